@@ -23,13 +23,13 @@ import { NEW_MM, simulate, WORLDS, type SimulatedVehicle } from './worlds.js';
  * with the starting values and with experience; the same for whole vehicles of the demo; and the cost of a fit. The
  * rows run in turn, many times, so that other load on the machine affects all of them alike.
  *
- *   npm run bench:outlook -- [--runs 9] [--fit 1000]
+ *   npm run bench:outlook -- [--runs 5] [--fit 1000]
  */
 
 const VISITS = [1, 2, 4, 8, 16, 50];
 const LIVES = 12;
 /** Outlooks timed together: one alone is too short to time. */
-const TOGETHER = 5;
+const TOGETHER = 3;
 const SIMULATED = 60;
 const SEED = 5;
 const TODAY = '2026-03-02';
@@ -246,7 +246,7 @@ function measureFit(vehicles: number): void {
 }
 
 const { values } = parseArgs({
-  options: { runs: { type: 'string', default: '9' }, fit: { type: 'string' } },
+  options: { runs: { type: 'string', default: '5' }, fit: { type: 'string' } },
 });
 if (values.fit) measureFit(Number(values.fit));
 else {

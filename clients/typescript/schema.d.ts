@@ -2340,6 +2340,10 @@ export interface components {
             /** @description Whether the latest reading, as it was read, is below the discard thickness. */
             fails: boolean | null;
             conformity: ("conforms" | "inconclusive" | "does-not-conform") | null;
+            /** @description Chance that the part has not passed its discard thickness, given the gauge’s error and the scatter of repeats. */
+            chanceOfConformity: number | null;
+            /** @description The same chance, including the error of where the gauge was placed (0.02 mm). The forecast includes this error too. */
+            chanceWithPlacement: number | null;
             variationMm: number | null;
             variationConformity: ("conforms" | "inconclusive" | "does-not-conform") | null;
             runoutMm: number | null;
@@ -2374,6 +2378,10 @@ export interface components {
             /** @description Whether the latest reading, as it was read, is above the maximum. */
             fails: boolean | null;
             conformity: ("conforms" | "inconclusive" | "does-not-conform") | null;
+            /** @description Chance that the part has not passed its maximum diameter, given the gauge’s error and the scatter of repeats. */
+            chanceOfConformity: number | null;
+            /** @description The same chance, including the error of where the gauge was placed (0.02 mm). The forecast includes this error too. */
+            chanceWithPlacement: number | null;
             /** @description The largest diameter measured minus the smallest. */
             outOfRoundMm: number | null;
             /** @description Growth of the diameter. */
@@ -3555,7 +3563,7 @@ export interface operations {
                      *      Limit: 3 mm (wear indicator)\nLast reading: 2 March 2026\nFleet: north-dep
                      *      ot\; model: parcel-van-3t5\n\nA date is a forecast from few and coarse rea
                      *      dings\; a driver\, a route or a seized slide can change it within days. Lo
-                     *      ok at the brakes.\nThese figures support a decision and do not make it: th
+                     *      ok at the brakes.\nThese figures support a decision but do not make it. Th
                      *      e maker’s instructions\, local law and licensed practice come first\, an
                      *      d no answer here says that a vehicle is fit to drive.
                      *     END:VEVENT
@@ -4862,7 +4870,7 @@ export interface operations {
                      *           "side": null,
                      *           "pad": null,
                      *           "severity": "note",
-                     *           "message": "Never measured on this axle: right inner pad. What is said of it comes from the other linings.",
+                     *           "message": "Never measured on this axle: right inner pad. Its forecast rests on the other linings.",
                      *           "check": "Measure every lining of this axle at its thinnest point.",
                      *           "numbers": {
                      *             "positions": 1
@@ -4874,7 +4882,7 @@ export interface operations {
                      *           "side": "right",
                      *           "pad": "inner",
                      *           "severity": "note",
-                     *           "message": "Right inner lining not measured at the latest visit: wheel not removed. No earlier reading of it is known either.",
+                     *           "message": "Right inner lining was not measured on 2026-03-02: wheel not removed. No earlier reading of it is known either.",
                      *           "check": "Measure it at the next visit. The lining that is hardest to reach is often the thinnest.",
                      *           "numbers": {}
                      *         }
@@ -4882,7 +4890,7 @@ export interface operations {
                      *       "cautions": [
                      *         {
                      *           "code": "maker-law-and-licence",
-                     *           "message": "These figures support a decision and do not make it: the maker’s instructions, local law and licensed practice come first, and no answer here says that a vehicle is fit to drive.",
+                     *           "message": "These figures support a decision but do not make it. The maker’s instructions, local law and licensed practice come first, and no answer here says that a vehicle is fit to drive.",
                      *           "source": "common practice, no source"
                      *         },
                      *         {
@@ -4892,17 +4900,17 @@ export interface operations {
                      *         },
                      *         {
                      *           "code": "brake-dust",
-                     *           "message": "Take brake dust for harmful: wet or enclosed vacuum cleaning; never brush it dry or blow it off.",
+                     *           "message": "Treat brake dust as harmful. Clean it wet or with an enclosed vacuum; never brush it dry or blow it off.",
                      *           "source": "29 CFR 1910.1001 appendix F"
                      *         },
                      *         {
                      *           "code": "before-moving",
-                     *           "message": "Torque by the maker’s figure; build up pedal pressure before the wheels turn; bed in new parts and road-test where it is allowed and clear.",
+                     *           "message": "Torque to the maker’s figure. Build up pedal pressure before the wheels turn. Bed in new parts, and road-test where it is allowed and clear.",
                      *           "source": "common practice, no source"
                      *         },
                      *         {
                      *           "code": "electric-parking-brake",
-                     *           "message": "The parking brake may apply by itself: put it into its service mode before touching its calipers.",
+                     *           "message": "The parking brake may apply by itself. Put it into its service mode before you touch its calipers.",
                      *           "source": "common practice, no source"
                      *         }
                      *       ],
@@ -4914,7 +4922,7 @@ export interface operations {
                      *             "part": "pads",
                      *             "by": "2026-05-04",
                      *             "words": "Fit front pads before 4 May 2026.",
-                     *             "why": "Right inner not measured yet, limit 3 mm (wear indicator). 44 % chance it gets there by the next visit, about 31 August 2026.",
+                     *             "why": "Right inner not measured yet, limit 3 mm (wear indicator). 44 % chance of reaching it by the next visit, about 31 August 2026.",
                      *             "rotors": "Rotors: measure the right.",
                      *             "checks": 0,
                      *             "check": null,
@@ -4947,7 +4955,7 @@ export interface operations {
                      *               "limits": [
                      *                 {
                      *                   "source": "wear-indicator",
-                     *                   "rule": "thickness at which the mechanical wear indicator speaks",
+                     *                   "rule": "thickness at which the mechanical wear indicator sounds, lights or shows",
                      *                   "limitMm": 3,
                      *                   "failsAt": "at-or-below",
                      *                   "fails": false,
@@ -4958,7 +4966,7 @@ export interface operations {
                      *                 },
                      *                 {
                      *                   "source": "maker",
-                     *                   "rule": "least thickness in the vehicle’s or part’s specification",
+                     *                   "rule": "minimum thickness in the vehicle’s or part’s specification",
                      *                   "limitMm": 2,
                      *                   "failsAt": "at-or-below",
                      *                   "fails": false,
@@ -4995,7 +5003,7 @@ export interface operations {
                      *               "limits": [
                      *                 {
                      *                   "source": "wear-indicator",
-                     *                   "rule": "thickness at which the mechanical wear indicator speaks",
+                     *                   "rule": "thickness at which the mechanical wear indicator sounds, lights or shows",
                      *                   "limitMm": 3,
                      *                   "failsAt": "at-or-below",
                      *                   "fails": false,
@@ -5006,7 +5014,7 @@ export interface operations {
                      *                 },
                      *                 {
                      *                   "source": "maker",
-                     *                   "rule": "least thickness in the vehicle’s or part’s specification",
+                     *                   "rule": "minimum thickness in the vehicle’s or part’s specification",
                      *                   "limitMm": 2,
                      *                   "failsAt": "at-or-below",
                      *                   "fails": false,
@@ -5040,7 +5048,7 @@ export interface operations {
                      *               "limits": [
                      *                 {
                      *                   "source": "wear-indicator",
-                     *                   "rule": "thickness at which the mechanical wear indicator speaks",
+                     *                   "rule": "thickness at which the mechanical wear indicator sounds, lights or shows",
                      *                   "limitMm": 3,
                      *                   "failsAt": "at-or-below",
                      *                   "fails": null,
@@ -5051,7 +5059,7 @@ export interface operations {
                      *                 },
                      *                 {
                      *                   "source": "maker",
-                     *                   "rule": "least thickness in the vehicle’s or part’s specification",
+                     *                   "rule": "minimum thickness in the vehicle’s or part’s specification",
                      *                   "limitMm": 2,
                      *                   "failsAt": "at-or-below",
                      *                   "fails": null,
@@ -5094,7 +5102,7 @@ export interface operations {
                      *               "limits": [
                      *                 {
                      *                   "source": "wear-indicator",
-                     *                   "rule": "thickness at which the mechanical wear indicator speaks",
+                     *                   "rule": "thickness at which the mechanical wear indicator sounds, lights or shows",
                      *                   "limitMm": 3,
                      *                   "failsAt": "at-or-below",
                      *                   "fails": false,
@@ -5105,7 +5113,7 @@ export interface operations {
                      *                 },
                      *                 {
                      *                   "source": "maker",
-                     *                   "rule": "least thickness in the vehicle’s or part’s specification",
+                     *                   "rule": "minimum thickness in the vehicle’s or part’s specification",
                      *                   "limitMm": 2,
                      *                   "failsAt": "at-or-below",
                      *                   "fails": false,
@@ -5174,6 +5182,8 @@ export interface operations {
                      *               "marginStandardUncertaintyMm": 0.002887,
                      *               "fails": false,
                      *               "conformity": "conforms",
+                     *               "chanceOfConformity": 1,
+                     *               "chanceWithPlacement": 1,
                      *               "variationMm": null,
                      *               "variationConformity": null,
                      *               "runoutMm": 0.0381,
@@ -5204,7 +5214,7 @@ export interface operations {
                      *               "decisionReasons": [
                      *                 {
                      *                   "code": "margin",
-                     *                   "detail": "thinnest point 27.457 mm, discard thickness 26 mm: 1.457 mm above on 2026-03-02"
+                     *                   "detail": "thinnest point 27.457 mm, 1.457 mm above the discard thickness of 26 mm on 2026-03-02"
                      *                 }
                      *               ],
                      *               "reasons": [
@@ -5240,6 +5250,8 @@ export interface operations {
                      *               "marginStandardUncertaintyMm": null,
                      *               "fails": null,
                      *               "conformity": null,
+                     *               "chanceOfConformity": null,
+                     *               "chanceWithPlacement": null,
                      *               "variationMm": null,
                      *               "variationConformity": null,
                      *               "runoutMm": null,
@@ -5256,7 +5268,7 @@ export interface operations {
                      *               "decisionReasons": [
                      *                 {
                      *                   "code": "no-readings",
-                     *                   "detail": "not measured since it was fitted or first known"
+                     *                   "detail": "no measurement is recorded"
                      *                 }
                      *               ],
                      *               "reasons": [
@@ -5282,6 +5294,16 @@ export interface operations {
                      *                 },
                      *                 {
                      *                   "field": "conformity",
+                     *                   "code": "no-readings",
+                     *                   "detail": "not measured since it was fitted or first known"
+                     *                 },
+                     *                 {
+                     *                   "field": "chanceOfConformity",
+                     *                   "code": "no-readings",
+                     *                   "detail": "not measured since it was fitted or first known"
+                     *                 },
+                     *                 {
+                     *                   "field": "chanceWithPlacement",
                      *                   "code": "no-readings",
                      *                   "detail": "not measured since it was fitted or first known"
                      *                 },
@@ -5336,7 +5358,7 @@ export interface operations {
                      *               "side": null,
                      *               "pad": null,
                      *               "severity": "note",
-                     *               "message": "Never measured on this axle: right inner pad. What is said of it comes from the other linings.",
+                     *               "message": "Never measured on this axle: right inner pad. Its forecast rests on the other linings.",
                      *               "check": "Measure every lining of this axle at its thinnest point.",
                      *               "numbers": {
                      *                 "positions": 1
@@ -5348,7 +5370,7 @@ export interface operations {
                      *               "side": "right",
                      *               "pad": "inner",
                      *               "severity": "note",
-                     *               "message": "Right inner lining not measured at the latest visit: wheel not removed. No earlier reading of it is known either.",
+                     *               "message": "Right inner lining was not measured on 2026-03-02: wheel not removed. No earlier reading of it is known either.",
                      *               "check": "Measure it at the next visit. The lining that is hardest to reach is often the thinnest.",
                      *               "numbers": {}
                      *             }
@@ -5488,7 +5510,7 @@ export interface operations {
                      *           "side": null,
                      *           "pad": null,
                      *           "severity": "note",
-                     *           "message": "Never measured on this axle: right inner pad. What is said of it comes from the other linings.",
+                     *           "message": "Never measured on this axle: right inner pad. Its forecast rests on the other linings.",
                      *           "check": "Measure every lining of this axle at its thinnest point.",
                      *           "numbers": {
                      *             "positions": 1
@@ -5500,7 +5522,7 @@ export interface operations {
                      *           "side": "right",
                      *           "pad": "inner",
                      *           "severity": "note",
-                     *           "message": "Right inner lining not measured at the latest visit: wheel not removed. No earlier reading of it is known either.",
+                     *           "message": "Right inner lining was not measured on 2026-03-02: wheel not removed. No earlier reading of it is known either.",
                      *           "check": "Measure it at the next visit. The lining that is hardest to reach is often the thinnest.",
                      *           "numbers": {}
                      *         }
@@ -5508,7 +5530,7 @@ export interface operations {
                      *       "cautions": [
                      *         {
                      *           "code": "maker-law-and-licence",
-                     *           "message": "These figures support a decision and do not make it: the maker’s instructions, local law and licensed practice come first, and no answer here says that a vehicle is fit to drive.",
+                     *           "message": "These figures support a decision but do not make it. The maker’s instructions, local law and licensed practice come first, and no answer here says that a vehicle is fit to drive.",
                      *           "source": "common practice, no source"
                      *         },
                      *         {
@@ -5518,17 +5540,17 @@ export interface operations {
                      *         },
                      *         {
                      *           "code": "brake-dust",
-                     *           "message": "Take brake dust for harmful: wet or enclosed vacuum cleaning; never brush it dry or blow it off.",
+                     *           "message": "Treat brake dust as harmful. Clean it wet or with an enclosed vacuum; never brush it dry or blow it off.",
                      *           "source": "29 CFR 1910.1001 appendix F"
                      *         },
                      *         {
                      *           "code": "before-moving",
-                     *           "message": "Torque by the maker’s figure; build up pedal pressure before the wheels turn; bed in new parts and road-test where it is allowed and clear.",
+                     *           "message": "Torque to the maker’s figure. Build up pedal pressure before the wheels turn. Bed in new parts, and road-test where it is allowed and clear.",
                      *           "source": "common practice, no source"
                      *         },
                      *         {
                      *           "code": "electric-parking-brake",
-                     *           "message": "The parking brake may apply by itself: put it into its service mode before touching its calipers.",
+                     *           "message": "The parking brake may apply by itself. Put it into its service mode before you touch its calipers.",
                      *           "source": "common practice, no source"
                      *         }
                      *       ],
@@ -5540,7 +5562,7 @@ export interface operations {
                      *             "part": "pads",
                      *             "by": "2026-05-04",
                      *             "words": "Fit front pads before 4 May 2026.",
-                     *             "why": "Right inner not measured yet, limit 3 mm (wear indicator). 44 % chance it gets there by the next visit, about 31 August 2026.",
+                     *             "why": "Right inner not measured yet, limit 3 mm (wear indicator). 44 % chance of reaching it by the next visit, about 31 August 2026.",
                      *             "rotors": "Rotors: measure the right.",
                      *             "checks": 0,
                      *             "check": null,
@@ -5573,7 +5595,7 @@ export interface operations {
                      *               "limits": [
                      *                 {
                      *                   "source": "wear-indicator",
-                     *                   "rule": "thickness at which the mechanical wear indicator speaks",
+                     *                   "rule": "thickness at which the mechanical wear indicator sounds, lights or shows",
                      *                   "limitMm": 3,
                      *                   "failsAt": "at-or-below",
                      *                   "fails": false,
@@ -5584,7 +5606,7 @@ export interface operations {
                      *                 },
                      *                 {
                      *                   "source": "maker",
-                     *                   "rule": "least thickness in the vehicle’s or part’s specification",
+                     *                   "rule": "minimum thickness in the vehicle’s or part’s specification",
                      *                   "limitMm": 2,
                      *                   "failsAt": "at-or-below",
                      *                   "fails": false,
@@ -5621,7 +5643,7 @@ export interface operations {
                      *               "limits": [
                      *                 {
                      *                   "source": "wear-indicator",
-                     *                   "rule": "thickness at which the mechanical wear indicator speaks",
+                     *                   "rule": "thickness at which the mechanical wear indicator sounds, lights or shows",
                      *                   "limitMm": 3,
                      *                   "failsAt": "at-or-below",
                      *                   "fails": false,
@@ -5632,7 +5654,7 @@ export interface operations {
                      *                 },
                      *                 {
                      *                   "source": "maker",
-                     *                   "rule": "least thickness in the vehicle’s or part’s specification",
+                     *                   "rule": "minimum thickness in the vehicle’s or part’s specification",
                      *                   "limitMm": 2,
                      *                   "failsAt": "at-or-below",
                      *                   "fails": false,
@@ -5666,7 +5688,7 @@ export interface operations {
                      *               "limits": [
                      *                 {
                      *                   "source": "wear-indicator",
-                     *                   "rule": "thickness at which the mechanical wear indicator speaks",
+                     *                   "rule": "thickness at which the mechanical wear indicator sounds, lights or shows",
                      *                   "limitMm": 3,
                      *                   "failsAt": "at-or-below",
                      *                   "fails": null,
@@ -5677,7 +5699,7 @@ export interface operations {
                      *                 },
                      *                 {
                      *                   "source": "maker",
-                     *                   "rule": "least thickness in the vehicle’s or part’s specification",
+                     *                   "rule": "minimum thickness in the vehicle’s or part’s specification",
                      *                   "limitMm": 2,
                      *                   "failsAt": "at-or-below",
                      *                   "fails": null,
@@ -5720,7 +5742,7 @@ export interface operations {
                      *               "limits": [
                      *                 {
                      *                   "source": "wear-indicator",
-                     *                   "rule": "thickness at which the mechanical wear indicator speaks",
+                     *                   "rule": "thickness at which the mechanical wear indicator sounds, lights or shows",
                      *                   "limitMm": 3,
                      *                   "failsAt": "at-or-below",
                      *                   "fails": false,
@@ -5731,7 +5753,7 @@ export interface operations {
                      *                 },
                      *                 {
                      *                   "source": "maker",
-                     *                   "rule": "least thickness in the vehicle’s or part’s specification",
+                     *                   "rule": "minimum thickness in the vehicle’s or part’s specification",
                      *                   "limitMm": 2,
                      *                   "failsAt": "at-or-below",
                      *                   "fails": false,
@@ -5800,6 +5822,8 @@ export interface operations {
                      *               "marginStandardUncertaintyMm": 0.002887,
                      *               "fails": false,
                      *               "conformity": "conforms",
+                     *               "chanceOfConformity": 1,
+                     *               "chanceWithPlacement": 1,
                      *               "variationMm": null,
                      *               "variationConformity": null,
                      *               "runoutMm": 0.0381,
@@ -5830,7 +5854,7 @@ export interface operations {
                      *               "decisionReasons": [
                      *                 {
                      *                   "code": "margin",
-                     *                   "detail": "thinnest point 27.457 mm, discard thickness 26 mm: 1.457 mm above on 2026-03-02"
+                     *                   "detail": "thinnest point 27.457 mm, 1.457 mm above the discard thickness of 26 mm on 2026-03-02"
                      *                 }
                      *               ],
                      *               "reasons": [
@@ -5866,6 +5890,8 @@ export interface operations {
                      *               "marginStandardUncertaintyMm": null,
                      *               "fails": null,
                      *               "conformity": null,
+                     *               "chanceOfConformity": null,
+                     *               "chanceWithPlacement": null,
                      *               "variationMm": null,
                      *               "variationConformity": null,
                      *               "runoutMm": null,
@@ -5882,7 +5908,7 @@ export interface operations {
                      *               "decisionReasons": [
                      *                 {
                      *                   "code": "no-readings",
-                     *                   "detail": "not measured since it was fitted or first known"
+                     *                   "detail": "no measurement is recorded"
                      *                 }
                      *               ],
                      *               "reasons": [
@@ -5908,6 +5934,16 @@ export interface operations {
                      *                 },
                      *                 {
                      *                   "field": "conformity",
+                     *                   "code": "no-readings",
+                     *                   "detail": "not measured since it was fitted or first known"
+                     *                 },
+                     *                 {
+                     *                   "field": "chanceOfConformity",
+                     *                   "code": "no-readings",
+                     *                   "detail": "not measured since it was fitted or first known"
+                     *                 },
+                     *                 {
+                     *                   "field": "chanceWithPlacement",
                      *                   "code": "no-readings",
                      *                   "detail": "not measured since it was fitted or first known"
                      *                 },
@@ -5962,7 +5998,7 @@ export interface operations {
                      *               "side": null,
                      *               "pad": null,
                      *               "severity": "note",
-                     *               "message": "Never measured on this axle: right inner pad. What is said of it comes from the other linings.",
+                     *               "message": "Never measured on this axle: right inner pad. Its forecast rests on the other linings.",
                      *               "check": "Measure every lining of this axle at its thinnest point.",
                      *               "numbers": {
                      *                 "positions": 1
@@ -5974,7 +6010,7 @@ export interface operations {
                      *               "side": "right",
                      *               "pad": "inner",
                      *               "severity": "note",
-                     *               "message": "Right inner lining not measured at the latest visit: wheel not removed. No earlier reading of it is known either.",
+                     *               "message": "Right inner lining was not measured on 2026-03-02: wheel not removed. No earlier reading of it is known either.",
                      *               "check": "Measure it at the next visit. The lining that is hardest to reach is often the thinnest.",
                      *               "numbers": {}
                      *             }
@@ -6450,7 +6486,7 @@ export interface operations {
                      *           "side": null,
                      *           "pad": null,
                      *           "severity": "note",
-                     *           "message": "Never measured on this axle: right inner pad. What is said of it comes from the other linings.",
+                     *           "message": "Never measured on this axle: right inner pad. Its forecast rests on the other linings.",
                      *           "check": "Measure every lining of this axle at its thinnest point.",
                      *           "numbers": {
                      *             "positions": 1
@@ -6462,7 +6498,7 @@ export interface operations {
                      *           "side": "right",
                      *           "pad": "inner",
                      *           "severity": "note",
-                     *           "message": "Right inner lining not measured at the latest visit: wheel not removed. No earlier reading of it is known either.",
+                     *           "message": "Right inner lining was not measured on 2026-03-02: wheel not removed. No earlier reading of it is known either.",
                      *           "check": "Measure it at the next visit. The lining that is hardest to reach is often the thinnest.",
                      *           "numbers": {}
                      *         }
@@ -6470,7 +6506,7 @@ export interface operations {
                      *       "cautions": [
                      *         {
                      *           "code": "maker-law-and-licence",
-                     *           "message": "These figures support a decision and do not make it: the maker’s instructions, local law and licensed practice come first, and no answer here says that a vehicle is fit to drive.",
+                     *           "message": "These figures support a decision but do not make it. The maker’s instructions, local law and licensed practice come first, and no answer here says that a vehicle is fit to drive.",
                      *           "source": "common practice, no source"
                      *         },
                      *         {
@@ -6480,17 +6516,17 @@ export interface operations {
                      *         },
                      *         {
                      *           "code": "brake-dust",
-                     *           "message": "Take brake dust for harmful: wet or enclosed vacuum cleaning; never brush it dry or blow it off.",
+                     *           "message": "Treat brake dust as harmful. Clean it wet or with an enclosed vacuum; never brush it dry or blow it off.",
                      *           "source": "29 CFR 1910.1001 appendix F"
                      *         },
                      *         {
                      *           "code": "before-moving",
-                     *           "message": "Torque by the maker’s figure; build up pedal pressure before the wheels turn; bed in new parts and road-test where it is allowed and clear.",
+                     *           "message": "Torque to the maker’s figure. Build up pedal pressure before the wheels turn. Bed in new parts, and road-test where it is allowed and clear.",
                      *           "source": "common practice, no source"
                      *         },
                      *         {
                      *           "code": "electric-parking-brake",
-                     *           "message": "The parking brake may apply by itself: put it into its service mode before touching its calipers.",
+                     *           "message": "The parking brake may apply by itself. Put it into its service mode before you touch its calipers.",
                      *           "source": "common practice, no source"
                      *         }
                      *       ],
@@ -6502,7 +6538,7 @@ export interface operations {
                      *             "part": "pads",
                      *             "by": "2026-05-04",
                      *             "words": "Fit front pads before 4 May 2026.",
-                     *             "why": "Right inner not measured yet, limit 3 mm (wear indicator). 44 % chance it gets there by the next visit, about 31 August 2026.",
+                     *             "why": "Right inner not measured yet, limit 3 mm (wear indicator). 44 % chance of reaching it by the next visit, about 31 August 2026.",
                      *             "rotors": "Rotors: measure the right.",
                      *             "checks": 0,
                      *             "check": null,
@@ -6535,7 +6571,7 @@ export interface operations {
                      *               "limits": [
                      *                 {
                      *                   "source": "wear-indicator",
-                     *                   "rule": "thickness at which the mechanical wear indicator speaks",
+                     *                   "rule": "thickness at which the mechanical wear indicator sounds, lights or shows",
                      *                   "limitMm": 3,
                      *                   "failsAt": "at-or-below",
                      *                   "fails": false,
@@ -6546,7 +6582,7 @@ export interface operations {
                      *                 },
                      *                 {
                      *                   "source": "maker",
-                     *                   "rule": "least thickness in the vehicle’s or part’s specification",
+                     *                   "rule": "minimum thickness in the vehicle’s or part’s specification",
                      *                   "limitMm": 2,
                      *                   "failsAt": "at-or-below",
                      *                   "fails": false,
@@ -6583,7 +6619,7 @@ export interface operations {
                      *               "limits": [
                      *                 {
                      *                   "source": "wear-indicator",
-                     *                   "rule": "thickness at which the mechanical wear indicator speaks",
+                     *                   "rule": "thickness at which the mechanical wear indicator sounds, lights or shows",
                      *                   "limitMm": 3,
                      *                   "failsAt": "at-or-below",
                      *                   "fails": false,
@@ -6594,7 +6630,7 @@ export interface operations {
                      *                 },
                      *                 {
                      *                   "source": "maker",
-                     *                   "rule": "least thickness in the vehicle’s or part’s specification",
+                     *                   "rule": "minimum thickness in the vehicle’s or part’s specification",
                      *                   "limitMm": 2,
                      *                   "failsAt": "at-or-below",
                      *                   "fails": false,
@@ -6628,7 +6664,7 @@ export interface operations {
                      *               "limits": [
                      *                 {
                      *                   "source": "wear-indicator",
-                     *                   "rule": "thickness at which the mechanical wear indicator speaks",
+                     *                   "rule": "thickness at which the mechanical wear indicator sounds, lights or shows",
                      *                   "limitMm": 3,
                      *                   "failsAt": "at-or-below",
                      *                   "fails": null,
@@ -6639,7 +6675,7 @@ export interface operations {
                      *                 },
                      *                 {
                      *                   "source": "maker",
-                     *                   "rule": "least thickness in the vehicle’s or part’s specification",
+                     *                   "rule": "minimum thickness in the vehicle’s or part’s specification",
                      *                   "limitMm": 2,
                      *                   "failsAt": "at-or-below",
                      *                   "fails": null,
@@ -6682,7 +6718,7 @@ export interface operations {
                      *               "limits": [
                      *                 {
                      *                   "source": "wear-indicator",
-                     *                   "rule": "thickness at which the mechanical wear indicator speaks",
+                     *                   "rule": "thickness at which the mechanical wear indicator sounds, lights or shows",
                      *                   "limitMm": 3,
                      *                   "failsAt": "at-or-below",
                      *                   "fails": false,
@@ -6693,7 +6729,7 @@ export interface operations {
                      *                 },
                      *                 {
                      *                   "source": "maker",
-                     *                   "rule": "least thickness in the vehicle’s or part’s specification",
+                     *                   "rule": "minimum thickness in the vehicle’s or part’s specification",
                      *                   "limitMm": 2,
                      *                   "failsAt": "at-or-below",
                      *                   "fails": false,
@@ -6762,6 +6798,8 @@ export interface operations {
                      *               "marginStandardUncertaintyMm": 0.002887,
                      *               "fails": false,
                      *               "conformity": "conforms",
+                     *               "chanceOfConformity": 1,
+                     *               "chanceWithPlacement": 1,
                      *               "variationMm": null,
                      *               "variationConformity": null,
                      *               "runoutMm": 0.0381,
@@ -6792,7 +6830,7 @@ export interface operations {
                      *               "decisionReasons": [
                      *                 {
                      *                   "code": "margin",
-                     *                   "detail": "thinnest point 27.457 mm, discard thickness 26 mm: 1.457 mm above on 2026-03-02"
+                     *                   "detail": "thinnest point 27.457 mm, 1.457 mm above the discard thickness of 26 mm on 2026-03-02"
                      *                 }
                      *               ],
                      *               "reasons": [
@@ -6828,6 +6866,8 @@ export interface operations {
                      *               "marginStandardUncertaintyMm": null,
                      *               "fails": null,
                      *               "conformity": null,
+                     *               "chanceOfConformity": null,
+                     *               "chanceWithPlacement": null,
                      *               "variationMm": null,
                      *               "variationConformity": null,
                      *               "runoutMm": null,
@@ -6844,7 +6884,7 @@ export interface operations {
                      *               "decisionReasons": [
                      *                 {
                      *                   "code": "no-readings",
-                     *                   "detail": "not measured since it was fitted or first known"
+                     *                   "detail": "no measurement is recorded"
                      *                 }
                      *               ],
                      *               "reasons": [
@@ -6870,6 +6910,16 @@ export interface operations {
                      *                 },
                      *                 {
                      *                   "field": "conformity",
+                     *                   "code": "no-readings",
+                     *                   "detail": "not measured since it was fitted or first known"
+                     *                 },
+                     *                 {
+                     *                   "field": "chanceOfConformity",
+                     *                   "code": "no-readings",
+                     *                   "detail": "not measured since it was fitted or first known"
+                     *                 },
+                     *                 {
+                     *                   "field": "chanceWithPlacement",
                      *                   "code": "no-readings",
                      *                   "detail": "not measured since it was fitted or first known"
                      *                 },
@@ -6924,7 +6974,7 @@ export interface operations {
                      *               "side": null,
                      *               "pad": null,
                      *               "severity": "note",
-                     *               "message": "Never measured on this axle: right inner pad. What is said of it comes from the other linings.",
+                     *               "message": "Never measured on this axle: right inner pad. Its forecast rests on the other linings.",
                      *               "check": "Measure every lining of this axle at its thinnest point.",
                      *               "numbers": {
                      *                 "positions": 1
@@ -6936,7 +6986,7 @@ export interface operations {
                      *               "side": "right",
                      *               "pad": "inner",
                      *               "severity": "note",
-                     *               "message": "Right inner lining not measured at the latest visit: wheel not removed. No earlier reading of it is known either.",
+                     *               "message": "Right inner lining was not measured on 2026-03-02: wheel not removed. No earlier reading of it is known either.",
                      *               "check": "Measure it at the next visit. The lining that is hardest to reach is often the thinnest.",
                      *               "numbers": {}
                      *             }
@@ -7085,7 +7135,7 @@ export interface operations {
                      *           "pad": null,
                      *           "fastener": null,
                      *           "finding": null,
-                     *           "message": "The right rotor of the front axle: measure, because not measured since it was fitted or first known. Measure and record the reading.",
+                     *           "message": "Measure the right rotor of the front axle and record the reading: no measurement is recorded.",
                      *           "numbers": {}
                      *         }
                      *       ]
@@ -7305,7 +7355,7 @@ export interface operations {
                      *           "side": null,
                      *           "pad": null,
                      *           "severity": "note",
-                     *           "message": "Never measured on this axle: right inner pad. What is said of it comes from the other linings.",
+                     *           "message": "Never measured on this axle: right inner pad. Its forecast rests on the other linings.",
                      *           "check": "Measure every lining of this axle at its thinnest point.",
                      *           "numbers": {
                      *             "positions": 1
@@ -7317,7 +7367,7 @@ export interface operations {
                      *           "side": "right",
                      *           "pad": "inner",
                      *           "severity": "note",
-                     *           "message": "Right inner lining not measured at the latest visit: wheel not removed. No earlier reading of it is known either.",
+                     *           "message": "Right inner lining was not measured on 2026-03-02: wheel not removed. No earlier reading of it is known either.",
                      *           "check": "Measure it at the next visit. The lining that is hardest to reach is often the thinnest.",
                      *           "numbers": {}
                      *         }
@@ -7325,7 +7375,7 @@ export interface operations {
                      *       "cautions": [
                      *         {
                      *           "code": "maker-law-and-licence",
-                     *           "message": "These figures support a decision and do not make it: the maker’s instructions, local law and licensed practice come first, and no answer here says that a vehicle is fit to drive.",
+                     *           "message": "These figures support a decision but do not make it. The maker’s instructions, local law and licensed practice come first, and no answer here says that a vehicle is fit to drive.",
                      *           "source": "common practice, no source"
                      *         },
                      *         {
@@ -7335,17 +7385,17 @@ export interface operations {
                      *         },
                      *         {
                      *           "code": "brake-dust",
-                     *           "message": "Take brake dust for harmful: wet or enclosed vacuum cleaning; never brush it dry or blow it off.",
+                     *           "message": "Treat brake dust as harmful. Clean it wet or with an enclosed vacuum; never brush it dry or blow it off.",
                      *           "source": "29 CFR 1910.1001 appendix F"
                      *         },
                      *         {
                      *           "code": "before-moving",
-                     *           "message": "Torque by the maker’s figure; build up pedal pressure before the wheels turn; bed in new parts and road-test where it is allowed and clear.",
+                     *           "message": "Torque to the maker’s figure. Build up pedal pressure before the wheels turn. Bed in new parts, and road-test where it is allowed and clear.",
                      *           "source": "common practice, no source"
                      *         },
                      *         {
                      *           "code": "electric-parking-brake",
-                     *           "message": "The parking brake may apply by itself: put it into its service mode before touching its calipers.",
+                     *           "message": "The parking brake may apply by itself. Put it into its service mode before you touch its calipers.",
                      *           "source": "common practice, no source"
                      *         }
                      *       ],
@@ -7357,7 +7407,7 @@ export interface operations {
                      *             "part": "pads",
                      *             "by": "2026-05-04",
                      *             "words": "Fit front pads before 4 May 2026.",
-                     *             "why": "Right inner not measured yet, limit 3 mm (wear indicator). 44 % chance it gets there by the next visit, about 31 August 2026.",
+                     *             "why": "Right inner not measured yet, limit 3 mm (wear indicator). 44 % chance of reaching it by the next visit, about 31 August 2026.",
                      *             "rotors": "Rotors: measure the right.",
                      *             "checks": 0,
                      *             "check": null,
@@ -7390,7 +7440,7 @@ export interface operations {
                      *               "limits": [
                      *                 {
                      *                   "source": "wear-indicator",
-                     *                   "rule": "thickness at which the mechanical wear indicator speaks",
+                     *                   "rule": "thickness at which the mechanical wear indicator sounds, lights or shows",
                      *                   "limitMm": 3,
                      *                   "failsAt": "at-or-below",
                      *                   "fails": false,
@@ -7401,7 +7451,7 @@ export interface operations {
                      *                 },
                      *                 {
                      *                   "source": "maker",
-                     *                   "rule": "least thickness in the vehicle’s or part’s specification",
+                     *                   "rule": "minimum thickness in the vehicle’s or part’s specification",
                      *                   "limitMm": 2,
                      *                   "failsAt": "at-or-below",
                      *                   "fails": false,
@@ -7438,7 +7488,7 @@ export interface operations {
                      *               "limits": [
                      *                 {
                      *                   "source": "wear-indicator",
-                     *                   "rule": "thickness at which the mechanical wear indicator speaks",
+                     *                   "rule": "thickness at which the mechanical wear indicator sounds, lights or shows",
                      *                   "limitMm": 3,
                      *                   "failsAt": "at-or-below",
                      *                   "fails": false,
@@ -7449,7 +7499,7 @@ export interface operations {
                      *                 },
                      *                 {
                      *                   "source": "maker",
-                     *                   "rule": "least thickness in the vehicle’s or part’s specification",
+                     *                   "rule": "minimum thickness in the vehicle’s or part’s specification",
                      *                   "limitMm": 2,
                      *                   "failsAt": "at-or-below",
                      *                   "fails": false,
@@ -7483,7 +7533,7 @@ export interface operations {
                      *               "limits": [
                      *                 {
                      *                   "source": "wear-indicator",
-                     *                   "rule": "thickness at which the mechanical wear indicator speaks",
+                     *                   "rule": "thickness at which the mechanical wear indicator sounds, lights or shows",
                      *                   "limitMm": 3,
                      *                   "failsAt": "at-or-below",
                      *                   "fails": null,
@@ -7494,7 +7544,7 @@ export interface operations {
                      *                 },
                      *                 {
                      *                   "source": "maker",
-                     *                   "rule": "least thickness in the vehicle’s or part’s specification",
+                     *                   "rule": "minimum thickness in the vehicle’s or part’s specification",
                      *                   "limitMm": 2,
                      *                   "failsAt": "at-or-below",
                      *                   "fails": null,
@@ -7537,7 +7587,7 @@ export interface operations {
                      *               "limits": [
                      *                 {
                      *                   "source": "wear-indicator",
-                     *                   "rule": "thickness at which the mechanical wear indicator speaks",
+                     *                   "rule": "thickness at which the mechanical wear indicator sounds, lights or shows",
                      *                   "limitMm": 3,
                      *                   "failsAt": "at-or-below",
                      *                   "fails": false,
@@ -7548,7 +7598,7 @@ export interface operations {
                      *                 },
                      *                 {
                      *                   "source": "maker",
-                     *                   "rule": "least thickness in the vehicle’s or part’s specification",
+                     *                   "rule": "minimum thickness in the vehicle’s or part’s specification",
                      *                   "limitMm": 2,
                      *                   "failsAt": "at-or-below",
                      *                   "fails": false,
@@ -7617,6 +7667,8 @@ export interface operations {
                      *               "marginStandardUncertaintyMm": 0.002887,
                      *               "fails": false,
                      *               "conformity": "conforms",
+                     *               "chanceOfConformity": 1,
+                     *               "chanceWithPlacement": 1,
                      *               "variationMm": null,
                      *               "variationConformity": null,
                      *               "runoutMm": 0.0381,
@@ -7647,7 +7699,7 @@ export interface operations {
                      *               "decisionReasons": [
                      *                 {
                      *                   "code": "margin",
-                     *                   "detail": "thinnest point 27.457 mm, discard thickness 26 mm: 1.457 mm above on 2026-03-02"
+                     *                   "detail": "thinnest point 27.457 mm, 1.457 mm above the discard thickness of 26 mm on 2026-03-02"
                      *                 }
                      *               ],
                      *               "reasons": [
@@ -7683,6 +7735,8 @@ export interface operations {
                      *               "marginStandardUncertaintyMm": null,
                      *               "fails": null,
                      *               "conformity": null,
+                     *               "chanceOfConformity": null,
+                     *               "chanceWithPlacement": null,
                      *               "variationMm": null,
                      *               "variationConformity": null,
                      *               "runoutMm": null,
@@ -7699,7 +7753,7 @@ export interface operations {
                      *               "decisionReasons": [
                      *                 {
                      *                   "code": "no-readings",
-                     *                   "detail": "not measured since it was fitted or first known"
+                     *                   "detail": "no measurement is recorded"
                      *                 }
                      *               ],
                      *               "reasons": [
@@ -7725,6 +7779,16 @@ export interface operations {
                      *                 },
                      *                 {
                      *                   "field": "conformity",
+                     *                   "code": "no-readings",
+                     *                   "detail": "not measured since it was fitted or first known"
+                     *                 },
+                     *                 {
+                     *                   "field": "chanceOfConformity",
+                     *                   "code": "no-readings",
+                     *                   "detail": "not measured since it was fitted or first known"
+                     *                 },
+                     *                 {
+                     *                   "field": "chanceWithPlacement",
                      *                   "code": "no-readings",
                      *                   "detail": "not measured since it was fitted or first known"
                      *                 },
@@ -7779,7 +7843,7 @@ export interface operations {
                      *               "side": null,
                      *               "pad": null,
                      *               "severity": "note",
-                     *               "message": "Never measured on this axle: right inner pad. What is said of it comes from the other linings.",
+                     *               "message": "Never measured on this axle: right inner pad. Its forecast rests on the other linings.",
                      *               "check": "Measure every lining of this axle at its thinnest point.",
                      *               "numbers": {
                      *                 "positions": 1
@@ -7791,7 +7855,7 @@ export interface operations {
                      *               "side": "right",
                      *               "pad": "inner",
                      *               "severity": "note",
-                     *               "message": "Right inner lining not measured at the latest visit: wheel not removed. No earlier reading of it is known either.",
+                     *               "message": "Right inner lining was not measured on 2026-03-02: wheel not removed. No earlier reading of it is known either.",
                      *               "check": "Measure it at the next visit. The lining that is hardest to reach is often the thinnest.",
                      *               "numbers": {}
                      *             }
@@ -8706,7 +8770,7 @@ export interface operations {
                      *             "part": "pads",
                      *             "by": "2026-05-04",
                      *             "words": "Fit front pads before 4 May 2026.",
-                     *             "why": "Right inner not measured yet, limit 3 mm (wear indicator). 44 % chance it gets there by the next visit, about 31 August 2026.",
+                     *             "why": "Right inner not measured yet, limit 3 mm (wear indicator). 44 % chance of reaching it by the next visit, about 31 August 2026.",
                      *             "rotors": "Rotors: measure the right.",
                      *             "checks": 0,
                      *             "check": null,
@@ -8739,7 +8803,7 @@ export interface operations {
                      *               "limits": [
                      *                 {
                      *                   "source": "wear-indicator",
-                     *                   "rule": "thickness at which the mechanical wear indicator speaks",
+                     *                   "rule": "thickness at which the mechanical wear indicator sounds, lights or shows",
                      *                   "limitMm": 3,
                      *                   "failsAt": "at-or-below",
                      *                   "fails": false,
@@ -8750,7 +8814,7 @@ export interface operations {
                      *                 },
                      *                 {
                      *                   "source": "maker",
-                     *                   "rule": "least thickness in the vehicle’s or part’s specification",
+                     *                   "rule": "minimum thickness in the vehicle’s or part’s specification",
                      *                   "limitMm": 2,
                      *                   "failsAt": "at-or-below",
                      *                   "fails": false,
@@ -8787,7 +8851,7 @@ export interface operations {
                      *               "limits": [
                      *                 {
                      *                   "source": "wear-indicator",
-                     *                   "rule": "thickness at which the mechanical wear indicator speaks",
+                     *                   "rule": "thickness at which the mechanical wear indicator sounds, lights or shows",
                      *                   "limitMm": 3,
                      *                   "failsAt": "at-or-below",
                      *                   "fails": false,
@@ -8798,7 +8862,7 @@ export interface operations {
                      *                 },
                      *                 {
                      *                   "source": "maker",
-                     *                   "rule": "least thickness in the vehicle’s or part’s specification",
+                     *                   "rule": "minimum thickness in the vehicle’s or part’s specification",
                      *                   "limitMm": 2,
                      *                   "failsAt": "at-or-below",
                      *                   "fails": false,
@@ -8832,7 +8896,7 @@ export interface operations {
                      *               "limits": [
                      *                 {
                      *                   "source": "wear-indicator",
-                     *                   "rule": "thickness at which the mechanical wear indicator speaks",
+                     *                   "rule": "thickness at which the mechanical wear indicator sounds, lights or shows",
                      *                   "limitMm": 3,
                      *                   "failsAt": "at-or-below",
                      *                   "fails": null,
@@ -8843,7 +8907,7 @@ export interface operations {
                      *                 },
                      *                 {
                      *                   "source": "maker",
-                     *                   "rule": "least thickness in the vehicle’s or part’s specification",
+                     *                   "rule": "minimum thickness in the vehicle’s or part’s specification",
                      *                   "limitMm": 2,
                      *                   "failsAt": "at-or-below",
                      *                   "fails": null,
@@ -8886,7 +8950,7 @@ export interface operations {
                      *               "limits": [
                      *                 {
                      *                   "source": "wear-indicator",
-                     *                   "rule": "thickness at which the mechanical wear indicator speaks",
+                     *                   "rule": "thickness at which the mechanical wear indicator sounds, lights or shows",
                      *                   "limitMm": 3,
                      *                   "failsAt": "at-or-below",
                      *                   "fails": false,
@@ -8897,7 +8961,7 @@ export interface operations {
                      *                 },
                      *                 {
                      *                   "source": "maker",
-                     *                   "rule": "least thickness in the vehicle’s or part’s specification",
+                     *                   "rule": "minimum thickness in the vehicle’s or part’s specification",
                      *                   "limitMm": 2,
                      *                   "failsAt": "at-or-below",
                      *                   "fails": false,
@@ -8966,6 +9030,8 @@ export interface operations {
                      *               "marginStandardUncertaintyMm": 0.002887,
                      *               "fails": false,
                      *               "conformity": "conforms",
+                     *               "chanceOfConformity": 1,
+                     *               "chanceWithPlacement": 1,
                      *               "variationMm": null,
                      *               "variationConformity": null,
                      *               "runoutMm": 0.0381,
@@ -8996,7 +9062,7 @@ export interface operations {
                      *               "decisionReasons": [
                      *                 {
                      *                   "code": "margin",
-                     *                   "detail": "thinnest point 27.457 mm, discard thickness 26 mm: 1.457 mm above on 2026-03-02"
+                     *                   "detail": "thinnest point 27.457 mm, 1.457 mm above the discard thickness of 26 mm on 2026-03-02"
                      *                 }
                      *               ],
                      *               "reasons": [
@@ -9032,6 +9098,8 @@ export interface operations {
                      *               "marginStandardUncertaintyMm": null,
                      *               "fails": null,
                      *               "conformity": null,
+                     *               "chanceOfConformity": null,
+                     *               "chanceWithPlacement": null,
                      *               "variationMm": null,
                      *               "variationConformity": null,
                      *               "runoutMm": null,
@@ -9048,7 +9116,7 @@ export interface operations {
                      *               "decisionReasons": [
                      *                 {
                      *                   "code": "no-readings",
-                     *                   "detail": "not measured since it was fitted or first known"
+                     *                   "detail": "no measurement is recorded"
                      *                 }
                      *               ],
                      *               "reasons": [
@@ -9074,6 +9142,16 @@ export interface operations {
                      *                 },
                      *                 {
                      *                   "field": "conformity",
+                     *                   "code": "no-readings",
+                     *                   "detail": "not measured since it was fitted or first known"
+                     *                 },
+                     *                 {
+                     *                   "field": "chanceOfConformity",
+                     *                   "code": "no-readings",
+                     *                   "detail": "not measured since it was fitted or first known"
+                     *                 },
+                     *                 {
+                     *                   "field": "chanceWithPlacement",
                      *                   "code": "no-readings",
                      *                   "detail": "not measured since it was fitted or first known"
                      *                 },
@@ -9128,7 +9206,7 @@ export interface operations {
                      *               "side": null,
                      *               "pad": null,
                      *               "severity": "note",
-                     *               "message": "Never measured on this axle: right inner pad. What is said of it comes from the other linings.",
+                     *               "message": "Never measured on this axle: right inner pad. Its forecast rests on the other linings.",
                      *               "check": "Measure every lining of this axle at its thinnest point.",
                      *               "numbers": {
                      *                 "positions": 1
@@ -9140,7 +9218,7 @@ export interface operations {
                      *               "side": "right",
                      *               "pad": "inner",
                      *               "severity": "note",
-                     *               "message": "Right inner lining not measured at the latest visit: wheel not removed. No earlier reading of it is known either.",
+                     *               "message": "Right inner lining was not measured on 2026-03-02: wheel not removed. No earlier reading of it is known either.",
                      *               "check": "Measure it at the next visit. The lining that is hardest to reach is often the thinnest.",
                      *               "numbers": {}
                      *             }
@@ -9150,7 +9228,7 @@ export interface operations {
                      *       "cautions": [
                      *         {
                      *           "code": "maker-law-and-licence",
-                     *           "message": "These figures support a decision and do not make it: the maker’s instructions, local law and licensed practice come first, and no answer here says that a vehicle is fit to drive.",
+                     *           "message": "These figures support a decision but do not make it. The maker’s instructions, local law and licensed practice come first, and no answer here says that a vehicle is fit to drive.",
                      *           "source": "common practice, no source"
                      *         },
                      *         {
@@ -9160,17 +9238,17 @@ export interface operations {
                      *         },
                      *         {
                      *           "code": "brake-dust",
-                     *           "message": "Take brake dust for harmful: wet or enclosed vacuum cleaning; never brush it dry or blow it off.",
+                     *           "message": "Treat brake dust as harmful. Clean it wet or with an enclosed vacuum; never brush it dry or blow it off.",
                      *           "source": "29 CFR 1910.1001 appendix F"
                      *         },
                      *         {
                      *           "code": "before-moving",
-                     *           "message": "Torque by the maker’s figure; build up pedal pressure before the wheels turn; bed in new parts and road-test where it is allowed and clear.",
+                     *           "message": "Torque to the maker’s figure. Build up pedal pressure before the wheels turn. Bed in new parts, and road-test where it is allowed and clear.",
                      *           "source": "common practice, no source"
                      *         },
                      *         {
                      *           "code": "electric-parking-brake",
-                     *           "message": "The parking brake may apply by itself: put it into its service mode before touching its calipers.",
+                     *           "message": "The parking brake may apply by itself. Put it into its service mode before you touch its calipers.",
                      *           "source": "common practice, no source"
                      *         }
                      *       ],
@@ -9381,12 +9459,12 @@ export interface operations {
                      *         "greatestChance": null,
                      *         "costTooLate": 500,
                      *         "costPerMmWasted": 12,
-                     *         "words": "The visit with the least expected cost: 500 times the chance that the limit comes first, and 12 for every millimetre of lining thrown away. It assumes that the job is done at one of these visits, costs the same at each, that coming too late costs the same however late, and that nothing is measured before. It is a forecast: look at the brakes at every visit until then."
+                     *         "words": "The visit with the lowest expected cost: 500 times the chance that the limit is reached first, plus 12 for every millimetre of lining thrown away. It assumes that the job costs the same at each of these visits, that being late costs the same however late, and that nothing is measured before. It is a forecast: check the brakes at every visit until then."
                      *       },
                      *       "cautions": [
                      *         {
                      *           "code": "maker-law-and-licence",
-                     *           "message": "These figures support a decision and do not make it: the maker’s instructions, local law and licensed practice come first, and no answer here says that a vehicle is fit to drive.",
+                     *           "message": "These figures support a decision but do not make it. The maker’s instructions, local law and licensed practice come first, and no answer here says that a vehicle is fit to drive.",
                      *           "source": "common practice, no source"
                      *         },
                      *         {
@@ -9396,17 +9474,17 @@ export interface operations {
                      *         },
                      *         {
                      *           "code": "brake-dust",
-                     *           "message": "Take brake dust for harmful: wet or enclosed vacuum cleaning; never brush it dry or blow it off.",
+                     *           "message": "Treat brake dust as harmful. Clean it wet or with an enclosed vacuum; never brush it dry or blow it off.",
                      *           "source": "29 CFR 1910.1001 appendix F"
                      *         },
                      *         {
                      *           "code": "before-moving",
-                     *           "message": "Torque by the maker’s figure; build up pedal pressure before the wheels turn; bed in new parts and road-test where it is allowed and clear.",
+                     *           "message": "Torque to the maker’s figure. Build up pedal pressure before the wheels turn. Bed in new parts, and road-test where it is allowed and clear.",
                      *           "source": "common practice, no source"
                      *         },
                      *         {
                      *           "code": "electric-parking-brake",
-                     *           "message": "The parking brake may apply by itself: put it into its service mode before touching its calipers.",
+                     *           "message": "The parking brake may apply by itself. Put it into its service mode before you touch its calipers.",
                      *           "source": "common practice, no source"
                      *         }
                      *       ],
@@ -9455,12 +9533,12 @@ export interface operations {
                      *             }
                      *           ],
                      *           "recommended": "2026-12-01",
-                     *           "words": "Likely too late: by 1 December 2026, the visit that this rule picks, at an expected cost of 345.94, the front pads have reached their limit with a chance of 68 %. Fit them before 4 May 2026.",
+                     *           "words": "Likely too late: by 1 December 2026, the visit that this rule selects, at an expected cost of 345.94, the chance that the front pads have reached their limit is 68 %. Fit them before 4 May 2026.",
                      *           "reasons": [
                      *             {
                      *               "field": "recommended",
                      *               "code": "likely-too-late",
-                     *               "detail": "the visit with the least expected cost comes after the limit more likely than not: an earlier visit is safer"
+                     *               "detail": "the visit with the lowest expected cost more likely than not comes after the limit: an earlier visit is safer"
                      *             }
                      *           ]
                      *         }
@@ -9650,7 +9728,7 @@ export interface operations {
                      *      Limit: 3 mm (wear indicator)\nLast reading: 2 March 2026\nFleet: north-dep
                      *      ot\; model: parcel-van-3t5\n\nA date is a forecast from few and coarse rea
                      *      dings\; a driver\, a route or a seized slide can change it within days. Lo
-                     *      ok at the brakes.\nThese figures support a decision and do not make it: th
+                     *      ok at the brakes.\nThese figures support a decision but do not make it. Th
                      *      e maker’s instructions\, local law and licensed practice come first\, an
                      *      d no answer here says that a vehicle is fit to drive.
                      *     END:VEVENT

@@ -30,6 +30,9 @@ export interface History {
 /** Two visits closer together than this count as one job. */
 export const ONE_JOB_DAYS = 7;
 
+/** Parts of both sides fitted within this many days count as one set (common practice, no source). */
+export const ONE_SET_DAYS = 30;
+
 type Ordered = Pick<HistoryVisit, 'date' | 'time' | 'odometer' | 'odometerReplaced' | 'arrival'>;
 
 /** Order of a day's visits without times: on the old odometer, then unread, then on a new one. */

@@ -9,7 +9,20 @@ import type { Axle, LengthUnit, LiningPosition, Side, Taken, WorkKind } from './
 import type { DrumSpec, PadSpec, RotorSpec } from './vocabulary/vehicle.js';
 import type { Reading, WorkItem } from './vocabulary/visit.js';
 
-/** One measurement of one part: the thinnest of the places measured, each by the finest gauge among its repeats. */
+/** How a part changes as it wears: linings and rotors become thinner, a drum's diameter becomes wider. */
+export type Wears = 'thinner' | 'wider';
+
+/** How far the first of two measures of a part is from being as worn as the second, mm; negative if it is more worn. */
+export const leftUntil = (wears: Wears, mm: number, wornMm: number): number =>
+  wears === 'thinner' ? mm - wornMm : wornMm - mm;
+
+/** The more worn of two measurements. */
+const moreWorn =
+  (wears: Wears) =>
+  <Measured extends { mm: number }>(a: Measured, b: Measured): Measured =>
+    leftUntil(wears, b.mm, a.mm) < 0 ? b : a;
+
+/** One measurement of one part: the most worn of the places measured, each by the finest gauge among its repeats. */
 export interface Observation {
   visit: HistoryVisit;
   day: number;
@@ -22,8 +35,8 @@ export interface Observation {
   standardUncertaintyMm: number;
   /** Every measured place, mm: pad ends by name, rotor points by number. */
   places: Map<string, number>;
-  /** The thinnest single reading of the deciding gauges, mm: a failing repeat must not be averaged away. */
-  thinnestRepeat: { mm: number; gauge: Gauge; unit: LengthUnit };
+  /** The most worn single reading of the deciding gauges: a failing repeat must not be averaged away. */
+  worstRepeat: { mm: number; gauge: Gauge; unit: LengthUnit };
   /** The two repeats of one place that disagree most beyond their reading error; null if all agree. */
   disagreement: Disagreement | null;
 }
@@ -42,7 +55,7 @@ export interface Life<Spec> {
   start: { day: number; place: Place | null; odometerKm: number | null } | null;
   /** Index of the visit whose work began it; −1 if the part was there from the start. */
   begunAt: number;
-  /** Thickness at the start, mm; null if unknown. */
+  /** Thickness or diameter at the start, mm; null if unknown. */
   startMm: number | null;
   spec: Spec;
   observations: Observation[];
@@ -54,8 +67,7 @@ interface Part<Spec> {
   reading: (reading: Reading) => string | null;
   /** Standard deviation of the gauge's placement on the part, mm. */
   placementSdMm: number;
-  /** −1 if the part grows as it wears: its readings are stored as negative thicknesses. */
-  sign: 1 | -1;
+  wears: Wears;
   /** The new part's spec, merged over the vehicle's; null if the work does not replace this part. */
   replacement: (item: WorkItem) => Partial<Spec> | null;
   machined: (item: WorkItem) => boolean;
@@ -93,7 +105,7 @@ export function padLives(
         ? reading.at
         : null,
     placementSdMm: PLACEMENT_SD_MM,
-    sign: 1,
+    wears: 'thinner',
     replacement: (item) =>
       LININGS_REPLACED.has(item.kind)
         ? { new: item.new, limit: item.limit, wearIndicator: item.wearIndicator as never }
@@ -104,12 +116,24 @@ export function padLives(
   });
 }
 
+/** Specification of what a lining runs on; `limit` is the discard thickness of a rotor, the maximum of a drum. */
+export type CounterpartSpec = Pick<RotorSpec, 'new' | 'machineTo' | 'runoutLimit' | 'variationLimit'> & {
+  limit?: RotorSpec['discard'];
+};
+
+const ofRotor = ({ discard, ...rest }: RotorSpec): CounterpartSpec => ({ ...rest, limit: discard });
+const ofDrum = ({ maximum, ...rest }: DrumSpec): CounterpartSpec => ({ ...rest, limit: maximum });
+
 /**
- * The lives of a rotor, oldest first. Machining begins a new one, whose thickness only a reading tells. A drum is
- * treated as a rotor with the sign turned: its diameters become negative thicknesses, and its maximum the discard
- * figure.
+ * The lives of a rotor or drum, oldest first. Machining begins a new one, whose thickness or diameter only a reading
+ * tells.
  */
-export function rotorLives(history: History, road: Road, axle: Axle, side: Side): Life<RotorSpec>[] {
+export function counterpartLives(
+  history: History,
+  road: Road,
+  axle: Axle,
+  side: Side,
+): Life<CounterpartSpec>[] {
   const specs = history.vehicle.axles[axle];
   const drum = isDrumBrake(history, axle);
   return partLives(history, road, {
@@ -118,28 +142,18 @@ export function rotorLives(history: History, road: Road, axle: Axle, side: Side)
     reading: (reading) =>
       reading.kind === (drum ? 'drum-diameter' : 'rotor-thickness') ? `point ${reading.point ?? '-'}` : null,
     placementSdMm: COUNTERPART_PLACEMENT_SD_MM,
-    sign: drum ? -1 : 1,
+    wears: drum ? 'wider' : 'thinner',
     replacement: (item) => {
       if (!COUNTERPART_REPLACED.has(item.kind)) return null;
-      if (drum) return turned({ new: item.new, maximum: item.maximum, machineTo: item.machineTo });
-      return {
-        new: item.new,
-        discard: item.discard,
-        machineTo: item.machineTo,
-        runoutLimit: item.runoutLimit,
-        variationLimit: item.variationLimit,
-      };
+      const { new: fresh, discard, maximum, machineTo, runoutLimit, variationLimit } = item;
+      return drum
+        ? ofDrum({ new: fresh, maximum, machineTo })
+        : ofRotor({ new: fresh, discard, machineTo, runoutLimit, variationLimit });
     },
     machined: (item) => COUNTERPART_MACHINED.has(item.kind),
-    spec: drum ? turned(specs?.drum ?? {}) : (specs?.rotor ?? {}),
+    spec: drum ? ofDrum(specs?.drum ?? {}) : ofRotor(specs?.rotor ?? {}),
     newMm: (spec) => (spec.new ? toMm(spec.new) : null),
   });
-}
-
-/** A drum's specification as that of a rotor of negative thickness. */
-function turned({ new: fresh, maximum, machineTo }: DrumSpec): RotorSpec {
-  const turn = (length: DrumSpec['new']) => length && { ...length, value: -length.value };
-  return { new: turn(fresh), discard: turn(maximum), machineTo: turn(machineTo) };
 }
 
 function partLives<Spec extends object>(history: History, road: Road, part: Part<Spec>): Life<Spec>[] {
@@ -206,7 +220,7 @@ function observe<Spec extends object>(
     if (where === null) continue;
     byPlace ??= new Map();
     const repeat = {
-      mm: part.sign * reading.mm,
+      mm: reading.mm,
       gauge: gaugeFor(reading.gauge, reading.kind, gauges),
       unit: reading.unit,
     };
@@ -217,10 +231,9 @@ function observe<Spec extends object>(
   if (!byPlace) return;
   const judged = [...byPlace].map(([where, repeats]) => ({
     where,
-    ...judgeRepeats(repeats, part.placementSdMm),
+    ...judgeRepeats(repeats, part),
   }));
-  const thinnest = judged.reduce((least, each) => (each.mm < least.mm ? each : least));
-  const { mm, gauge, unit, standardUncertaintyMm } = thinnest;
+  const { mm, gauge, unit, standardUncertaintyMm } = judged.reduce(moreWorn(part.wears));
   life.observations.push({
     visit,
     day: toDay(visit.date),
@@ -230,9 +243,7 @@ function observe<Spec extends object>(
     unit,
     standardUncertaintyMm,
     places: new Map(judged.map((each) => [each.where, each.mm])),
-    thinnestRepeat: judged
-      .map((each) => each.thinnestRepeat)
-      .reduce((least, each) => (each.mm < least.mm ? each : least)),
+    worstRepeat: judged.map((each) => each.worstRepeat).reduce(moreWorn(part.wears)),
     disagreement: judged.reduce<Disagreement | null>(
       (worst, each) => (sizeOf(each.disagreement) > sizeOf(worst) ? each.disagreement : worst),
       null,
@@ -249,7 +260,10 @@ interface Repeat {
 /**
  * Combines repeats of one place: the finest gauge decides, and the scatter of its readings adds to their uncertainty.
  */
-export function judgeRepeats(repeats: readonly Repeat[], placementSdMm: number) {
+export function judgeRepeats(
+  repeats: readonly Repeat[],
+  { placementSdMm, wears }: Pick<Part<object>, 'placementSdMm' | 'wears'>,
+) {
   const finestMm = Math.min(...repeats.map(({ gauge }) => gauge.standardUncertaintyMm));
   const deciding = repeats.filter(({ gauge }) => gauge.standardUncertaintyMm <= finestMm);
   const { gauge, unit } = deciding[0]!;
@@ -262,7 +276,7 @@ export function judgeRepeats(repeats: readonly Repeat[], placementSdMm: number) 
     gauge,
     unit,
     standardUncertaintyMm: scatterMm > 0 ? Math.hypot(finestMm, scatterMm) : finestMm,
-    thinnestRepeat: deciding.reduce((least, each) => (each.mm < least.mm ? each : least)),
+    worstRepeat: deciding.reduce(moreWorn(wears)),
     disagreement: disagreementIn(repeats, placementSdMm),
   };
 }

@@ -1,7 +1,10 @@
 import { canTake, STANDARD_GAUGES, type Gauges } from './gauges.js';
 import type { History } from './history.js';
+import { leftUntil } from './lives.js';
 import { conflictIn, odometerConflict } from './odometer.js';
 import { invalid, type Issue } from './refusal.js';
+import { inWords } from './rounding.js';
+import { toMm } from './units.js';
 import { VISIT_PARTS, type Axle, type VisitPart } from './vocabulary/terms.js';
 import type { VehicleBody } from './vocabulary/vehicle.js';
 import type { EntryBody, ReadingBody } from './vocabulary/visit.js';
@@ -29,7 +32,11 @@ export function contentIssues(
   already: readonly ReadingBody[] = [],
   gauges: Gauges = STANDARD_GAUGES,
 ): Issue[] {
-  return [...misfits(vehicle, contents), ...readingIssues(contents.readings ?? [], already, gauges)];
+  return [
+    ...misfits(vehicle, contents),
+    ...machineToIssues(vehicle, contents.work ?? []),
+    ...readingIssues(contents.readings ?? [], already, gauges),
+  ];
 }
 
 /** Items for an axle that the vehicle lacks, or for another kind of brake than the axle has. */
@@ -84,9 +91,7 @@ function gaugeProblem({ gauge, kind }: ReadingBody, gauges: Gauges): string | nu
   if (gauge == null) return null;
   const known = gauges.get(gauge);
   if (!known) return `unknown gauge ${gauge}; GET /v1/gauges lists the known ones`;
-  return canTake(known.kind, kind)
-    ? null
-    : `${gauge} is a ${known.kind}, which cannot take a ${kind} reading`;
+  return canTake(known.kind, kind) ? null : `a gauge of kind ${known.kind} cannot take a ${kind} reading`;
 }
 
 /** Work on a drum brake needs one; work on pads or rotors counts as work on shoes or drums if the axle has drums. */
@@ -100,6 +105,25 @@ function workIssues(vehicle: VehicleBody, { work }: Told): Issue[] {
         detail: `${kind} belongs to a drum brake; the vehicle record does not say that axle ${axle} has one`,
       },
     ];
+  });
+}
+
+/**
+ * Work whose machine-to figure, together with the vehicle's own figures, is past the limit. A new part already past its
+ * limit is accepted, since it may have been fitted; it is a finding.
+ */
+function machineToIssues({ axles }: VehicleBody, work: NonNullable<Contents['work']>): Issue[] {
+  return work.flatMap((item, index): Issue[] => {
+    const specs = item.axle == null ? undefined : axles[item.axle];
+    if (!('machineTo' in item) || !item.machineTo || !specs) return [];
+    const limit =
+      item.kind === 'drum-replaced'
+        ? (item.maximum ?? specs.drum?.maximum)
+        : (item.discard ?? specs.rotor?.discard);
+    const isDrum = item.kind === 'drum-replaced';
+    if (!limit || leftUntil(isDrum ? 'wider' : 'thinner', toMm(item.machineTo), toMm(limit)) >= 0) return [];
+    const detail = `must not be ${isDrum ? 'above the maximum diameter' : 'below the discard thickness'} of ${inWords(toMm(limit), 4)} mm`;
+    return [{ path: ['work', index, 'machineTo', 'value'], detail }];
   });
 }
 

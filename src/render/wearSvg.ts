@@ -1,4 +1,4 @@
-import type { AxlePicture } from '../core/assessment/picture.js';
+import type { AxlePicture } from '../core/assessment/pictureShape.js';
 import type { VehicleBody } from '../core/vocabulary/vehicle.js';
 import { capital, onAxle, vehicleName } from '../core/words.js';
 import { drawPanel, isDrawn, panelName, silence } from './chart/chart.js';

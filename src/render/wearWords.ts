@@ -1,4 +1,4 @@
-import type { AxlePicture, Panel } from '../core/assessment/picture.js';
+import type { AxlePicture, Panel } from '../core/assessment/pictureShape.js';
 import { toFullDate } from '../core/calendar.js';
 import { inWords } from '../core/rounding.js';
 import {

@@ -1,6 +1,6 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { OpenPoints } from '../../src/core/vocabulary/openPoints.js';
-import type { Finding, Wear } from '../../src/core/vocabulary/wear.js';
+import type { Finding } from '../../src/core/vocabulary/wear.js';
 import {
   fourPads,
   km,
@@ -11,6 +11,23 @@ import {
   visitBody,
   type Body,
 } from '../support/bodies.js';
+import {
+  answerAfter,
+  codesOf,
+  done,
+  EVEN,
+  FINE,
+  found,
+  FRONT,
+  openOf,
+  OTHER_PADS,
+  points,
+  rotors,
+  runout,
+  stopsOf,
+  told as answerOn,
+  TORQUED,
+} from '../support/decisionCases.js';
 import { correct, read, recordVehicle, recordVisit, setVoided } from '../support/recording.js';
 import { startService, type Service } from '../support/service.js';
 
@@ -22,85 +39,8 @@ beforeAll(async () => {
 });
 afterAll(() => service.close());
 
-const ROTOR = {
-  new: mm(28),
-  discard: mm(26),
-  machineTo: mm(26.4),
-  runoutLimit: mm(0.05),
-  variationLimit: mm(0.02),
-};
-const FRONT = { brake: 'disc', pad: { new: mm(11), limit: mm(2) }, rotor: ROTOR };
-const OTHER_PADS = [
-  padReading('left', 'outer', 6),
-  padReading('right', 'inner', 6),
-  padReading('right', 'outer', 6),
-];
-const EVEN = fourPads([7, 7, 7, 7]);
-
-const points = (side: 'left' | 'right', values: readonly number[], more: Body = {}): Body[] =>
-  values.map((value, index) => rotorReading(side, value, { point: index + 1, ...more }));
-/** Both rotors at four points round the face. */
-const rotors = (thickness: number, more: Body = {}): Body[] =>
-  (['left', 'right'] as const).flatMap((side) =>
-    points(side, [thickness, thickness, thickness, thickness], more),
-  );
-const runout = (value: number, more: Body = {}): Body => ({
-  kind: 'rotor-runout',
-  axle: 'front',
-  side: 'left',
-  value,
-  unit: 'mm',
-  gauge: 'dial-indicator',
-  ...more,
-});
-const done = (kind: string, more: Body = {}) => ({ work: [{ kind, axle: 'front', ...more }] });
-const found = (part: string, state: string) => ({
-  conditions: [{ part, axle: 'front', side: 'left', state }],
-});
-const TORQUED = { torques: [{ fastener: 'bolt', axle: 'front', value: 100, unit: 'Nm' }] };
-const FINE = { roadTest: { pulls: 'none', pulsation: false, noise: false } };
-
-interface Told {
-  findings: Finding[];
-  rotors: Wear['axles'][number]['rotors'];
-  pads: Wear['axles'][number]['pads'];
-  overdue: boolean;
-  openPoints: OpenPoints;
-  visitIds: string[];
-  vehicleId: string;
-}
-
-/** The answer on the first axle of a vehicle after its visits. */
-async function after(visits: Body[], front: Body = FRONT, vehicle: Body = {}): Promise<Told> {
-  const { id } = await recordVehicle(service, vehicleBody({ axles: { front }, ...vehicle }));
-  const visitIds: string[] = [];
-  for (const visit of visits) visitIds.push((await recordVisit(service, id, visit)).id);
-  return told(id, visitIds);
-}
-
-async function told(vehicleId: string, visitIds: string[]): Promise<Told> {
-  const wear = await read<Wear>(service, `/v1/vehicles/${vehicleId}/wear`);
-  const openPoints = visitIds.length
-    ? await read<OpenPoints>(service, `/v1/visits/${visitIds.at(-1)}/open-points`)
-    : { visitId: '', complete: true, items: [] };
-  const [axle] = wear.axles;
-  const { findings, pads } = axle!;
-  return {
-    findings,
-    rotors: axle!.rotors,
-    pads,
-    overdue: axle!.replacement.overdue,
-    openPoints,
-    visitIds,
-    vehicleId,
-  };
-}
-
-const codesOf = ({ findings }: Told): string[] => findings.map(({ code }) => code);
-const stopsOf = ({ findings }: Told): string[] =>
-  findings.filter(({ severity }) => severity === 'stop').map(({ code }) => code);
-const openOf = ({ openPoints }: Told): string[] =>
-  openPoints.items.map(({ code, finding }) => finding ?? code);
+const after = (visits: Body[], front?: Body, vehicle?: Body) => answerAfter(service, visits, front, vehicle);
+const told = (vehicleId: string, visitIds: string[]) => answerOn(service, vehicleId, visitIds);
 
 describe('repeated readings of one place', () => {
   const leftInner = (value: number, gauge: string, repeat: number) =>
@@ -866,8 +806,10 @@ describe('a failure under a rule set', () => {
     expect(finding).toMatchObject({ code: 'pad-at-limit', severity: 'stop' });
     expect(finding!.message).toContain('under the shop’s own minimum of 3 mm');
     expect(finding!.message).toContain('the maker’s limit of 2 mm');
-    expect(finding!.message).toContain('dangerous under UK inspection manual, item 1.1.13(a)(ii) (1.5 mm)');
-    expect(finding!.message).toContain('a failure under Quebec C-24.2, r. 32, s. 31(2) (1.6 mm)');
+    expect(finding!.message).toContain(
+      'dangerous under UK inspection manual, item 1.1.13(a)(ii), limit 1.5 mm',
+    );
+    expect(finding!.message).toContain('a failure under Quebec C-24.2, r. 32, s. 31(2), limit 1.6 mm');
   });
 
   it('rules that do not cover the vehicle give none', async () => {

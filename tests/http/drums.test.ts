@@ -96,7 +96,7 @@ describe('a drum brake', () => {
     // The right drum is over its maximum, and drums are replaced in pairs.
     expect(drums.map(({ decision }) => decision)).toEqual(['replace', 'replace']);
     expect(drums[1]!.decisionReasons[0]!.detail).toContain(
-      '255.7 mm, maximum diameter 255.5 mm: 0.2 mm over',
+      '255.7 mm, 0.2 mm over the maximum diameter of 255.5 mm',
     );
     expect(findings[0]).toMatchObject({
       code: 'drum-over-maximum',

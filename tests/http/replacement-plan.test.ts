@@ -114,6 +114,6 @@ describe('a replacement plan', () => {
     const plan = await planOf(`dates=${TODAY}`);
     expect(plan.axles[0]!.visits[0]!.date).toBe(TODAY);
     expect(JSON.stringify([plan.rule, plan.axles])).not.toMatch(/safe/i);
-    expect(plan.rule.words).toContain('look at the brakes at every visit');
+    expect(plan.rule.words).toContain('check the brakes at every visit');
   });
 });

@@ -492,7 +492,7 @@ describe('the measure-first report', () => {
       {
         code: 'reading-overdue',
         detail:
-          'Last measured on 2025-03-09, 366 days ago; the shop measures at least every 365 days. Measure all linings of this axle before relying on its dates.',
+          'Last measured on 2025-03-09, 366 days ago; the shop measures at least every 365 days. Measure all linings of this axle before you rely on its dates.',
       },
     ]);
     expect((await due('withinDays=0&fleet=unread')).measureFirstCount).toBe(1);

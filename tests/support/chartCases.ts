@@ -1,6 +1,7 @@
 import { outlookFor } from '../../src/core/assessment/outlook.js';
 import { wearAnswer } from '../../src/core/assessment/wearAnswer.js';
-import { axlePicture, type AxlePicture } from '../../src/core/assessment/picture.js';
+import { axlePicture } from '../../src/core/assessment/picture.js';
+import type { AxlePicture } from '../../src/core/assessment/pictureShape.js';
 import { toDay, toFullDate } from '../../src/core/calendar.js';
 import { startingExperience } from '../../src/core/forecast/experience.js';
 import type { History } from '../../src/core/history.js';

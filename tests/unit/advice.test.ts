@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { adviceOn, type AdviceDay, type AdviceFacts } from '../../src/core/assessment/advice.js';
+import { adviceOn } from '../../src/core/assessment/advice.js';
+import type { AdviceDay, AdviceFacts } from '../../src/core/assessment/adviceFacts.js';
 import { wearAnswer } from '../../src/core/assessment/wearAnswer.js';
 import type { Axle } from '../../src/core/vocabulary/terms.js';
 import type { DateInterval, Finding } from '../../src/core/vocabulary/wear.js';
@@ -125,7 +126,7 @@ describe('the advice sentence by case', () => {
         part: 'pads',
         status: 'overdue',
         words: 'Fit front pads now.',
-        why: 'Left inner 3.7 mm on 21 November, limit 3 mm (wear indicator). It probably reached it about 1 August 2026.',
+        why: 'Left inner 3.7 mm on 21 November, limit 3 mm (wear indicator). It probably reached its limit about 1 August 2026.',
       },
     ],
     [
@@ -177,7 +178,7 @@ describe('the advice sentence by case', () => {
         action: 'stop',
         part: 'calipers',
         status: 'stop',
-        words: 'Mend the leak at the front left caliper and fit front pads now.',
+        words: 'Repair the leak at the front left caliper and fit front pads now.',
         why: 'The left caliper leaks. Left inner read 1.5 mm on 1 September; limit 3 mm (wear indicator).',
       },
     ],
@@ -263,7 +264,7 @@ describe('the advice sentence by case', () => {
         action: 'stop',
         part: null,
         status: 'stop',
-        words: 'Stop on the front axle now: It smells of fire.',
+        words: 'Repair the front axle now: It smells of fire.',
         why: 'It smells of fire. Look. Pads: fit before 16 December 2026; left inner 3.7 mm on 21 November, limit 3 mm (wear indicator).',
       },
     ],
@@ -281,7 +282,7 @@ describe('the advice sentence by case', () => {
         part: 'rotors',
         status: 'overdue',
         words: 'Replace both front rotors now, or measure them first.',
-        why: 'Left rotor 27.56 mm on 21 November, discard 26 mm. It probably reached it about 10 September 2026. Pads: fit before 23 February 2027; left inner 3.7 mm on 21 November, limit 3 mm (wear indicator).',
+        why: 'Left rotor 27.56 mm on 21 November, discard 26 mm. It probably reached its limit about 10 September 2026. Pads: fit before 23 February 2027; left inner 3.7 mm on 21 November, limit 3 mm (wear indicator).',
       },
     ],
     [
@@ -292,7 +293,7 @@ describe('the advice sentence by case', () => {
         part: 'pads',
         status: 'perhaps due already',
         words: 'Fit front pads at the first chance.',
-        why: 'Left inner 3.7 mm on 21 November, limit 3 mm (wear indicator). It may be there already: 13 % by today, 80 % by the next visit, about 8 January.',
+        why: 'Left inner 3.7 mm on 21 November, limit 3 mm (wear indicator). The chance that it is at its limit is 13 % today and 80 % by the next visit, about 8 January.',
       },
     ],
     [
@@ -303,7 +304,7 @@ describe('the advice sentence by case', () => {
         part: 'pads',
         status: 'due before the next visit',
         words: 'Fit front pads before 16 December 2026.',
-        why: 'Left inner 3.7 mm on 21 November, limit 3 mm (wear indicator). 80 % chance it gets there by the next visit, about 8 January.',
+        why: 'Left inner 3.7 mm on 21 November, limit 3 mm (wear indicator). 80 % chance of reaching it by the next visit, about 8 January.',
       },
     ],
     [
@@ -314,7 +315,7 @@ describe('the advice sentence by case', () => {
         part: 'pads',
         status: 'due before the next visit',
         words: 'Fit front pads before 16 December 2026.',
-        why: 'Left inner 3.7 mm on 21 November, limit 3 mm (wear indicator). Over 99 % chance it gets there by the next visit on 8 January.',
+        why: 'Left inner 3.7 mm on 21 November, limit 3 mm (wear indicator). Over 99 % chance of reaching it by the next visit on 8 January.',
       },
     ],
     [
@@ -325,7 +326,7 @@ describe('the advice sentence by case', () => {
         part: 'pads',
         status: 'due before the next visit',
         words: 'Fit front pads and both rotors before 16 December 2026.',
-        why: 'The rotors would not last another set of pads. Left inner 3.7 mm on 21 November, limit 3 mm (wear indicator). 80 % chance it gets there by the next visit, about 8 January.',
+        why: 'The rotors would not last another set of pads. Left inner 3.7 mm on 21 November, limit 3 mm (wear indicator). 80 % chance of reaching it by the next visit, about 8 January.',
       },
     ],
     [
@@ -343,7 +344,7 @@ describe('the advice sentence by case', () => {
         part: 'rotors',
         status: 'due before the next visit',
         words: 'Replace both front rotors before 5 December 2026.',
-        why: 'Left rotor 26.01 mm on 21 November, discard 26 mm. 95 % chance it gets there by the next visit, about 8 January. Pads: fit before 23 February 2027; left inner 3.7 mm on 21 November, limit 3 mm (wear indicator).',
+        why: 'Left rotor 26.01 mm on 21 November, discard 26 mm. 95 % chance of reaching it by the next visit, about 8 January. Pads: fit before 23 February 2027; left inner 3.7 mm on 21 November, limit 3 mm (wear indicator).',
       },
     ],
     [
@@ -357,14 +358,14 @@ describe('the advice sentence by case', () => {
         part: 'rotors',
         status: 'due before the next visit',
         words: 'Replace both front rotors before 5 December 2026 and fit pads before 16 December 2026.',
-        why: 'Left rotor 26.01 mm on 21 November, discard 26 mm. 95 % chance it gets there by the next visit, about 8 January. Left inner 3.7 mm on 21 November, limit 3 mm (wear indicator). 80 % chance it gets there by the next visit, about 8 January.',
+        why: 'Left rotor 26.01 mm on 21 November, discard 26 mm. 95 % chance of reaching it by the next visit, about 8 January. Left inner 3.7 mm on 21 November, limit 3 mm (wear indicator). 80 % chance of reaching it by the next visit, about 8 January.',
       },
     ],
     [
       'rotors that need work first',
       {
         axle: 'rear',
-        facts: { counterparts: decided('machine', 'heat-spotted', 'the rotor was found heat spotted') },
+        facts: { counterparts: decided('machine', 'heat-spotted', 'it was found heat spotted') },
         day: { liningDates: LATER },
       },
       {
@@ -372,7 +373,7 @@ describe('the advice sentence by case', () => {
         part: 'rotors',
         status: 'rotors first',
         words: 'Machine both rear rotors.',
-        why: 'The rotor was found heat spotted. Pads: fit before 23 February 2027; left inner 3.7 mm on 21 November, limit 3 mm (wear indicator).',
+        why: 'Left rotor: it was found heat spotted. Pads: fit before 23 February 2027; left inner 3.7 mm on 21 November, limit 3 mm (wear indicator).',
       },
     ],
     [

@@ -183,7 +183,7 @@ describe('a pad that has lost more than the others since the last visit', () => 
       ['uneven-inner-outer', 'left', 'inner'],
     ]);
     expect(uneven[0]!.message).toContain(
-      'has lost 1.7 mm more than its partner since both were last measured',
+      'has lost 1.7 mm more than the outer one since both were last measured',
     );
     // Four placements of 0.2 mm, four readings of 0.05 mm, and 13 % of the axle's 1.8 mm, twice.
     const sdMm = Math.sqrt(4 * (0.2 ** 2 + 0.05 ** 2) + 2 * (0.13 * 1.8) ** 2);
@@ -386,8 +386,14 @@ describe('a recorded torque', () => {
     expect(found(visit({ fastener: 'wheel-nut', axle: 'rear', value: 200 }))).toEqual([]);
   });
 
-  it('a recorded torque counts only until the next visit', () => {
-    expect(found(visit({ value: 60 }), { date: '2024-08-01' })).toEqual([]);
+  it('a recorded torque counts until its fastener is set again, or later work opens it', () => {
+    const next = { date: '2024-08-01' };
+    expect(found(visit({ value: 60 }), next)).toHaveLength(1);
+    expect(found(visit({ value: 60 }), { ...visit({ value: 120 }), ...next })).toEqual([]);
+    const work = (side: 'left' | 'right') => [{ kind: 'slides-serviced', axle: 'front', side } as const];
+    const [side, other] = ['left', 'right'] as const;
+    expect(found(visit({ value: 60, side }), { ...next, work: work(side) })).toEqual([]);
+    expect(found(visit({ value: 60, side }), { ...next, work: work(other) })).toHaveLength(1);
   });
 });
 

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { toDay } from '../../src/core/calendar.js';
-import { padLives, rotorLives } from '../../src/core/lives.js';
+import { counterpartLives, padLives } from '../../src/core/lives.js';
 import { layRoad } from '../../src/core/odometer.js';
 import type { Pad, Side } from '../../src/core/vocabulary/terms.js';
 import {
@@ -22,7 +22,7 @@ function padLivesOf(vehicle: VehicleDraft, visits: VisitDraft[], side: Side = 'l
 }
 function rotorLivesOf(vehicle: VehicleDraft, visits: VisitDraft[], side: Side = 'left') {
   const history = historyOf(vehicle, visits);
-  return rotorLives(history, layRoad(history), 'front', side);
+  return counterpartLives(history, layRoad(history), 'front', side);
 }
 const thicknesses = (life: { observations: { mm: number }[] } | undefined) =>
   life!.observations.map((observation) => observation.mm);
@@ -206,7 +206,7 @@ describe('the lives of a rotor', () => {
       },
       { date: '2026-01-01', work: [{ kind: 'rotor-machined', axle: 'front', side: 'left' }] },
     ]);
-    expect(lives.map((life) => life.spec.discard?.value)).toEqual([26, 28, 28]);
+    expect(lives.map((life) => life.spec.limit?.value)).toEqual([26, 28, 28]);
     expect(lives.map((life) => life.startMm)).toEqual([28, 30, null]);
   });
 

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import type { AxlePicture } from '../../src/core/assessment/picture.js';
+import type { AxlePicture } from '../../src/core/assessment/pictureShape.js';
 import { toDay, toFullDate } from '../../src/core/calendar.js';
 import { LAYOUTS, type Layout } from '../../src/render/chart/frame.js';
 import { dateInWords, precisionOf, shortDate } from '../../src/core/words.js';

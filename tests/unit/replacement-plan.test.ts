@@ -93,7 +93,7 @@ describe('a visit in a replacement plan', () => {
     expect(axle.recommended).toBeNull();
     expect(axle.reasons).toContainEqual(expect.objectContaining({ field: 'recommended', code: 'due-now' }));
     expect(axle.words).toBe(
-      'Fit front pads now, not at a coming visit. A reading of the front pads fails its limit.',
+      'Fit front pads now; do not wait for a visit. A reading of the front pads fails its limit.',
     );
   });
 
@@ -103,7 +103,7 @@ describe('a visit in a replacement plan', () => {
     expect(axle.visits[0]!.chanceTooLate).toBeGreaterThan(0.5);
     expect([axle.overdue, axle.recommended]).toEqual([true, null]);
     expect(axle.words).toMatch(
-      /^Fit front pads now, not at a coming visit\. The front pads have more likely than not reached their limit\.$/,
+      /^Fit front pads now; do not wait for a visit\. The front pads have more likely than not reached their limit\.$/,
     );
   });
 
@@ -192,9 +192,9 @@ describe('the rule of a replacement plan', () => {
     const { chanceTooLate } = axle.visits[1]!;
     expect(chanceTooLate).toBeGreaterThan(0.9);
     expect(axle.words).toMatch(
-      /^Likely too late: by 1 June 2027, .* the front pads have reached their limit with a chance of (over )?\d+ %\. Fit them before \d+ \w+ 2026\.$/,
+      /^Likely too late: by 1 June 2027, .* the chance that the front pads have reached their limit is (over )?\d+ %\. Fit them before \d+ \w+ 2026\.$/,
     );
-    expect(axle.words).toContain(` with a chance of ${chanceInWords(chanceTooLate)}.`);
+    expect(axle.words).toContain(` is ${chanceInWords(chanceTooLate)}.`);
     expect(axle.reasons).toContainEqual(
       expect.objectContaining({ field: 'recommended', code: 'likely-too-late' }),
     );
@@ -223,13 +223,13 @@ describe('the rule of a replacement plan', () => {
     const { axle, plan } = planOf({}, WORN);
     const { words, recommended, visits: told } = axle;
     const chosen = told.find(({ date }) => date === recommended)!;
-    expect(words).toContain(`Fit front pads at the visit of ${dateInWords(recommended!)}: `);
+    expect(words).toContain(`Fit front pads at the visit of ${dateInWords(recommended!)}. `);
     expect(words).toContain(`${Math.round(100 * chosen.chanceTooLate)} %`);
     expect(plan.rule.words).toContain('at most 10 %');
     const none = planOf({}, WORN, { dates: ['2027-12-01'] }).axle;
     expect(none.recommended).toBeNull();
     expect(none.words).toMatch(
-      /^Have the vehicle in before 1 December 2027, the first of these visits: .* Fit them before \d+ \w+ 202\d\.$/,
+      /^None of these visits is in time\. By the first, 1 December 2027, the chance .* Fit them before \d+ \w+ 202\d\.$/,
     );
     expect(none.reasons[0]).toMatchObject({ field: 'recommended', code: 'no-visit-in-time' });
   });

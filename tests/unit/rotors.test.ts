@@ -149,7 +149,7 @@ describe('the decision to keep a rotor', () => {
       .find((rotor) => codes(rotor).includes('narrow-margin'));
     expect(narrow).toMatchObject({ decision: 'keep' });
     expect(narrow!.decisionReasons[0]!.detail).toMatch(
-      /^[1-4]\d % chance of being under the discard thickness/,
+      /^the chance that it is under its discard thickness before .* used up is [1-4]\d %;/,
     );
   });
 
@@ -269,7 +269,7 @@ describe('the decision to replace a rotor', () => {
       const visits = oneVisit(evenly(thousandths / 1000));
       visits[0]!.work = [{ kind: 'pads-replaced', axle: 'front' }];
       const { decision, decisionReasons } = rotorsAfter(visits).left;
-      const said = /(\d+) % chance/.exec(decisionReasons[0]!.detail);
+      const said = /used up is (?:over )?(\d+) %/.exec(decisionReasons[0]!.detail);
       const chance = said ? Number(said[1]) / 100 : 0;
       // The chance is said to two digits, which do not tell on which side of one half it lies.
       if (chance !== 0.5) expect(decision).toBe(chance > 0.5 ? 'replace' : 'keep');

@@ -18,8 +18,8 @@ import type { AxleContext, PadPosition } from './padPosition.js';
 import { partFindings } from './partFindings.js';
 import { rangeOf } from './ranges.js';
 import { beyondThirtyYears, neverMeasured, noOdometer, noPadLimit } from './reasons.js';
-import { rotorsOutlook } from './rotors.js';
-import { drumWear } from './rotorWear.js';
+import { counterpartsOutlook } from './counterparts.js';
+import { drumWear, rotorWear } from './counterpartWear.js';
 import { setFindings } from './setFindings.js';
 
 export function axleOutlook(context: AxleContext, axle: Axle, experience: Experience): AxleOutlook {
@@ -32,7 +32,7 @@ export function axleOutlook(context: AxleContext, axle: Axle, experience: Experi
   const isDoubted =
     chanceOf(forecast.posterior, ({ unseen, otherNew }) => unseen !== null || otherNew) >= 0.5;
   const foretold = isDoubted ? pads.map(() => null) : foretellLatest(followed, pads);
-  const { rotors, dates, findings, renewal } = rotorsOutlook(context, axle, experience, pads, forecast);
+  const { wear, dates, findings, renewal } = counterpartsOutlook(context, axle, experience, pads, forecast);
   return {
     axle,
     pads: pads.map((position, index) => padWear(position, forecast, index, isByDistance)),
@@ -47,8 +47,8 @@ export function axleOutlook(context: AxleContext, axle: Axle, experience: Experi
     crossing: forecast.crossing,
     failing: pads.some(({ governing: limit, standing }) => limit?.fails === true || standing !== null),
     lastReadingDate: lastReadingDate(pads),
-    rotors: drum ? [] : rotors,
-    drums: drum ? rotors.map(drumWear) : [],
+    rotors: drum ? [] : wear.map(rotorWear),
+    drums: drum ? wear.map(drumWear) : [],
     counterparts: dates,
     rotorRenewal: renewal,
     findings: byWeight([

@@ -40,8 +40,8 @@ export function calendarFindings(
       ...note,
       code: 'slides-not-serviced',
       severity: 'note',
-      message: `No slide service is recorded since ${slides.since}, ${days} days ago; common practice is every ${slides.allowedDays} days on such a vehicle.`,
-      check: 'Clean and lubricate the slides, check pins and boots, and record it.',
+      message: `No slide service is recorded since ${slides.since}, ${days} days ago. Common practice for this vehicle is every ${slides.allowedDays} days.`,
+      check: 'Clean and lubricate the slides, check pins and boots, and record the service.',
       numbers: { days, allowedDays: slides.allowedDays },
     });
   }
@@ -62,7 +62,7 @@ export function readingOverdue(
   return {
     code: 'reading-overdue',
     message: `Last measured on ${lastReadingDate}, ${days} days ago; the shop measures at least every ${longestDays} days.`,
-    check: 'Measure all linings of this axle before relying on its dates.',
+    check: 'Measure all linings of this axle before you rely on its dates.',
     numbers: { days, longestDays },
   };
 }

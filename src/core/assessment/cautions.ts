@@ -7,7 +7,7 @@ const COMMON_PRACTICE = 'common practice, no source';
 export const DECIDES_NOTHING: Caution = {
   code: 'maker-law-and-licence',
   message:
-    'These figures support a decision and do not make it: the maker’s instructions, local law and licensed practice come first, and no answer here says that a vehicle is fit to drive.',
+    'These figures support a decision but do not make it. The maker’s instructions, local law and licensed practice come first, and no answer here says that a vehicle is fit to drive.',
   source: COMMON_PRACTICE,
 };
 
@@ -21,13 +21,13 @@ const ALWAYS: readonly Caution[] = [
   {
     code: 'brake-dust',
     message:
-      'Take brake dust for harmful: wet or enclosed vacuum cleaning; never brush it dry or blow it off.',
+      'Treat brake dust as harmful. Clean it wet or with an enclosed vacuum; never brush it dry or blow it off.',
     source: '29 CFR 1910.1001 appendix F',
   },
   {
     code: 'before-moving',
     message:
-      'Torque by the maker’s figure; build up pedal pressure before the wheels turn; bed in new parts and road-test where it is allowed and clear.',
+      'Torque to the maker’s figure. Build up pedal pressure before the wheels turn. Bed in new parts, and road-test where it is allowed and clear.',
     source: COMMON_PRACTICE,
   },
 ];
@@ -35,50 +35,50 @@ const ALWAYS: readonly Caution[] = [
 const HIGH_VOLTAGE: Caution = {
   code: 'high-voltage',
   message:
-    'High voltage on board (orange cables): trained people only; switch off, lock off and prove dead as the maker lays down before work near it.',
+    'High voltage on board (orange cables): trained people only. Before work near it, switch off, lock off and prove dead as the maker specifies.',
   source: 'voltage class B, above 60 V DC, ISO 6469; colour of cables, FMVSS No. 305',
 };
 const REGENERATIVE: Caution = {
   code: 'regenerative-braking',
   message:
-    'Friction brakes that work little corrode and bind before they wear out: look at slides and rotor faces by the calendar, not by thickness alone.',
+    'Friction brakes that work little corrode and bind before they wear out. Check slides and rotor faces by the calendar, not by thickness alone.',
   source: COMMON_PRACTICE,
 };
 const BRAKE_BY_WIRE: Caution = {
   code: 'brake-by-wire',
   message:
-    'The brakes may apply with the vehicle off: key well away, maker’s service mode on, before hands or tools go near; do not open the hydraulics without the means to bleed them.',
+    'The brakes may apply while the vehicle is off. Before hands or tools go near, take the key well away and switch on the maker’s service mode. Do not open the hydraulics without the means to bleed them.',
   source: COMMON_PRACTICE,
 };
 const PARKING_BRAKE: Caution = {
   code: 'electric-parking-brake',
   message:
-    'The parking brake may apply by itself: put it into its service mode before touching its calipers.',
+    'The parking brake may apply by itself. Put it into its service mode before you touch its calipers.',
   source: COMMON_PRACTICE,
 };
 
 const PISTONS_BACK: Caution = {
   code: 'pistons-back',
   message:
-    'Look at the fluid level before pistons are pushed back: it rises, and what overflows strips paint. Turn back pistons that want turning; never let a caliper hang by its hose.',
+    'Check the fluid level before you push pistons back: it rises, and spilled fluid strips paint. Turn back pistons that must be turned. Never let a caliper hang by its hose.',
   source: COMMON_PRACTICE,
 };
 const WHEELS_OFF: Caution = {
   code: 'wheels-off',
   message:
-    'Mark each wheel’s place: tyres with a direction of rotation go back to their side, and nuts or bolts are torqued crosswise by the maker’s figure.',
+    'Mark each wheel’s place: tyres with a direction of rotation go back to their side. Torque nuts or bolts crosswise to the maker’s figure.',
   source: COMMON_PRACTICE,
 };
 const BEDDING_IN: Caution = {
   code: 'bedding-in',
   message:
-    'New linings or rotors brake less until bedded in: follow the lining maker’s procedure, and tell the driver.',
+    'New linings or rotors brake less until they are bedded in. Follow the lining maker’s procedure, and tell the driver.',
   source: COMMON_PRACTICE,
 };
 const HYDRAULICS_OPEN: Caution = {
   code: 'hydraulics-open',
   message:
-    'An opened hydraulic system is bled in the maker’s order, with the maker’s tool where its control unit calls for it, and looked at for leaks under pressure.',
+    'Bleed an opened hydraulic system in the maker’s order, with the maker’s tool where its control unit needs it. Check it for leaks under pressure.',
   source: COMMON_PRACTICE,
 };
 

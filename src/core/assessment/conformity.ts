@@ -1,5 +1,6 @@
 import { normalCdf } from '../forecast/normal.js';
 import { COVERAGE_FACTOR } from '../gauges.js';
+import type { Wears } from '../lives.js';
 import type { Conformity } from '../vocabulary/terms.js';
 
 /**
@@ -17,6 +18,18 @@ export function conformityAbove(value: number, lowerLimit: number, standardUncer
   const reach = COVERAGE_FACTOR * standardUncertainty;
   if (lowerLimit < value - reach) return 'conforms';
   return lowerLimit > value + reach ? 'does-not-conform' : 'inconclusive';
+}
+
+/** The same for the limit that a part wears towards. */
+export function conformityAsItWears(
+  wears: Wears,
+  value: number,
+  limit: number,
+  standardUncertainty: number,
+): Conformity {
+  return wears === 'thinner'
+    ? conformityAbove(value, limit, standardUncertainty)
+    : conformityBelow(value, limit, standardUncertainty);
 }
 
 /** The same for a greatest value, such as run-out. */

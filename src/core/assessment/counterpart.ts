@@ -1,6 +1,6 @@
-import { inWords } from '../rounding.js';
+import type { Wears } from '../lives.js';
 
-/** Words for what a lining runs on: a rotor wears thinner, a drum wider. */
+/** What a lining runs on, in words: a rotor wears thinner, a drum wider. */
 export interface Counterpart {
   part: 'rotor' | 'drum';
   lining: 'pads' | 'shoes';
@@ -13,8 +13,7 @@ export interface Counterpart {
   measure: string;
   /** Codes of the limit: for being past it, for not being known, and as part of finding codes. */
   code: 'discard' | 'maximum';
-  /** Diameters of a drum are stored as negative thicknesses. */
-  sign: 1 | -1;
+  wears: Wears;
 }
 
 export const ROTOR: Counterpart = {
@@ -26,7 +25,7 @@ export const ROTOR: Counterpart = {
   within: 'above',
   measure: 'thickness',
   code: 'discard',
-  sign: 1,
+  wears: 'thinner',
 };
 
 export const DRUM: Counterpart = {
@@ -38,8 +37,5 @@ export const DRUM: Counterpart = {
   within: 'below',
   measure: 'diameter',
   code: 'maximum',
-  sign: -1,
+  wears: 'wider',
 };
-
-/** Formats a length of the counterpart; turns the sign of a drum's back. */
-export const sayMm = ({ sign }: Counterpart, mm: number, places = 3): string => inWords(sign * mm, places);

@@ -1,11 +1,13 @@
 import { crossingDays, survival, type Crossing } from '../forecast/crossing.js';
 import type { UsagePosterior } from '../forecast/usagePosterior.js';
 import type { WearPosterior } from '../forecast/wear.js';
+import { leftUntil } from '../lives.js';
 import { chanceAbove } from './conformity.js';
 import type { CounterpartDates } from './outlookShape.js';
-import type { RotorPosition } from './counterpartPosition.js';
+import type { CounterpartPosition } from './counterpartPosition.js';
+import { inFilter } from './tracks.js';
 
-type Judged = Pick<RotorPosition, 'discardMm' | 'latest' | 'standing'>;
+type Judged = Pick<CounterpartPosition, 'counterpart' | 'limitMm' | 'latest' | 'standing'>;
 
 /** Entries of each table of distances and days; few suffice, since rotors wear slowly and evenly. */
 const STEPS = 20;
@@ -19,7 +21,10 @@ export function counterpartDates(
 ): CounterpartDates {
   const parts = positions.flatMap((position, part) => (judged[part] ? [{ position, part }] : []));
   const crossingOf = (limited: typeof parts): Crossing => {
-    const limits = limited.map(({ position, part }) => ({ part, limitMm: position.discardMm! }));
+    const limits = limited.map(({ position: { counterpart, limitMm }, part }) => ({
+      part,
+      limitMm: inFilter(counterpart.wears, limitMm!),
+    }));
     const table = survival(posterior, limits, STEPS);
     const failed = Math.max(...limited.map(({ position }) => chanceFailed(position)));
     return crossingDays(table, usage, failed, STEPS);
@@ -32,12 +37,13 @@ export function counterpartDates(
 }
 
 /** Whether the latest reading is past the limit; null without a reading or a limit. */
-export const failsLimit = ({ latest, discardMm }: Omit<Judged, 'standing'>): boolean | null =>
-  latest && discardMm !== null ? latest.mm < discardMm : null;
+export const failsLimit = ({ latest, limitMm, counterpart }: Omit<Judged, 'standing'>): boolean | null =>
+  latest && limitMm !== null ? leftUntil(counterpart.wears, latest.mm, limitMm) < 0 : null;
 
 /** A failing reading counts until a later one overrules it, however unlikely the history makes it. */
 function chanceFailed(position: Judged): number {
-  const { latest, discardMm, standing } = position;
+  const { latest, limitMm, standing, counterpart } = position;
   if (!failsLimit(position) && !standing) return 0;
-  return Math.max(0.5, 1 - chanceAbove(latest!.mm, discardMm!, latest!.standardUncertaintyMm));
+  const leftMm = leftUntil(counterpart.wears, latest!.mm, limitMm!);
+  return Math.max(0.5, 1 - chanceAbove(leftMm, 0, latest!.standardUncertaintyMm));
 }

@@ -1,5 +1,6 @@
 import { median } from 'd3-array';
 import type { History } from '../history.js';
+import { COVERAGE_FACTOR } from '../gauges.js';
 import type { Observation } from '../lives.js';
 import type { Experience, WearParameters } from '../forecast/experience.js';
 import { inWords, round, roundMm } from '../rounding.js';
@@ -9,14 +10,10 @@ import type { Range } from '../vocabulary/quantities.js';
 import type { Finding, PadWear } from '../vocabulary/wear.js';
 import type { PadPosition } from './padPosition.js';
 import type { Foretold } from './foretold.js';
-import {
-  liningAtStart,
-  limitFindings,
-  limitUnknown,
-  repeatsDisagree,
-  thickerThanNew,
-} from './limitFindings.js';
-import { judgeTorque, lastTorques, torqueInWords } from './torques.js';
+import { lengthInWords } from './lengths.js';
+import { liningAtStart, limitFindings, liningInWords, readInWords } from './limitFindings.js';
+import { limitUnknown, repeatsDisagree, thickerThanNew, unitDoubtful } from './readingFindings.js';
+import { judgeTorque, lastTorques, opensFastener, torqueInWords } from './torques.js';
 
 /**
  * A difference is worth a check if it exceeds this many standard deviations and is also this large in absolute terms.
@@ -73,6 +70,7 @@ export function padFindings(
     ...pads.flatMap((position) => limitFindings(axle, position, history.gauges)),
     ...pads.flatMap((position) => repeatsDisagree(axle, position)),
     ...pads.flatMap((position) => thickerThanNew(axle, position)),
+    ...pads.flatMap((position) => unitDoubtful(axle, position)),
     ...limitUnknown(axle, pads),
     ...unevenPads(axle, pads, spread),
     ...pads.flatMap((position) => thickerThanBefore(axle, position, spread)),
@@ -102,7 +100,7 @@ export function rearFaster(front: readonly PadWear[], rear: readonly PadWear[]):
       side: null,
       pad: null,
       severity: 'note',
-      message: `The fastest rear pad loses ${inWords(behind.median, 2)} mm per 1,000 km, the fastest front pad ${inWords(ahead.median, 2)}. Usually the front brakes do more; stability or distance control may explain it.`,
+      message: `The fastest rear pad loses ${inWords(behind.median, 2)} mm per 1,000 km, the fastest front pad ${inWords(ahead.median, 2)} mm. Front brakes usually do more work; stability or distance control can explain the reverse.`,
       check: 'Check that the parking brake releases fully and that the rear slides and pistons move.',
       numbers: { rearRatePer1000KmMm: behind.median, frontRatePer1000KmMm: ahead.median },
     },
@@ -227,7 +225,7 @@ const unevenNumbers = ({ differenceMm, sdMm }: Apart) => ({
   standardDeviations: round(Math.abs(differenceMm) / sdMm, 1),
 });
 
-/** `is 2.3 mm thinner than its partner; up to 1.04 mm is normal.` */
+/** `is 2.3 mm thinner than the outer one; up to 1.04 mm is normal.` */
 function unevenInWords({ differenceMm, sdMm, isRecent }: Apart, other: string): string {
   const mm = inWords(Math.abs(differenceMm));
   const difference = isRecent
@@ -252,7 +250,7 @@ function unevenInnerOuter(axle: Axle, pads: readonly PadPosition[], spread: Norm
         side,
         pad: thinner,
         severity: 'check',
-        message: `${liningAtStart({ side, pad: thinner })} ${unevenInWords(apart, 'its partner')}`,
+        message: `${liningAtStart({ side, pad: thinner })} ${unevenInWords(apart, `the ${thinner === 'inner' ? 'outer' : 'inner'} one`)}`,
         check: `Check the ${side} slides, piston, hardware and hose.`,
         numbers: unevenNumbers(apart),
       },
@@ -288,8 +286,8 @@ function unevenLeftRight(
         side,
         pad,
         severity: 'check',
-        message: `${liningAtStart({ side, pad })} ${unevenInWords(apart, 'the one across the axle')}`,
-        check: 'Compare left with right: does a wheel drag or stay hot?',
+        message: `${liningAtStart({ side, pad })} ${unevenInWords(apart, `the ${side === 'left' ? 'right' : 'left'} one`)}`,
+        check: 'Compare both sides: does a wheel drag or stay hot?',
         numbers: unevenNumbers(apart),
       },
     ];
@@ -309,7 +307,7 @@ function thickerThanBefore(axle: Axle, { side, pad, present }: PadPosition, spre
       side,
       pad,
       severity: 'check',
-      message: `Measured ${inWords(growthMm)} mm thicker than on ${before.visit.date}, with no replacement recorded.`,
+      message: `${readInWords({ side, pad }, latest)}, ${lengthInWords(growthMm, latest.unit)} thicker than ${before.visit.id === latest.visit.id ? 'as found at that visit' : `on ${before.visit.date}`}, and no replacement is recorded.`,
       check: 'If it was replaced, record it. If not, measure again: one of the two readings is wrong.',
       numbers: {
         growthMm: roundMm(growthMm),
@@ -337,9 +335,9 @@ function offForecast(
         side,
         pad,
         severity: 'check',
-        message: `Read ${inWords(latest!.mm)} mm; the forecast expected ${inWords(mean)} mm, ${inWords(Math.abs(z), 1)} standard deviations away. The forecast gives this reading less weight.`,
+        message: `${readInWords({ side, pad }, latest!)}; the earlier readings led to expect ${inWords(mean)} ± ${inWords(COVERAGE_FACTOR * spread)} mm. The forecast gives this reading less weight.`,
         check:
-          'Measure this pad again. If the reading stands, look for what changed: driver, route, load, a dragging caliper.',
+          'Measure it again. If the reading stands, look for what changed: driver, route, load or a dragging brake.',
         numbers: {
           readingMm: latest!.mm,
           foretoldMm: round(mean, 2),
@@ -367,18 +365,25 @@ function taper(axle: Axle, { side, pad, latest }: PadPosition): Finding[] {
       side,
       pad,
       severity: 'check',
-      message: `The ${leading < trailing ? 'leading' : 'trailing'} end is ${inWords(differenceMm)} mm thinner than the other.`,
-      check: 'Are the slides straight and free, and do the pad’s ears move in the bracket without binding?',
+      message: `The ${leading < trailing ? 'leading' : 'trailing'} end of the ${liningInWords({ side, pad })} is ${inWords(differenceMm)} mm thinner than the other end.`,
+      check:
+        'Check that the slides are straight and free, and that the pad moves in its bracket without binding.',
       numbers: { differenceMm, leadingMm: leading, trailingMm: trailing },
     },
   ];
 }
 
-/** Torques of the latest visit outside their specification; if a fastener was set twice, the later one counts. */
+/** Torques outside their specification, until the fastener is set again or later work opens it. */
 function torqueFindings(axle: Axle, { vehicle, visits }: History): Finding[] {
   const specs = vehicle.axles[axle]?.torque ?? {};
-  return lastTorques(visits.at(-1)?.torques ?? []).flatMap((torque): Finding[] => {
-    const judged = torque.axle === axle ? judgeTorque(torque, specs) : null;
+  const ofAxle = visits.flatMap(({ date, torques }, index) => {
+    const later = visits.slice(index + 1);
+    return torques
+      .filter((torque) => torque.axle === axle && !later.some((visit) => opensFastener(visit, torque)))
+      .map((torque) => ({ ...torque, date }));
+  });
+  return lastTorques(ofAxle).flatMap((torque): Finding[] => {
+    const judged = judgeTorque(torque, specs);
     if (!judged || judged.within) return [];
     const { specifiedNm, toleranceNm } = judged;
     return [
@@ -388,7 +393,7 @@ function torqueFindings(axle: Axle, { vehicle, visits }: History): Finding[] {
         side: torque.side ?? null,
         pad: null,
         severity: 'check',
-        message: torqueInWords(torque, judged),
+        message: torqueInWords(torque, judged, torque.date),
         check: 'Set it again to the maker’s figure and in the maker’s sequence, and record it.',
         numbers: {
           torqueNm: round(torque.Nm, 2),

@@ -1,25 +1,24 @@
 import { COVERAGE_FACTOR, settlingGauge, STANDARD_GAUGES, type Gauges, type Unsettled } from '../gauges.js';
 import type { Observation } from '../lives.js';
-import { PLACEMENT_SD_MM } from '../placement.js';
 import { round, roundMm } from '../rounding.js';
-import { toMm } from '../units.js';
 import type { Axle, LengthUnit, LimitSource, LiningPosition, Side } from '../vocabulary/terms.js';
 import type { Finding, Limit } from '../vocabulary/wear.js';
-import { capital, percentInWords } from '../words.js';
-import type { PadPosition } from './padPosition.js';
+import { capital, chanceInWords } from '../words.js';
 import { chanceAbove } from './conformity.js';
 import { figureInWords, lengthInWords } from './lengths.js';
 import { isPast } from './limits.js';
+import type { PadPosition } from './padPosition.js';
+import type { StandingFailure } from './standing.js';
 
 /** Findings that compare the latest lining readings with their limits. */
 
 const REPLACE = 'Replace the linings on both sides before the vehicle is driven.';
 
-const partOf = (pad: LiningPosition): 'pad' | 'shoe' => (pad === 'inner' || pad === 'outer' ? 'pad' : 'shoe');
+export const isPad = (pad: LiningPosition): boolean => pad === 'inner' || pad === 'outer';
 
 /** `left inner pad`; `left shoe` if the record does not say which shoe. */
 export const liningInWords = ({ side, pad }: { side: Side; pad: LiningPosition }): string =>
-  [side, pad === 'thinnest' ? '' : pad, partOf(pad)].filter(Boolean).join(' ');
+  [side, pad === 'thinnest' ? '' : pad, isPad(pad) ? 'pad' : 'shoe'].filter(Boolean).join(' ');
 
 /** `Left inner pad`. */
 export const liningAtStart = (at: { side: Side; pad: LiningPosition }): string => capital(liningInWords(at));
@@ -41,11 +40,13 @@ export function limitFindings(
   }
   const bare = metalOnMetal(position, latest);
   if (bare) say(bare);
+  if (standing) say(failedBefore(position, latest, standing));
   if (!governing) return findings;
-  if (standing) say(failedBefore(position, latest, governing, standing));
-  else if (governing.fails) say(atLimit(position, latest, governing));
-  else if (governing.conformity !== 'conforms') say(tooClose(position, latest, governing, gauges));
-  else if (isWithinPlacement(governing)) say(withinPlacement(position, latest, governing));
+  if (!standing) {
+    if (governing.fails) say(atLimit(position, latest, governing));
+    else if (governing.conformity !== 'conforms') say(tooClose(position, latest, governing, gauges));
+    else if (isWithinPlacement(governing)) say(withinPlacement(position, latest, governing));
+  }
   if (latest.visit.id === present.observations[0]?.visit.id) {
     const unfit = fittedUnderLimit(position);
     if (unfit && !governing.fails) say(unfit);
@@ -53,9 +54,11 @@ export function limitFindings(
   return findings;
 }
 
-/** `Left inner pad: 1.2 mm on 2026-03-02`. */
-const readInWords = (position: PadPosition, { mm, unit, visit }: Observation): string =>
-  `${liningAtStart(position)} read ${lengthInWords(mm, unit)} on ${visit.date}`;
+/** `Left inner pad read 1.2 mm on 2026-03-02`. */
+export const readInWords = (
+  position: Pick<PadPosition, 'side' | 'pad'>,
+  { mm, unit, visit }: Observation,
+): string => `${liningAtStart(position)} read ${lengthInWords(mm, unit)} on ${visit.date}`;
 
 const numbersOf = ({ mm, standardUncertaintyMm: u }: Observation, { limitMm }: Limit) => ({
   readingMm: mm,
@@ -64,50 +67,76 @@ const numbersOf = ({ mm, standardUncertaintyMm: u }: Observation, { limitMm }: L
   chanceBelowLimit: round(1 - chanceAbove(mm, limitMm, u), 4),
 });
 
-const SOURCES: Record<Exclude<LimitSource, 'law'>, string> = {
+const SOURCES: Record<LimitSource, string> = {
   maker: 'the maker’s limit',
   shop: 'the shop’s own minimum',
   'wear-indicator': 'the wear indicator’s height',
+  law: 'the legal limit',
 };
 
-/** `the maker’s limit of 2 mm`, `49 CFR 393.47(d)(1) (1.6 mm)`. */
-function limitInWords({ source, citation, limitMm }: Limit, unit: LengthUnit): string {
-  const length = figureInWords(limitMm, unit);
-  return source === 'law' ? `${citation} (${length})` : `${SOURCES[source]} of ${length}`;
+/** `the maker’s limit of 2 mm`. */
+const limitInWords = ({ source, limitMm }: Limit, unit: LengthUnit): string =>
+  `${SOURCES[source]} of ${figureInWords(limitMm, unit)}`;
+
+/** The same with its rule: `the legal limit of 1.6 mm (49 CFR 393.47(d)(1))`. */
+const limitWithRule = (limit: Limit, unit: LengthUnit): string =>
+  limit.citation ? `${limitInWords(limit, unit)} (${limit.citation})` : limitInWords(limit, unit);
+
+/** What failing a limit means: `dangerous under UK inspection manual, item 1.1.13(a)(ii), limit 1.5 mm`. */
+function failureInWords(limit: Limit, unit: LengthUnit): string {
+  const { source, defectClass, citation, limitMm } = limit;
+  if (source !== 'law') return limitInWords(limit, unit);
+  return `${defectInWords(defectClass, citation)}, limit ${figureInWords(limitMm, unit)}`;
 }
 
-/** The same for a failure: `dangerous under UK inspection manual, item 1.1.13(a)(ii) (1.5 mm)`. */
-function failureInWords(limit: Limit, unit: LengthUnit): string {
-  const words = limitInWords(limit, unit);
-  if (limit.source !== 'law') return words;
-  return limit.defectClass ? `${limit.defectClass} under ${words}` : `a failure under ${words}`;
+/** `dangerous under UK inspection manual, item 1.1.13(a)(ii)`; a class of several words goes behind. */
+function defectInWords(defectClass: string | undefined, citation: string | undefined): string {
+  if (!defectClass) return `a failure under ${citation}`;
+  return defectClass.includes(' ')
+    ? `a failure under ${citation} (${defectClass})`
+    : `${defectClass} under ${citation}`;
 }
+
+const sentenceOf = (before: string, items: readonly string[]): string =>
+  items.length > 0 ? ` ${before}: ${items.join('; ')}.` : '';
 
 /** One sentence for every rule other than the governing one that a reading fails or may fail; empty if none. */
-function otherRules({ limits }: PadPosition, unit: LengthUnit): string {
+function otherRules({ limits, standingOfOthers }: PadPosition, unit: LengthUnit): string {
   const others = limits.filter(({ governs }) => !governs);
   const failed = others.filter(({ fails }) => fails).map((limit) => failureInWords(limit, unit));
   const unsure = others
-    .filter(({ fails, conformity }) => !fails && conformity !== 'conforms')
-    .map((limit) => failureInWords(limit, unit));
-  return [
-    failed.length > 0 ? ` Also failed: ${failed.join('; ')}.` : '',
-    unsure.length > 0 ? ` Too close to tell: ${unsure.join('; ')}.` : '',
-  ].join('');
+    .filter((limit) => !limit.fails && limit.conformity !== 'conforms')
+    .filter((limit) => !standingOfOthers.some((standing) => standing.limit === limit))
+    .map((limit) => limitWithRule(limit, unit));
+  return (
+    sentenceOf('Also failed', failed) +
+    standingInWords(standingOfOthers) +
+    sentenceOf('Too close to tell', unsure)
+  );
+}
+
+/** The rules that earlier readings or single repeats failed, by reading. */
+function standingInWords(standing: PadPosition['standingOfOthers']): string {
+  const byReading = new Map<string, string[]>();
+  for (const { limit, failure } of standing) {
+    const { mm, unit } = failure.reading;
+    const reading = `The ${lengthInWords(mm, unit)} read on ${failure.date} also failed`;
+    byReading.set(reading, [...(byReading.get(reading) ?? []), failureInWords(limit, unit)]);
+  }
+  return [...byReading].map(([reading, rules]) => sentenceOf(reading, rules)).join('');
 }
 
 function atLimit(position: PadPosition, latest: Observation, governing: Limit) {
   const { unit } = latest;
   const where = latest.mm === governing.limitMm ? 'at' : 'under';
-  const legal =
-    governing.source === 'law' && governing.defectClass
-      ? `${where} the limit: ${failureInWords(governing, unit)}`
-      : `${where} ${limitInWords(governing, unit)}`;
+  const { defectClass, citation } = governing;
+  const meaning = defectClass ? `: ${defectInWords(defectClass, citation)}` : '';
+  const limit = defectClass ? limitInWords(governing, unit) : limitWithRule(governing, unit);
   return {
     code: 'pad-at-limit',
     severity: 'stop',
-    message: `${readInWords(position, latest)}, ${legal}.${otherRules(position, unit)}`,
-    check: `${REPLACE} If in doubt, measure again at the thinnest point first.`,
+    message: `${readInWords(position, latest)}, ${where} ${limit}${meaning}.${otherRules(position, unit)}`,
+    check: `${REPLACE} If in doubt, first measure again at the thinnest point.`,
     numbers: numbersOf(latest, governing),
   } as const;
 }
@@ -115,7 +144,7 @@ function atLimit(position: PadPosition, latest: Observation, governing: Limit) {
 function tooClose(position: PadPosition, latest: Observation, governing: Limit, gauges: Gauges) {
   const { unit } = latest;
   const unsettled = {
-    kind: partOf(position.pad) === 'pad' ? 'pad-thickness' : 'shoe-thickness',
+    kind: isPad(position.pad) ? 'pad-thickness' : 'shoe-thickness',
     apartMm: latest.mm - governing.limitMm,
     used: latest.gauge,
     date: latest.visit.date,
@@ -123,8 +152,8 @@ function tooClose(position: PadPosition, latest: Observation, governing: Limit, 
   return {
     code: 'pad-too-close-to-limit',
     severity: 'stop',
-    message: `${readInWords(position, latest)}, too close to ${limitInWords(governing, unit)} to tell with ${gaugeInWords(latest)}.${otherRules(position, unit)}`,
-    check: `${howToSettle(unsettled, latest, gauges)} Until then treat the lining as at its limit.`,
+    message: `${readInWords(position, latest)}, too close to ${limitWithRule(governing, unit)} to tell with ${gaugeInWords(latest)}.${otherRules(position, unit)}`,
+    check: `${howToSettle(unsettled, latest, gauges)} Until then, treat the lining as at its limit.`,
     numbers: numbersOf(latest, governing),
   } as const;
 }
@@ -133,8 +162,8 @@ function tooClose(position: PadPosition, latest: Observation, governing: Limit, 
 function gaugeInWords({ gauge, standardUncertaintyMm: u, unit }: Observation): string {
   const reach = lengthInWords(COVERAGE_FACTOR * u, unit);
   const scatters = u > gauge.standardUncertaintyMm;
-  const name = gauge.name === 'assumed' ? 'the coarse gauge assumed' : gauge.name;
-  return `${name} (± ${reach}${scatters ? ' with the scatter of its repeats' : ''})`;
+  const name = gauge.name === 'assumed' ? 'the coarse gauge that is assumed' : gauge.name;
+  return `${name} (± ${reach}${scatters ? ', as its repeats scatter' : ''})`;
 }
 
 /** Which measurement would show on which side of the limit the part is. */
@@ -145,8 +174,10 @@ export function howToSettle(
 ): string {
   const settling = settlingGauge(unsettled, gauges);
   if (settling) {
-    const reach = lengthInWords(COVERAGE_FACTOR * settling.standardUncertaintyMm, unit);
-    return `Measure again with ${settling.name} (± ${reach}), which can tell this reading from the limit.`;
+    const reachMm = COVERAGE_FACTOR * settling.standardUncertaintyMm;
+    const reach = lengthInWords(reachMm, unit, reachMm < 0.1 ? 3 : 2);
+    const due = settling.calibrationDueDate;
+    return `Measure again with ${settling.name} (± ${reach}${due ? `; calibrated until ${due}` : ''}), which can tell this reading from the limit.`;
   }
   if (u > unsettled.used.standardUncertaintyMm)
     return 'Measure again at the same place until the readings agree.';
@@ -158,23 +189,23 @@ export function howToSettle(
  * stop.
  */
 function metalOnMetal(position: PadPosition, latest: Observation) {
-  const { mm, standardUncertaintyMm: u, unit } = latest;
+  const { mm, standardUncertaintyMm: u } = latest;
   const numbers = { readingMm: mm, standardUncertaintyMm: roundMm(u) };
   if (mm <= 0) {
     return {
       code: 'metal-on-metal',
       severity: 'stop',
       message: `${readInWords(position, latest)}: no friction material is left, so metal runs on metal.`,
-      check: `The vehicle must not be driven. Replace the linings on both sides; measure both ${partOf(position.pad) === 'pad' ? 'rotors' : 'drums'} and look for scoring and cracks.`,
+      check: `Do not let the vehicle be driven. Replace the linings on both sides. Measure both ${isPad(position.pad) ? 'rotors' : 'drums'} and look for scoring and cracks.`,
       numbers,
     } as const;
   }
-  if (position.governing || mm > COVERAGE_FACTOR * u) return null;
+  if (position.governing || position.standing || mm > COVERAGE_FACTOR * u) return null;
   return {
     code: 'pad-too-close-to-zero',
     severity: 'stop',
-    message: `${readInWords(position, latest)}, too close to bare metal to tell with ${gaugeInWords(latest)}; no limit is known for it.`,
-    check: `Replace the linings on both sides, or measure again with a finer gauge (${lengthInWords(mm, unit)} is little in any case).`,
+    message: `${readInWords(position, latest)}, too close to bare metal to tell with ${gaugeInWords(latest)}. Its limit is unknown.`,
+    check: 'Replace the linings on both sides, or measure again with a finer gauge.',
     numbers,
   } as const;
 }
@@ -183,12 +214,12 @@ function metalOnMetal(position: PadPosition, latest: Observation) {
 const isWithinPlacement = ({ chanceWithPlacement }: Limit): boolean => (chanceWithPlacement ?? 1) < 0.975;
 
 function withinPlacement(position: PadPosition, latest: Observation, governing: Limit) {
-  const chance = percentInWords(1 - governing.chanceWithPlacement!);
+  const chance = chanceInWords(1 - governing.chanceWithPlacement!);
   return {
     code: 'near-limit-by-placement',
     severity: 'check',
-    message: `${readInWords(position, latest)}, ${lengthInWords(latest.mm - governing.limitMm, latest.unit)} above ${limitInWords(governing, latest.unit)}. The gauge can tell that, but a pad is not even: at another spot it may be under (chance ${chance}).`,
-    check: 'Measure again at the thinnest point; use the lowest reading.',
+    message: `${readInWords(position, latest)}, ${lengthInWords(latest.mm - governing.limitMm, latest.unit)} above ${limitWithRule(governing, latest.unit)}. The gauge can tell that, but linings wear unevenly: the chance that another spot is under the limit is ${chance}.`,
+    check: 'Measure again at the thinnest point and record the lowest reading.',
     numbers: {
       ...numbersOf(latest, governing),
       chanceBelowLimitWithPlacement: round(1 - governing.chanceWithPlacement!, 4),
@@ -196,26 +227,30 @@ function withinPlacement(position: PadPosition, latest: Observation, governing: 
   } as const;
 }
 
-function failedBefore(
-  position: PadPosition,
-  latest: Observation,
-  governing: Limit,
-  { reading, date, isLatest }: NonNullable<PadPosition['standing']>,
-) {
-  const failed = lengthInWords(reading.mm, reading.unit);
-  const limit = limitInWords(governing, reading.unit);
+/** Why a later reading does not overrule a failing one. */
+export const whyNotOverruled = ({ gauge }: Observation, { reading }: StandingFailure): string =>
+  gauge.standardUncertaintyMm < reading.gauge.standardUncertaintyMm
+    ? 'it is too close to the limit'
+    : 'its gauge is no finer';
+
+function failedBefore(position: PadPosition, latest: Observation, standing: StandingFailure) {
+  const { governing } = position;
+  const { reading, date, isLatest } = standing;
+  const fails = governing ? `which fails ${limitWithRule(governing, reading.unit)}` : 'which is bare metal';
+  const failed = `read ${lengthInWords(reading.mm, reading.unit)} on ${date}, ${fails}.`;
+  const now = lengthInWords(latest.mm, latest.unit);
   const message = isLatest
-    ? `A repeat on the ${liningInWords(position)} read ${failed} on ${date}, past ${limit}; the mean of its repeats is ${lengthInWords(latest.mm, latest.unit)}.`
-    : `${liningAtStart(position)} read ${failed} on ${date}, past ${limit}. The reading of ${lengthInWords(latest.mm, latest.unit)} on ${latest.visit.date} is by no finer gauge and does not overrule it.`;
+    ? `One repeat on the ${liningInWords(position)} ${failed} The repeats average ${now}.`
+    : `${liningAtStart(position)} ${failed} The ${now} read on ${latest.visit.date} does not overrule that: ${whyNotOverruled(latest, standing)}.`;
   return {
     code: isLatest ? 'pad-repeat-at-limit' : 'pad-failed-before',
     severity: 'stop',
-    message,
-    check: `Measure again with a gauge finer than ${reading.gauge.name}, or replace the linings on both sides${isLatest ? '' : '; if they were replaced, record it'}.`,
+    message: `${message}${otherRules(position, latest.unit)}`,
+    check: `Measure again with a gauge finer than ${reading.gauge.name}, or replace the linings on both sides.${isLatest ? '' : ' If they were replaced, record it.'}`,
     numbers: {
       readingMm: latest.mm,
       failingReadingMm: reading.mm,
-      limitMm: governing.limitMm,
+      ...(governing && { limitMm: governing.limitMm }),
       standardUncertaintyMm: roundMm(latest.standardUncertaintyMm),
     },
   } as const;
@@ -229,83 +264,8 @@ function fittedUnderLimit(position: PadPosition) {
   return {
     code: 'pad-fitted-at-limit',
     severity: 'stop',
-    message: `${liningAtStart(position)} is recorded as fitted new at ${lengthInWords(startMm)}, no thicker than ${limitInWords(governing, 'mm')}.`,
-    check: 'Measure it and read the part’s figures: correct the record, or fit the right part.',
+    message: `${liningAtStart(position)} is recorded as fitted new at ${lengthInWords(startMm)}, which is not above ${limitWithRule(governing, 'mm')}.`,
+    check: 'Measure it and read the part’s figures. Then correct the record, or fit the right part.',
     numbers: { newMm: startMm, limitMm: governing.limitMm },
   } as const;
-}
-
-/** A reading above this thickness is no concern by itself, mm (common practice, no source). */
-const AMPLE_MM = 3;
-/** Standard deviation of a new part's thickness about its specification, mm (common practice, no source). */
-const NEW_SD_MM = 0.15;
-const THICKER_SDS = 3;
-
-/** Linings thicker than new: the backing plate was measured too, or the specification is for another part. */
-export function thickerThanNew(axle: Axle, position: PadPosition): Finding[] {
-  const { side, pad, latest, present } = position;
-  const specified = present.spec.new;
-  if (!latest || !specified) return [];
-  const newMm = toMm(specified);
-  const sdMm = Math.hypot(latest.standardUncertaintyMm, PLACEMENT_SD_MM, NEW_SD_MM);
-  const overMm = latest.mm - newMm;
-  if (overMm <= THICKER_SDS * sdMm) return [];
-  return [
-    {
-      code: 'thicker-than-new',
-      axle,
-      side,
-      pad,
-      severity: 'check',
-      message: `${readInWords(position, latest)}, ${lengthInWords(overMm, latest.unit)} thicker than the ${lengthInWords(newMm, latest.unit)} of a new one. The true thickness may be well below the reading.`,
-      check:
-        'Measure the friction material alone, without backing plate and shim; if the reading stands, correct the specification of the part fitted.',
-      numbers: { readingMm: latest.mm, newMm, overMm: roundMm(overMm), normalSpreadMm: round(sdMm, 3) },
-    },
-  ];
-}
-
-/** Repeats at one place that differ by more than reading error explains. */
-export function repeatsDisagree(axle: Axle, position: PadPosition): Finding[] {
-  const { side, pad, latest, standing } = position;
-  if (!latest?.disagreement || standing?.isLatest) return [];
-  const { first, second, sdMm } = latest.disagreement;
-  const say = ({ mm, gauge }: typeof first): string => `${lengthInWords(mm, latest.unit)} (${gauge.name})`;
-  return [
-    {
-      code: 'repeats-disagree',
-      axle,
-      side,
-      pad,
-      severity: 'check',
-      message: `Repeats on the ${liningInWords(position)} read ${say(first)} and ${say(second)}, farther apart than reading error explains; ${lengthInWords(latest.mm, latest.unit)} counts.`,
-      check: 'Measure this place again, with one gauge, until two readings agree.',
-      numbers: {
-        firstMm: first.mm,
-        secondMm: second.mm,
-        countedMm: latest.mm,
-        normalSpreadMm: round(sdMm, 3),
-      },
-    },
-  ];
-}
-
-/** Measured linings without a known limit: no reading of them can fail. One finding per axle. */
-export function limitUnknown(axle: Axle, pads: readonly PadPosition[]): Finding[] {
-  const unlimited = pads.filter(({ latest, governing }) => latest && !governing);
-  if (unlimited.length === 0) return [];
-  const thinnest = unlimited.reduce((least, each) => (each.latest!.mm < least.latest!.mm ? each : least));
-  const { mm, unit } = thinnest.latest!;
-  return [
-    {
-      code: 'pad-limit-unknown',
-      axle,
-      side: null,
-      pad: null,
-      severity: mm <= AMPLE_MM ? 'check' : 'note',
-      message: `No limit is known for these linings, so no reading of them can fail. The thinnest is the ${liningInWords(thinnest)} at ${lengthInWords(mm, unit)}.`,
-      check: 'Read the maker’s limit and record it on the vehicle, or let the owner set the shop’s minimum.',
-      numbers: { thinnestMm: mm },
-    },
-  ];
 }

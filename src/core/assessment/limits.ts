@@ -47,7 +47,7 @@ export function padLimits(
   const bounds = [
     ...ownBounds(spec),
     ...(shopMinimum
-      ? [{ source: 'shop', rule: 'the shop’s own least thickness', ...shopMinimum } as const]
+      ? [{ source: 'shop', rule: 'the shop’s own minimum thickness', ...shopMinimum } as const]
       : []),
     ...laws.flatMap((law) => law.bounds),
   ].sort(bySeverity);
@@ -84,12 +84,12 @@ export function ownLimit(spec: PadSpec): Pick<Limit, 'limitMm' | 'failsAt'> | nu
 function ownBounds(spec: PadSpec): Bound[] {
   const bounds: Bound[] = [];
   if (spec.limit) {
-    const rule = 'least thickness in the vehicle’s or part’s specification';
+    const rule = 'minimum thickness in the vehicle’s or part’s specification';
     bounds.push({ source: 'maker', rule, limitMm: toMm(spec.limit), failsAt: 'at-or-below' });
   }
   if (spec.wearIndicator) {
     const kind = spec.wearIndicator.type ? `${spec.wearIndicator.type} ` : '';
-    const rule = `thickness at which the ${kind}wear indicator speaks`;
+    const rule = `thickness at which the ${kind}wear indicator sounds, lights or shows`;
     bounds.push({
       source: 'wear-indicator',
       rule,

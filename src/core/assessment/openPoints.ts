@@ -1,27 +1,15 @@
 import { toDay } from '../calendar.js';
-import { ONE_JOB_DAYS, type History, type HistoryVisit } from '../history.js';
+import { ONE_JOB_DAYS, ONE_SET_DAYS, type History, type HistoryVisit } from '../history.js';
 import { round } from '../rounding.js';
 import { SIDES, type Axle, type LiningPosition, type Side, type WorkKind } from '../vocabulary/terms.js';
 import type { OpenPoint } from '../vocabulary/openPoints.js';
-import type { Finding, RotorWear } from '../vocabulary/wear.js';
+import type { DecisionReason, Finding, RotorWear } from '../vocabulary/wear.js';
 import { axleInWords, capital, termInWords, workInWords } from '../words.js';
 import { liningInWords } from './limitFindings.js';
 import type { AxleOutlook } from './outlookShape.js';
 import { saysAnything } from './roadTestFindings.js';
-import { judgeTorque, lastTorques, torqueInWords } from './torques.js';
+import { judgeTorque, lastTorques, OPENS_FASTENERS, opensFastener, torqueInWords } from './torques.js';
 
-/** Work that takes a wheel off and opens fasteners. */
-const OPENS_FASTENERS: ReadonlySet<WorkKind> = new Set([
-  'pads-replaced',
-  'rotor-replaced',
-  'rotor-machined',
-  'slides-serviced',
-  'caliper-replaced',
-  'hose-replaced',
-  'shoes-replaced',
-  'drum-replaced',
-  'drum-machined',
-]);
 /** Work done on both sides of an axle. */
 const IN_PAIRS: readonly WorkKind[] = [
   'pads-replaced',
@@ -47,6 +35,7 @@ const ANSWERS: Record<string, { work?: WorkKind[]; parts?: string[]; repeated?: 
   },
   taper: { work: ['slides-serviced', 'caliper-replaced', 'pads-replaced'], parts: ['slide', 'caliper'] },
   'thicker-than-before': { work: ['pads-replaced'], repeated: true },
+  'unit-doubtful': { repeated: true },
   'reading-off-forecast': { work: ['pads-replaced'], parts: ['slide', 'caliper'], repeated: true },
   'pads-replaced-one-side': { parts: ['pad'] },
   'shoes-replaced-one-side': { parts: ['shoe'] },
@@ -94,9 +83,9 @@ export function openPointsOf(
   return [
     ...standing.flatMap(({ findings }) => findings.flatMap((finding) => unanswered(visit, finding))),
     ...standing.flatMap(decisionsNotActedOn),
-    ...oneSidedWork(job),
+    ...oneSidedWork(history, job),
     ...positionsNotMeasured(job, axles),
-    ...bleedingMissing(job),
+    ...bleedingMissing(history, job),
     ...torquesMissing(history, job),
     ...torquesOutside(history, job),
     ...roadTestMissing(job),
@@ -104,23 +93,30 @@ export function openPointsOf(
   ];
 }
 
-/** An axle's findings and decisions that still apply at the end of the job. */
+/** Findings on one matter. A later reading may turn one into another, which does not settle the matter. */
+const MATTERS: readonly RegExp[] = [
+  /^(metal-on-metal|pad-(at-limit|too-close-to-(limit|zero)|repeat-at-limit|failed-before))$/,
+  /^(rotor|drum)-((repeat-)?(under-discard|over-maximum)|too-close-to-(discard|maximum)|failed-before)$/,
+  /^runout-/,
+  /^thickness-variation-/,
+];
+const matterOf = (code: string): string => MATTERS.find((matter) => matter.test(code))?.source ?? code;
+
+/** An axle's findings and decisions that still apply at the end of the job, as they read there. */
 function stillStanding(axle: JudgedAxle, atEnd: readonly JudgedAxle[]): JudgedAxle {
   const end = atEnd.find((other) => other.axle === axle.axle) ?? axle;
-  const stands = (finding: Finding): boolean =>
-    end.findings.some(
-      ({ code, side, pad }) => code === finding.code && side === finding.side && pad === finding.pad,
+  const stands = (now: Finding): boolean =>
+    axle.findings.some(
+      ({ code, side, pad }) => matterOf(code) === matterOf(now.code) && side === now.side && pad === now.pad,
     );
   const decided = <Part extends Pick<RotorWear, 'side' | 'decision'>>(
     parts: readonly Part[],
     now: readonly Part[],
   ): Part[] =>
-    parts.filter(({ side, decision }) =>
-      now.some((other) => other.side === side && other.decision === decision),
-    );
+    now.filter(({ side }) => parts.some((other) => other.side === side && other.decision !== 'keep'));
   return {
     ...axle,
-    findings: axle.findings.filter(stands),
+    findings: end.findings.filter(stands),
     rotors: decided(axle.rotors, end.rotors),
     drums: decided(axle.drums, end.drums),
   };
@@ -130,16 +126,24 @@ function stillStanding(axle: JudgedAxle, atEnd: readonly JudgedAxle[]): JudgedAx
 export const isOneJob = (a: Pick<HistoryVisit, 'date'>, b: Pick<HistoryVisit, 'date'>): boolean =>
   Math.abs(toDay(a.date) - toDay(b.date)) < ONE_JOB_DAYS;
 
+const isOneSet = (a: Pick<HistoryVisit, 'date'>, b: Pick<HistoryVisit, 'date'>): boolean =>
+  Math.abs(toDay(a.date) - toDay(b.date)) <= ONE_SET_DAYS;
+
 /** `the front axle`, `axle 3`. */
 const theAxle = (axle: Axle): string =>
   axle === 'front' || axle === 'rear' ? `the ${axleInWords(axle)}` : axleInWords(axle);
 
-const READ_THE_MARK = 'Read it and record it on the vehicle.';
-const TO_DO: Record<Exclude<RotorWear['decision'], 'keep'>, string> = {
-  replace: 'Replace both.',
-  machine: 'Machine or replace both.',
-  measure: 'Measure and record the reading.',
-};
+/** What to do with `the left rotor of the front axle`, and why. */
+function toDoInWords(
+  decision: Exclude<RotorWear['decision'], 'keep'>,
+  parts: { one: string; both: string },
+  { code, detail }: DecisionReason,
+): string {
+  if (code === 'no-discard' || code === 'no-maximum')
+    return `Read the ${code === 'no-discard' ? 'discard thickness' : 'maximum diameter'} marked on ${parts.one} and record it on the vehicle.`;
+  if (decision === 'measure') return `Measure ${parts.one} and record the reading: ${detail}.`;
+  return `${decision === 'replace' ? 'Replace' : 'Machine or replace'} ${parts.both}: ${detail}.`;
+}
 
 /** A rotor or drum to replace, machine or measure, unless an open finding already says so. */
 function decisionsNotActedOn({ axle, findings, rotors, drums }: JudgedAxle): OpenPoint[] {
@@ -150,15 +154,15 @@ function decisionsNotActedOn({ axle, findings, rotors, drums }: JudgedAxle): Ope
     const isSaid = findings.some(
       (finding) => finding.side === side && saysDecision(finding, part, reason!.code),
     );
-    const isMark = reason!.code === 'no-discard' || reason!.code === 'no-maximum';
-    const toDo = isMark ? READ_THE_MARK : TO_DO[decision];
-    return isSaid ? [] : [{ side, decision, detail: reason!.detail, toDo }];
+    return isSaid ? [] : [{ side, decision, reason: reason! }];
   });
   const [first, second] = open;
-  const alike = second && first!.decision === second.decision && first!.detail === second.detail;
-  return (alike ? [{ ...first!, side: null }] : open).map(({ side, decision, detail, toDo }) => {
-    const name = side ? `the ${side} ${part}` : `the ${part}s`;
-    const message = `${capital(name)} of ${theAxle(axle)}: ${decision}, because ${detail}. ${toDo}`;
+  const alike =
+    second && first!.decision === second.decision && first!.reason.detail === second.reason.detail;
+  return (alike ? [{ ...first!, side: null }] : open).map(({ side, decision, reason }) => {
+    const where = `of ${theAxle(axle)}`;
+    const one = side ? `the ${side} ${part} ${where}` : `both ${part}s ${where}`;
+    const message = toDoInWords(decision, { one, both: `both ${part}s ${where}` }, reason);
     return point(`${decision}-not-done`, message, { axle, side });
   });
 }
@@ -187,7 +191,7 @@ function positionsNotMeasured({ visit, whole }: Job, axles: readonly JudgedAxle[
               (entry.pad ?? pad) === pad,
           )?.why;
           const because = why ? ` (${why})` : '';
-          const message = `${capital(theAxle(axle))} was worked on and its ${liningInWords({ side, pad })} was not measured${because}. Measure it while the wheel is off.`;
+          const message = `${capital(theAxle(axle))} was worked on, but its ${liningInWords({ side, pad })} was not measured${because}. Measure it while the wheel is off.`;
           return point('position-not-measured', message, { axle, side, pad });
         }),
     );
@@ -205,13 +209,22 @@ function isMeasured({ readings }: HistoryVisit, axle: Axle, side: Side, pad: Lin
 /** Work that opens the hydraulics. */
 const OPENS_HYDRAULICS: ReadonlySet<WorkKind> = new Set(['caliper-replaced', 'hose-replaced']);
 
-function bleedingMissing({ visit, since }: Job): OpenPoint[] {
-  const bled = since.some(({ work }) => work.some(({ kind }) => kind === 'fluid-changed'));
-  if (bled) return [];
-  return workedOn(visit, OPENS_HYDRAULICS).map(({ axle }) =>
+function bleedingMissing({ vehicle }: History, { visit, since }: Job): OpenPoint[] {
+  const opened = workedOn(visit, OPENS_HYDRAULICS).filter(({ axle, sides }) => {
+    const isHydraulic = (vehicle.axles[axle]?.actuation ?? 'hydraulic') === 'hydraulic';
+    const isBled = (side: Side): boolean =>
+      since.some(({ work }) =>
+        work.some(
+          (item) =>
+            item.kind === 'fluid-changed' && (item.axle ?? axle) === axle && (item.side ?? side) === side,
+        ),
+      );
+    return isHydraulic && !sides.every(isBled);
+  });
+  return opened.map(({ axle }) =>
     point(
       'bleeding-not-recorded',
-      `The hydraulics of ${theAxle(axle)} were opened, and neither bleeding nor new fluid is recorded. Bleed the system, look for leaks under pressure and record the new fluid.`,
+      `The hydraulics of ${theAxle(axle)} were opened, but neither bleeding nor new fluid is recorded. Bleed the system, check for leaks under pressure and record the new fluid.`,
       { axle },
     ),
   );
@@ -264,9 +277,10 @@ function workedOn({ work }: HistoryVisit, kinds: ReadonlySet<WorkKind>): { axle:
   }));
 }
 
-function oneSidedWork({ visit, whole }: Job): OpenPoint[] {
+function oneSidedWork({ visits }: History, { visit, since }: Job): OpenPoint[] {
+  const oneSet = [...visits.filter((other) => isOneSet(other, visit)), ...since];
   const sidesInJob = (kind: WorkKind, axle: Axle): Side[] =>
-    sidesOf(whole.flatMap(({ work }) => work.filter((item) => item.kind === kind && item.axle === axle)));
+    sidesOf(oneSet.flatMap(({ work }) => work.filter((item) => item.kind === kind && item.axle === axle)));
   return IN_PAIRS.flatMap((kind) =>
     workedOn(visit, new Set([kind]))
       .filter(({ axle }) => sidesInJob(kind, axle).length === 1)
@@ -283,9 +297,12 @@ function torquesMissing({ vehicle }: History, { visit, since }: Job): OpenPoint[
     const recorded = since.flatMap(({ torques }) => torques).filter((torque) => torque.axle === axle);
     const fasteners = Object.keys(vehicle.axles[axle]?.torque ?? {});
     if (fasteners.length === 0) {
-      if (recorded.length > 0) return [];
-      const message = `Work was done on ${theAxle(axle)} and no torque is recorded. None is specified here: use the maker’s figures and record what was set.`;
-      return [point('torque-not-recorded', message, { axle })];
+      const missing = sides.filter((side) => !sidesOf(recorded).includes(side));
+      if (missing.length === 0) return [];
+      const [side] = missing.length < sides.length ? missing : [null];
+      const where = side ? `the ${side} of ${theAxle(axle)}` : theAxle(axle);
+      const message = `${capital(where)} was worked on, but no torque is recorded. The vehicle record has no figure: use the maker’s, and record what was set.`;
+      return [point('torque-not-recorded', message, { axle, side: side ?? null })];
     }
     return fasteners.flatMap((fastener) =>
       sides
@@ -305,15 +322,24 @@ function torquesMissing({ vehicle }: History, { visit, since }: Job): OpenPoint[
   });
 }
 
-function torquesOutside({ vehicle }: History, { visit, since }: Job): OpenPoint[] {
-  const standing = lastTorques(since.flatMap(({ torques }) => torques));
+/** Torques of this visit or an earlier one that are outside their specification and were not set again since. */
+function torquesOutside({ vehicle, visits }: History, { since }: Job): OpenPoint[] {
+  const later = since.slice(1);
+  const whole = [...visits, ...later];
+  const standing = lastTorques(
+    whole.flatMap((visit, index) =>
+      visit.torques
+        .filter((torque) => !whole.slice(index + 1).some((next) => opensFastener(next, torque)))
+        .map((torque) => ({ ...torque, date: visit.date, isLater: later.includes(visit) })),
+    ),
+  );
   return standing.flatMap((torque) => {
-    if (!visit.torques.includes(torque)) return [];
     const judged = judgeTorque(torque, vehicle.axles[torque.axle]?.torque ?? {});
-    if (!judged || judged.within) return [];
+    if (!judged || judged.within || torque.isLater) return [];
     const { specifiedNm, toleranceNm } = judged;
+    const message = `${torqueInWords(torque, judged, torque.date)} Set it again and record it.`;
     return [
-      point('torque-outside-specification', `${torqueInWords(torque, judged)} Set it again and record it.`, {
+      point('torque-outside-specification', message, {
         axle: torque.axle,
         side: torque.side ?? null,
         fastener: torque.fastener,
@@ -331,12 +357,15 @@ function roadTestMissing({ visit: { work, roadTest }, since }: Job): OpenPoint[]
   if (since.some((each) => each.roadTest && saysAnything(each.roadTest))) return [];
   if (roadTest) {
     const message =
-      'The recorded road test does not answer pull, pulsation or noise. Make the test, or correct the record.';
+      'The recorded road test says nothing about pull, pulsation or noise. Make the test, or correct the record.';
     return [point('road-test-says-nothing', message)];
   }
   if (work.length === 0) return [];
   return [
-    point('no-road-test', 'Work was done and no road test is recorded. Road-test the vehicle and record it.'),
+    point(
+      'no-road-test',
+      'Work was done, but no road test is recorded. Road-test the vehicle and record it.',
+    ),
   ];
 }
 

@@ -37,9 +37,19 @@ export interface PadPosition {
   /** What was unknown when the limits were determined. */
   limitReasons: Reason[];
   governing: Limit | null;
-  /** A failing reading that no later one has overruled, if the latest reading itself passes. */
+  /**
+   * A reading under the governing limit, or of bare metal if no limit is known, that no later one has overruled; null
+   * if the latest reading itself fails.
+   */
   standing: StandingFailure | null;
+  /** The same for each other limit that the latest reading passes. */
+  standingOfOthers: { limit: Limit; failure: StandingFailure }[];
 }
+
+/** What a new lining has to wear if its thickness is unknown, mm (common practice, no source). */
+const USUAL_USABLE_MM = 8;
+/** Without a known limit, only bare metal fails. */
+const BARE_METAL: Pick<Limit, 'limitMm' | 'failsAt'> = { limitMm: 0, failsAt: 'at-or-below' };
 
 /** The inputs of an axle's lining forecast. */
 export type LiningContext = Pick<AxleContext, 'history' | 'road' | 'usage' | 'ruleSets' | 'padMinimum'>;
@@ -82,6 +92,14 @@ export function padPosition(
     // The shop's own minimum is for pads; shoes are thinner even when new.
     shopMinimum: drum ? null : padMinimum,
   });
+  const standing = ({ limitMm, failsAt }: Pick<Limit, 'limitMm' | 'failsAt'>) =>
+    standingFailure(present.observations, {
+      wears: 'thinner',
+      limitMm,
+      failsAtLimit: failsAt === 'at-or-below',
+      placementSdMm,
+      usableMm: present.spec.new ? toMm(present.spec.new) - limitMm : USUAL_USABLE_MM,
+    });
   return {
     side,
     pad,
@@ -92,12 +110,10 @@ export function padPosition(
     limits,
     limitReasons: reasons,
     governing: limits[0] ?? null,
-    standing: limits[0]
-      ? standingFailure(present.observations, {
-          bound: limits[0],
-          placementSdMm,
-          newMm: present.spec.new ? toMm(present.spec.new) : null,
-        })
-      : null,
+    standing: standing(limits[0] ?? BARE_METAL),
+    standingOfOthers: limits.slice(1).flatMap((limit) => {
+      const failure = standing(limit);
+      return failure ? [{ limit, failure }] : [];
+    }),
   };
 }

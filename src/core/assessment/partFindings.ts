@@ -1,6 +1,6 @@
 import { toDay, toFullDate } from '../calendar.js';
 import { gaugeFor, isOutOfDate } from '../gauges.js';
-import { ONE_JOB_DAYS, type History, type HistoryVisit } from '../history.js';
+import { ONE_SET_DAYS, type History, type HistoryVisit } from '../history.js';
 import { isDrumBrake, type Life } from '../lives.js';
 import { roundMm } from '../rounding.js';
 import { toMm } from '../units.js';
@@ -13,8 +13,9 @@ import {
   type Side,
   type WorkKind,
 } from '../vocabulary/terms.js';
+import type { WorkItem } from '../vocabulary/visit.js';
 import type { Finding } from '../vocabulary/wear.js';
-import { capital, termInWords } from '../words.js';
+import { capital, termInWords, workInWords } from '../words.js';
 import type { PadPosition } from './padPosition.js';
 import { lengthInWords } from './lengths.js';
 import { liningAtStart, liningInWords } from './limitFindings.js';
@@ -26,49 +27,60 @@ type State = Exclude<Condition['state'], 'ok'>;
 
 /** Severity of each state, and what to check. */
 const STATES: Readonly<Record<State, { severity: Finding['severity']; check: string }>> = {
-  cracked: { severity: 'stop', check: 'Replace it, and what the maker has replaced with it.' },
+  cracked: { severity: 'stop', check: 'Replace it, and whatever the maker says to replace with it.' },
   leaking: {
     severity: 'stop',
     check:
-      'Find the leak, mend it, bleed the system and look whether fluid reached the linings: soaked ones are replaced on both sides.',
+      'Find and repair the leak, then bleed the system. If fluid reached the linings, replace them on both sides.',
   },
   loose: {
     severity: 'stop',
-    check: 'What is worn or missing: hardware, pins, fasteners? Fit it as the maker lays down and torque it.',
+    check:
+      'Find what is worn or missing: hardware, pins or fasteners. Fit it as the maker specifies and torque it.',
   },
   contaminated: {
     severity: 'stop',
-    check: 'Find where it came from first; soaked linings are replaced on both sides, not cleaned.',
+    check: 'Find the source first. Replace soaked linings on both sides; do not clean them.',
   },
   seized: {
     severity: 'stop',
-    check: 'Free or replace it; then compare pads and rotors of both sides for what it did to them.',
+    check: 'Free or replace it. Then look for damage to the linings, rotors or drums of both sides.',
   },
   scored: {
     severity: 'check',
-    check: 'Measure thickness in the grooves; look for grit or metal in the lining.',
+    check: 'Measure the thickness in the grooves. Look for grit or metal in the lining.',
   },
   'heat-spotted': {
     severity: 'check',
-    check: 'Look for a dragging brake; measure variation and run-out.',
+    check: 'Look for a dragging brake. Measure thickness variation and run-out.',
   },
   corroded: {
     severity: 'check',
-    check: 'Clean it and check again. It must move and seat freely, and its worn band must be clean.',
+    check: 'Clean it and check it again. It must move and seat freely, and its worn band must be clean.',
   },
-  glazed: { severity: 'check', check: 'Look for overheating or light use; were the pads bedded in?' },
+  glazed: {
+    severity: 'check',
+    check: 'Look for overheating or light use. Ask whether the linings were bedded in.',
+  },
 };
 
-/** The work that clears earlier findings on a part. */
+/**
+ * The work that clears earlier findings on a part. A disc brake may have a drum inside it for the parking brake, which
+ * goes with the rotor.
+ */
 const RENEWED_BY: Record<Condition['part'], readonly WorkKind[]> = {
   pad: ['pads-replaced', 'shoes-replaced'],
   shoe: ['shoes-replaced', 'pads-replaced'],
-  rotor: ['rotor-replaced', 'rotor-machined'],
+  rotor: ['rotor-replaced', 'rotor-machined', 'drum-replaced', 'drum-machined'],
   drum: ['drum-replaced', 'drum-machined', 'rotor-replaced', 'rotor-machined'],
   caliper: ['caliper-replaced'],
   slide: ['slides-serviced', 'caliper-replaced'],
   hose: ['hose-replaced'],
 };
+
+/** Whether work clears a condition. Machining does not remove a crack. */
+const clears = ({ kind }: Pick<WorkItem, 'kind'>, { part, state }: Condition): boolean =>
+  RENEWED_BY[part].includes(kind) && !(state === 'cracked' && kind.endsWith('-machined'));
 
 interface Standing {
   condition: Condition;
@@ -90,8 +102,7 @@ function standingConditions({ visits }: History, axle: Axle): Standing[] {
     }
     const work = visit.work.filter((item) => item.axle === axle);
     standing = standing.filter(
-      ({ condition, side }) =>
-        !work.some((item) => RENEWED_BY[condition.part].includes(item.kind) && isOn(item, side)),
+      ({ condition, side }) => !work.some((item) => clears(item, condition) && isOn(item, side)),
     );
   }
   return standing;
@@ -106,14 +117,14 @@ function isSame({ condition, side }: Standing, later: Condition, laterSide: Side
   return samePart && (later.state === 'ok' || later.state === condition.state);
 }
 
-/** A crack in a rotor or drum has a finding of its own. */
-const hasOwnFinding = ({ part, state }: Condition): boolean =>
-  (part === 'rotor' || part === 'drum') && state === 'cracked';
+/** A crack in what the linings run on has a finding of its own. */
+const hasOwnFinding = ({ part, state }: Condition, history: History, axle: Axle): boolean =>
+  part === (isDrumBrake(history, axle) ? 'drum' : 'rotor') && state === 'cracked';
 
 function conditionFindings(history: History, axle: Axle, ruleSets: readonly RuleSet[]): Finding[] {
   const facts = axleFacts(history.vehicle, axle);
   return standingConditions(history, axle)
-    .filter(({ condition }) => !hasOwnFinding(condition))
+    .filter(({ condition }) => !hasOwnFinding(condition, history, axle))
     .map(({ condition, side, date }) => {
       const { part, pad, state, notes } = condition;
       const { severity, check } = STATES[state as State];
@@ -123,10 +134,46 @@ function conditionFindings(history: History, axle: Axle, ruleSets: readonly Rule
         side,
         pad: pad ?? null,
         severity,
-        message: `${capital([side, pad, part].filter(Boolean).join(' '))} found ${termInWords(state)} on ${date}${notes ? ` (${notes})` : ''}, not put right since.${legally(ruleSets, facts, condition)}`,
+        message: `${capital([side, pad, part].filter(Boolean).join(' '))} was found ${termInWords(state)} on ${date}${notes ? ` (${notes})` : ''} and has not been put right since.${legally(ruleSets, facts, condition)}`,
         check,
         numbers: {},
       };
+    });
+}
+
+/**
+ * What the latest visit both found and put right: nobody said whether the state is that of the old part or of the new
+ * one, so that the answer says how it was read.
+ */
+function putRightFindings(history: History, axle: Axle): Finding[] {
+  const visit = history.visits.at(-1);
+  if (!visit) return [];
+  return visit.conditions
+    .filter((condition) => condition.axle === axle && condition.state !== 'ok')
+    .filter((condition) => STATES[condition.state as State].severity === 'stop')
+    .filter((condition) => !hasOwnFinding(condition, history, axle))
+    .flatMap((condition): Finding[] => {
+      const { part, side, pad, state } = condition;
+      const work = visit.work.find(
+        (item) =>
+          item.axle === axle &&
+          clears(item, condition) &&
+          (side == null ? item.side == null : isOn(item, side)),
+      );
+      if (!work) return [];
+      const name = [side, pad, part].filter(Boolean).join(' ');
+      return [
+        {
+          code: `${part}-${state}-put-right`,
+          axle,
+          side: side ?? null,
+          pad: pad ?? null,
+          severity: 'note',
+          message: `${capital(name)} was found ${termInWords(state)} on ${visit.date}, and the same visit records ${workInWords(work.kind)}. The fault is taken to be put right.`,
+          check: `If the ${part} is still ${termInWords(state)}, record that at a visit of its own.`,
+          numbers: {},
+        },
+      ];
     });
 }
 
@@ -140,34 +187,42 @@ function legally(ruleSets: readonly RuleSet[], facts: AxleFacts, { part, state }
 
 /** What the latest visit deliberately left unmeasured. */
 function notMeasuredFindings({ visits }: History, axle: Axle, pads: readonly PadPosition[]): Finding[] {
-  return (visits.at(-1)?.notMeasured ?? [])
-    .filter((entry) => entry.axle === axle)
+  const visit = visits.at(-1);
+  const isRead = ({ latest }: PadPosition): boolean => latest?.visit.id === visit?.id;
+  return (visit?.notMeasured ?? [])
+    .filter((entry) => entry.axle === axle && !(isLining(entry.part) && meantBy(entry, pads).every(isRead)))
     .map(({ side, pad, part, why }) => ({
       code: 'not-measured',
       axle,
       side: side ?? null,
       pad: pad ?? null,
       severity: 'note',
-      message: `${capital([side, pad, part ?? 'lining'].filter(Boolean).join(' '))} not measured at the latest visit: ${why}.${isLining(part) ? restingOn(pads, side, pad) : ''}`,
+      message: `${capital([side, pad, part ?? 'lining'].filter(Boolean).join(' '))} was not measured on ${visit!.date}: ${why}.${isLining(part) ? restingOn(meantBy({ side, pad }, pads)) : ''}`,
       check: 'Measure it at the next visit. The lining that is hardest to reach is often the thinnest.',
       numbers: {},
     }));
 }
 
+/** The linings that an entry without a side or a pad leaves open. */
+const meantBy = (
+  { side, pad }: { side?: Side | null; pad?: LiningPosition | null },
+  pads: readonly PadPosition[],
+): PadPosition[] =>
+  pads.filter((each) => (side ?? each.side) === each.side && (pad ?? each.pad) === each.pad);
+
 const isLining = (part: string | null | undefined): boolean =>
   part == null || part === 'pad' || part === 'shoe';
 
 /** The basis of the figures for linings that were left unmeasured. */
-function restingOn(
-  pads: readonly PadPosition[],
-  side: Side | null | undefined,
-  pad: LiningPosition | null | undefined,
-): string {
-  const meant = pads.filter((each) => (side ?? each.side) === each.side && (pad ?? each.pad) === each.pad);
+function restingOn(meant: readonly PadPosition[]): string {
   const read = meant.filter(({ present }) => present.observations.length > 0).length;
-  if (read === 0) return ' No earlier reading of it is known either.';
+  const isFittedHere = meant.every(({ present }) => present.origin === 'replaced');
+  if (read === 0)
+    return isFittedHere
+      ? ' It has not been measured since it was fitted.'
+      : ' No earlier reading of it is known either.';
   return read < meant.length
-    ? ' Only some of it has earlier readings.'
+    ? ' Earlier readings of only some of these linings are known.'
     : ' Its figures rest on earlier readings and on the other linings of the axle.';
 }
 
@@ -183,9 +238,12 @@ export function oneSidedFinding(
   };
   const [left, right] = [begun('left'), begun('right')];
   if (left === right) return [];
-  if (left !== null && right !== null && Math.abs(left - right) < ONE_JOB_DAYS) return [];
+  if (left !== null && right !== null && Math.abs(left - right) <= ONE_SET_DAYS) return [];
   const newer: Side = (left ?? -Infinity) > (right ?? -Infinity) ? 'left' : 'right';
+  const other: Side = newer === 'left' ? 'right' : 'left';
   const date = toFullDate(Math.max(left ?? -Infinity, right ?? -Infinity));
+  const older = begun(other);
+  const name = part === 'pads' || part === 'shoes' ? part : `${part}s`;
   return [
     {
       code: `${part}-replaced-one-side`,
@@ -193,8 +251,8 @@ export function oneSidedFinding(
       side: newer,
       pad: null,
       severity: 'check',
-      message: `${part === 'pads' || part === 'shoes' ? 'Linings were' : `The ${part} was`} replaced on the ${newer} on ${date} and not on the other side: replace in pairs, or the vehicle may pull.`,
-      check: `If the other side was replaced too, record it. If not, compare both sides, road-test for pull and record the state of the old ${part === 'pads' ? 'pad' : part === 'shoes' ? 'shoe' : part}.`,
+      message: `The ${newer} side has ${name} of ${date}; the ${other} side has ${older === null ? 'older ones' : `those of ${toFullDate(older)}`}. Replace in pairs, or the vehicle may pull.`,
+      check: `If the ${other} side was replaced too, record it. If not, compare both sides, road-test for pull and record the state of the older ${name.slice(0, -1)}.`,
       numbers: {},
     },
   ];
@@ -207,15 +265,15 @@ function silenceFindings(axle: Axle, { side, pad, latest, present }: PadPosition
   const heightMm = roundMm(toMm(indicator));
   if (latest.mm > heightMm) return [];
   const at = { axle, side, pad, severity: 'note' } as const;
-  const figures = `${liningAtStart({ side, pad })} read ${lengthInWords(latest.mm, latest.unit)} on ${latest.visit.date}, at or under the indicator’s height of ${lengthInWords(heightMm, indicator.unit)}`;
+  const figures = `${liningAtStart({ side, pad })} read ${lengthInWords(latest.mm, latest.unit)} on ${latest.visit.date}, at or under the wear indicator’s height of ${lengthInWords(heightMm, indicator.unit)}`;
   const numbers = { readingMm: latest.mm, heightMm };
   if ((indicator.type ?? 'mechanical') !== 'mechanical') {
-    const kind = indicator.type === 'electric' ? 'lights a lamp' : 'is a mark to look at';
+    const kind = indicator.type === 'electric' ? 'lights a lamp' : 'is a mark to look for';
     return [
       {
         ...at,
         code: 'no-audible-indicator',
-        message: `${figures}. This indicator ${kind}; it makes no noise.`,
+        message: `${figures}. This indicator ${kind} and makes no noise.`,
         check: 'Do not wait for a noise: go by the thickness.',
         numbers,
       },
@@ -226,7 +284,7 @@ function silenceFindings(axle: Axle, { side, pad, latest, present }: PadPosition
       ...at,
       code: 'indicator-silent',
       message: `${figures}, and no noise was reported.`,
-      check: 'Go by the thickness, not by the ear; is the indicator bent, broken off or on the other pad?',
+      check: `Go by the thickness. ${indicator.type ? 'Check' : 'If this indicator is one that squeals, check'} whether it is bent, broken off or on the other lining.`,
       numbers,
     },
   ];
@@ -247,7 +305,7 @@ function calibrationFindings({ visits, gauges }: History, axle: Axle): Finding[]
     severity: 'check',
     message: `Readings of ${visit!.date} were taken with ${gauge.name}, whose calibration was due on ${gauge.calibrationDueDate}.`,
     check:
-      'Check the gauge against a known thickness or a gauge in date, and repeat the readings that decide.',
+      'Check the gauge against a known thickness or a gauge in calibration. Then repeat the readings that decide.',
     numbers: {
       daysOverdue: toDay(visit!.date) - toDay(gauge.calibrationDueDate!),
       readings: lapsed.filter((each) => each === gauge).length,
@@ -273,8 +331,8 @@ function neverMeasuredFinding(axle: Axle, pads: readonly PadPosition[]): Finding
       pad: null,
       severity: all ? 'check' : 'note',
       message: all
-        ? 'No lining of this axle has ever been measured, so nothing is known of how much is left.'
-        : `Never measured on this axle: ${names}. What is said of ${unknown.length === 1 ? 'it' : 'them'} comes from the other linings.`,
+        ? 'No lining of this axle has ever been measured, so it is unknown how much is left.'
+        : `Never measured on this axle: ${names}. ${unknown.length === 1 ? 'Its' : 'Their'} forecast rests on the other linings.`,
       check: 'Measure every lining of this axle at its thinnest point.',
       numbers: { positions: unknown.length },
     },
@@ -291,6 +349,7 @@ export function partFindings(
   const lifeOn = (side: Side) => pads.find((position) => position.side === side)?.present;
   return [
     ...conditionFindings(history, axle, ruleSets),
+    ...putRightFindings(history, axle),
     ...oneSidedFinding(axle, isDrumBrake(history, axle) ? 'shoes' : 'pads', {
       left: lifeOn('left'),
       right: lifeOn('right'),

@@ -1,7 +1,7 @@
 import type { Group } from '../forecast/experience.js';
 import type { AxleRecord, VehicleRecord } from '../forecast/fit.js';
 import type { History } from '../history.js';
-import { padLives, rotorLives } from '../lives.js';
+import { counterpartLives, isDrumBrake, padLives } from '../lives.js';
 import { layRoad, type Road } from '../odometer.js';
 import { AXLES, SIDES, type Axle } from '../vocabulary/terms.js';
 import { liningsOf } from './linings.js';
@@ -30,6 +30,12 @@ function axleRecord(history: History, road: Road, axle: Axle, group: Group): Axl
         liningTracks(padLives(history, road, axle, side, lining), lining, side, axle, history, road),
       ),
     ),
-    rotors: SIDES.map((side) => toTracks(rotorLives(history, road, axle, side), 0)),
+    rotors: SIDES.map((side) =>
+      toTracks(
+        counterpartLives(history, road, axle, side),
+        0,
+        isDrumBrake(history, axle) ? 'wider' : 'thinner',
+      ),
+    ),
   };
 }

@@ -27,7 +27,7 @@ export function roadTestFindings({ visits }: History): Finding[] {
     say(
       'road-test-pulls',
       `On the road test of ${pull.date} the vehicle pulled to the ${pull.answer} under braking.`,
-      'Compare both sides, then road-test again. Look at pads, slides, pistons, hoses and tyre pressures.',
+      'Compare pads, slides, pistons, hoses and tyre pressures of both sides, then road-test again.',
     );
   }
   const pulsation = latestAnswer(visits, (test) => test.pulsation);
@@ -35,7 +35,7 @@ export function roadTestFindings({ visits }: History): Finding[] {
     say(
       'road-test-pulsation',
       `On the road test of ${pulsation.date} the brakes pulsated.`,
-      'Measure variation and run-out, or out-of-round of drums, then road-test again.',
+      'Measure thickness variation and run-out, or the diameter of drums at several points, then road-test again.',
     );
   }
   const noise = latestAnswer(visits, (test) => test.noise);
@@ -43,7 +43,7 @@ export function roadTestFindings({ visits }: History): Finding[] {
     say(
       'road-test-noise',
       `On the road test of ${noise.date} the brakes were noisy.`,
-      'Measure the linings, look at wear indicators, hardware and rotor faces, then road-test again.',
+      'Measure the linings, check wear indicators, hardware and rotor faces, then road-test again.',
     );
   }
   return findings;

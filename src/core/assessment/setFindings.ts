@@ -6,6 +6,7 @@ import { inWords, round, roundChance } from '../rounding.js';
 import { toMm } from '../units.js';
 import type { Axle, LiningPosition } from '../vocabulary/terms.js';
 import type { Finding } from '../vocabulary/wear.js';
+import { liningAtStart } from './limitFindings.js';
 import type { PadPosition } from './padPosition.js';
 import type { Foretold } from './foretold.js';
 
@@ -58,7 +59,7 @@ function replacedFinding(
       pad: null,
       severity: 'check',
       message: `The readings say that new ${linings} were fitted${where} ${when}, but no replacement is recorded. The forecast counts from new ${linings}.`,
-      check: `Were these ${linings} replaced ${when}? If so, record the replacement; if not, measure again, and make sure that the front and the rear axle were not mixed up.`,
+      check: `Were these ${linings} replaced ${when}? If so, record it. If not, measure again, and check that the front and rear axles were not mixed up.`,
       numbers: {
         chance: roundChance(chance),
         fromKm: Math.round(1000 * unseen.from),
@@ -82,7 +83,7 @@ function otherNewFinding(axle: Axle, pads: readonly PadPosition[], posterior: We
       side: null,
       pad: null,
       severity: 'check',
-      message: `The ${linings} were first read at about ${inWords(read)} mm, which does not fit the ${inWords(toMm(specified))} mm specified for new ones. The forecast goes by the readings.`,
+      message: `The ${linings} first read about ${inWords(read)} mm, which does not fit the ${inWords(toMm(specified))} mm specified for new ones. The forecast goes by the readings.`,
       check: `Which ${linings} are fitted, and how thick are they when new? Correct the specification or the replacement.`,
       numbers: { chance: roundChance(chance), specifiedMm: toMm(specified), readMm: read },
     },
@@ -108,9 +109,9 @@ function draggingFinding(
       side,
       pad,
       severity: 'check',
-      message: `The ${side} ${pad} ${liningsOf(pad) === 'pads' ? 'pad' : 'shoe'} has begun to wear much faster than the others, as one that drags does: now about ${inWords(rate!, 2)} mm per 1000 km.`,
+      message: `${liningAtStart({ side, pad })} has begun to wear much faster than the others, now about ${inWords(rate!, 2)} mm per 1,000 km. It may be dragging.`,
       check:
-        'Do the slides and the piston move freely, does the wheel turn freely, and is it hot after a drive?',
+        'Check that slides and pistons move freely, that the wheel turns freely, and that it stays cool on a drive.',
       numbers: { chanceDragging: roundChance(chance), ratePer1000KmMm: round(rate!, 3) },
     },
   ];
@@ -146,7 +147,7 @@ function axleOffForecast(
       severity: 'check',
       message: `All ${off.length} readings of this axle are ${direction} than forecast, by ${inWords(Math.abs(meanMm))} mm on average.`,
       check:
-        'Were the front and the rear axle mixed up, or the gauge not set to zero? If the readings stand: has the driver, the route or the load changed?',
+        'Check that the front and rear axles were not mixed up and that the gauge was set to zero. If the readings stand, ask what changed: driver, route or load.',
       numbers: { readings: off.length, meanDifferenceMm: round(meanMm, 2) },
     },
   ];

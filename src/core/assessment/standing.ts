@@ -1,11 +1,9 @@
-import type { Observation } from '../lives.js';
-import type { Limit } from '../vocabulary/wear.js';
-import { conformityAbove } from './conformity.js';
-import { isPast } from './limits.js';
+import { leftUntil, type Observation, type Wears } from '../lives.js';
+import { conformityAsItWears } from './conformity.js';
 
 /** A failing reading that nothing recorded since overrules. */
 export interface StandingFailure {
-  reading: Observation['thinnestRepeat'];
+  reading: Observation['worstRepeat'];
   date: string;
   /** Whether it is a repeat of the latest observation. */
   isLatest: boolean;
@@ -19,14 +17,17 @@ const BEYOND_DOUBT_SDS = 5;
  * Share of a new part's usable thickness that a part must have gained to count as another one (common practice, no
  * source).
  */
-const GAINED_SHARE = 0.25;
+const GAINED_SHARE = 0.5;
 
 /** The basis for judging a part. */
 export interface JudgedBy {
-  bound: Pick<Limit, 'limitMm' | 'failsAt'>;
+  wears: Wears;
+  limitMm: number;
+  /** Whether a reading at the limit itself fails. */
+  failsAtLimit: boolean;
   placementSdMm: number;
-  /** Null if unknown. */
-  newMm: number | null;
+  /** What a new part has to wear until its limit, mm. */
+  usableMm: number;
 }
 
 /**
@@ -34,26 +35,31 @@ export interface JudgedBy {
  * cannot be the same part. Null if the latest observation itself fails.
  */
 export function standingFailure(observations: readonly Observation[], by: JudgedBy): StandingFailure | null {
-  const { bound } = by;
   const latest = observations.at(-1);
-  if (!latest || isPast(latest.mm, bound)) return null;
+  if (!latest || fails(latest.mm, by)) return null;
   let standing: StandingFailure | null = null;
   for (const observation of observations) {
-    const reading = observation.thinnestRepeat;
-    if (isPast(reading.mm, bound))
+    const reading = observation.worstRepeat;
+    if (fails(reading.mm, by))
       standing = { reading, date: observation.visit.date, isLatest: observation === latest };
     else if (standing && overrules(observation, standing, by)) standing = null;
   }
   return standing;
 }
 
+function fails(mm: number, { wears, limitMm, failsAtLimit }: JudgedBy): boolean {
+  return failsAtLimit ? leftUntil(wears, mm, limitMm) <= 0 : leftUntil(wears, mm, limitMm) < 0;
+}
+
 function overrules(
   { mm, gauge, standardUncertaintyMm: u }: Observation,
   { reading }: StandingFailure,
-  { bound: { limitMm }, placementSdMm, newMm }: JudgedBy,
+  { wears, limitMm, placementSdMm, usableMm }: JudgedBy,
 ): boolean {
   const isFiner = gauge.standardUncertaintyMm < reading.gauge.standardUncertaintyMm;
-  if (isFiner && conformityAbove(mm, limitMm, u) === 'conforms') return true;
-  const gainedMm = newMm === null ? 0 : GAINED_SHARE * (newMm - limitMm);
-  return mm - limitMm >= BEYOND_DOUBT_SDS * Math.hypot(u, placementSdMm) && mm - reading.mm >= gainedMm;
+  if (isFiner && conformityAsItWears(wears, mm, limitMm, u) === 'conforms') return true;
+  return (
+    leftUntil(wears, mm, limitMm) >= BEYOND_DOUBT_SDS * Math.hypot(u, placementSdMm) &&
+    leftUntil(wears, mm, reading.mm) >= GAINED_SHARE * usableMm
+  );
 }

@@ -1,7 +1,7 @@
 import { condensed } from '../forecast/condense.js';
 import type { PartTracks, SetFacts, Track } from '../forecast/wear.js';
 import type { History } from '../history.js';
-import type { Life, Observation } from '../lives.js';
+import type { Life, Observation, Wears } from '../lives.js';
 import type { Road } from '../odometer.js';
 import { toMm } from '../units.js';
 import { SIDES, type Axle, type LiningPosition, type Side, type WorkKind } from '../vocabulary/terms.js';
@@ -62,14 +62,23 @@ function setOf(life: Life<PadSpec>): { set?: SetFacts } {
   return { set };
 }
 
+/**
+ * A thickness or diameter in the filter's terms, and back. The filter models what becomes less with wear and looks only
+ * at differences, so the negative diameter of a drum serves as the thickness of its wall.
+ */
+export const inFilter = (wears: Wears, mm: number): number => (wears === 'thinner' ? mm : -mm);
+
 /** The lives of a part in the form the filter takes; distances in 1000 km. */
-export function toTracks(lives: readonly Life<object>[], ratioShare: number): PartTracks {
-  return { ratioShare, lives: lives.map((life) => toTrack(life, life.observations)) };
+export function toTracks(
+  lives: readonly Life<object>[],
+  ratioShare: number,
+  wears: Wears = 'thinner',
+): PartTracks {
+  return { ratioShare, lives: lives.map((life) => toTrack(life, life.observations, wears)) };
 }
 
 /** {@link toTracks} for a forecast: long lives are shortened. */
-export const toShortTracks = (lives: readonly Life<object>[], ratioShare: number): PartTracks =>
-  condensed(toTracks(lives, ratioShare));
+export const toShortTracks = (...of: Parameters<typeof toTracks>): PartTracks => condensed(toTracks(...of));
 
 /** {@link liningTracks} for a forecast: long lives are shortened. */
 export const shortLiningTracks = (...of: Parameters<typeof liningTracks>): PartTracks =>
@@ -109,13 +118,13 @@ function withEnd(track: Track, observations: readonly Observation[], fewer: numb
   };
 }
 
-function toTrack(life: Life<object>, observations: readonly Observation[]): Track {
+function toTrack(life: Life<object>, observations: readonly Observation[], wears: Wears = 'thinner'): Track {
   const start = life.start?.place ?? null;
   // The position's uncertainty from before the life began also shifts its start, so it cancels out.
   const slipKm2 = (start?.sdKm ?? 0) ** 2;
   const track = {
     startAt: start ? start.km / 1000 : null,
-    startMm: life.startMm,
+    startMm: life.startMm === null ? null : inFilter(wears, life.startMm),
     at: new Float64Array(observations.length),
     atSd: new Float64Array(observations.length),
     mm: new Float64Array(observations.length),
@@ -124,7 +133,7 @@ function toTrack(life: Life<object>, observations: readonly Observation[]): Trac
   observations.forEach(({ place, mm, standardUncertaintyMm }, index) => {
     track.at[index] = place!.km / 1000;
     track.atSd[index] = Math.sqrt(Math.max(0, place!.sdKm ** 2 - slipKm2)) / 1000;
-    track.mm[index] = mm;
+    track.mm[index] = inFilter(wears, mm);
     track.gaugeVariance[index] = standardUncertaintyMm ** 2;
   });
   return track;

@@ -39,8 +39,8 @@ function doubtFinding(doubted: DoubtedReading): Finding {
     ...ofVehicle,
     code: 'odometer-doubted',
     severity: isSettled ? 'note' : 'check',
-    message: `The odometer reading of ${kmInWords(km)} km on ${date} is doubted and left out.${pace}`,
-    check: `Read the odometer again: is it this vehicle, are all digits right, kilometres or miles?${slip ? ` ${kmInWords(slip.km)} km would fit: it may have been read ${SLIPS[slip.kind]}.` : ''} Correct the visit of ${date} if it is wrong.`,
+    message: `The odometer reading of ${kmInWords(km)} km on ${date} is doubtful, and the forecast leaves it out.${pace}`,
+    check: `Read the odometer again: check the vehicle, every digit, and kilometres against miles.${slip ? ` ${kmInWords(slip.km)} km would fit: it may have been entered ${SLIPS[slip.kind]}.` : ''} If the reading was wrong, correct the visit of ${date}.`,
     numbers: {
       odometerKm: round(km, 1),
       ...(kmPerDay !== null && { kmPerDay: round(kmPerDay, 1) }),
@@ -83,8 +83,8 @@ function changedUse({ stretches }: Road, usage: UsagePosterior): Finding[] {
       message: `Use has changed: ${perDay(lately.kmPerDay)} since ${since}, against ${perDay(before.kmPerDay)} before.`,
       check:
         ratio < 1
-          ? `Is it standing, or has its work changed for good? The forecast takes it for ${stood >= 0.5 ? 'standing for a while, to be used again as before' : 'used less from now on, with some chance that it was only standing'}; ask the driver.`
-          : 'Has its work changed for good, or was it one long journey? The forecast allows for both; ask the driver.',
+          ? `Ask the driver whether it is only standing or will be used less from now on. The forecast assumes that it ${stood >= 0.5 ? 'is standing for a while and will be used as before' : 'will be used less, with some chance that it was only standing'}.`
+          : 'Ask the driver whether its work has changed for good or this was one long journey. The forecast allows for both.',
       numbers: {
         kmPerDayLately: round(lately.kmPerDay, 1),
         kmPerDayBefore: round(before.kmPerDay, 1),

@@ -2,7 +2,6 @@ import type { Stretch } from '../odometer.js';
 import type { Draw, UsageParameters } from './experience.js';
 import { decay } from './normal.js';
 import { seasonsToTry, seasonVariance, type YearlyUse } from './seasons.js';
-import { scratch } from './scratch.js';
 import { MOVES, spellsWithin, type Move } from './spells.js';
 import type { UsagePosterior, UsageWay } from './usagePosterior.js';
 
@@ -60,6 +59,7 @@ export function usagePosterior(
   const logPaces = placePaces(draws, middlePace(stretches));
   const paces = logPaces.map(Math.exp);
   const mean = meanParameters(draws);
+  const room = roomFor(paces);
   const runs = [
     ...draws.map(({ weight, parameters }) => ({ weight, parameters, year: null as YearlyUse | null })),
     ...seasonsToTry(stretches).map(({ chance, year }) => ({
@@ -67,7 +67,7 @@ export function usagePosterior(
       parameters: { ...mean, spellsPerYear: 0 },
       year,
     })),
-  ].map((run) => ({ ...run, ...filterPace(stretches, run.parameters, run.year, logPaces, paces) }));
+  ].map((run) => ({ ...run, ...filterPace(stretches, run, logPaces, paces, room) }));
   const top = Math.max(...runs.map(({ logLikelihood }) => logLikelihood));
   const fromDay = stretches.at(-1)?.toDay ?? 0;
   const moving = new Float64Array(NODES);
@@ -191,17 +191,17 @@ function middlePace(stretches: readonly Stretch[]): number {
   return Math.max(SLOWEST_PACE, middle?.pace ?? 0);
 }
 
-const roomForDensities = scratch();
+/** A buffer for the densities of one stretch. */
+const roomFor = (paces: Float64Array): Float64Array => new Float64Array(MOVES.length * paces.length);
 
 /** Forward filter over the nodes of log v and whether the vehicle stands still. */
 function filterPace(
   stretches: readonly Stretch[],
-  parameters: UsageParameters,
-  year: YearlyUse | null,
+  { parameters, year }: { parameters: UsageParameters; year: YearlyUse | null },
   logPaces: Float64Array,
   paces: Float64Array,
+  room: Float64Array,
 ): Followed {
-  const room = roomForDensities(MOVES.length * paces.length);
   return followPace(evidenceAlong(stretches, parameters, year, paces, room), parameters, logPaces);
 }
 
@@ -234,14 +234,14 @@ export function stretchEvidence(
   parameters: UsageParameters,
   paces: Float64Array,
 ): StretchEvidence[] {
-  const room = roomForDensities(MOVES.length * paces.length);
+  const room = roomFor(paces);
   return stretches.map((stretch) => {
     const { change, first, end, densities } = evidenceOf(stretch, parameters, null, paces, room);
     return { change, first, end, densities: densities.slice(0, MOVES.length * (end - first)) };
   });
 }
 
-/** @param room buffer of four numbers per node */
+/** @param room buffer of {@link roomFor}, which the answer's densities are written to */
 function evidenceOf(
   { fromDay, toDay, km }: Stretch,
   parameters: UsageParameters,

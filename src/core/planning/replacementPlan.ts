@@ -135,16 +135,22 @@ function axlePlan(history: History, outlook: AxleOutlook, question: AxleQuestion
       failing,
       dates: interval,
       today,
+      stops: outlook.findings.filter(({ severity }) => severity === 'stop').map(({ message }) => message),
+      rotorsNow: rotorRenewal.now,
       rotors: rotorsBy(outlook, asAtDate, recommended?.date ?? null),
+      part: partOf(outlook),
     }),
     reasons: reasonsOf(plan, outlook),
   };
 }
 
+const partOf = ({ drums }: AxleOutlook): 'rotors' | 'drums' => (drums.length > 0 ? 'drums' : 'rotors');
+
 /** When the first rotor or drum reaches its limit, and with what chance by a date; null if unknown. */
-function rotorsBy({ counterparts, drums }: AxleOutlook, asAtDate: string, date: string | null) {
+function rotorsBy(outlook: AxleOutlook, asAtDate: string, date: string | null) {
+  const { counterparts } = outlook;
   if (!counterparts.first || date === null) return null;
-  const part = drums.length > 0 ? ('drums' as const) : ('rotors' as const);
+  const part = partOf(outlook);
   return {
     part,
     dates: dateInterval(counterparts.first, asAtDate),
@@ -184,23 +190,22 @@ function reasonsOf(
   }
   if (plan.overdue) {
     const detail =
-      'the limit has been reached, or more likely than not has: the job is due now, not at a coming visit';
+      'the limit has been reached, or more likely than not: do the job now and do not wait for a visit';
     reasons.push({ field: 'recommended', code: 'due-now', detail });
   } else if (plan.visits.length === 0) {
     reasons.push({
       field: 'recommended',
       code: 'no-visits-told',
-      detail: 'the visits have no forecast',
+      detail: 'there is no forecast for the visits',
     });
   } else if (plan.recommended === null) {
-    const detail =
-      'at every one of these visits the chance of coming too late is greater than the greatest asked for';
+    const detail = 'at each of these visits the chance of being too late is above the maximum asked for';
     reasons.push({ field: 'recommended', code: 'no-visit-in-time', detail });
   }
   const picked = plan.visits.find(({ date }) => date === plan.recommended);
   if (picked && isLikelyTooLate(picked)) {
     const detail =
-      'the visit with the least expected cost comes after the limit more likely than not: an earlier visit is safer';
+      'the visit with the lowest expected cost more likely than not comes after the limit: an earlier visit is safer';
     reasons.push({ field: 'recommended', code: 'likely-too-late', detail });
   }
   if (plan.usableMm === null) {

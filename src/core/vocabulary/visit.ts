@@ -52,7 +52,10 @@ function inBounds<
     const [least, most] = READING_BOUNDS[entered.kind];
     const mm = toMm(entered);
     if (mm < least || mm > most) {
-      const message = `${entered.kind} must be from ${least} to ${most} mm; this is ${Number(mm.toPrecision(6))} mm`;
+      const inches = entered.value * 25.4;
+      const isInches = entered.unit === 'mm' && inches >= least && inches <= most;
+      const hint = isInches ? `. If it was read in inches, send the unit in` : '';
+      const message = `${entered.kind} must be from ${least} to ${most} mm; this is ${Number(mm.toPrecision(6))} mm${hint}`;
       context.addIssue({ code: 'custom', path: ['value'], message });
     }
   });

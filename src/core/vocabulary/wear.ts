@@ -140,6 +140,16 @@ export const DecisionReason = z
   .meta({ id: 'DecisionReason' });
 export type DecisionReason = z.infer<typeof DecisionReason>;
 
+const chancesOfConformity = (limit: string) => ({
+  chanceOfConformity: chance.nullable().meta({
+    description: `Chance that the part has not passed its ${limit}, given the gauge’s error and the scatter of repeats.`,
+  }),
+  chanceWithPlacement: chance.nullable().meta({
+    description:
+      'The same chance, including the error of where the gauge was placed (0.02 mm). The forecast includes this error too.',
+  }),
+});
+
 export const RotorWear = z
   .strictObject({
     side,
@@ -158,6 +168,7 @@ export const RotorWear = z
       .nullable()
       .meta({ description: 'Whether the latest reading, as it was read, is below the discard thickness.' }),
     conformity: z.enum(CONFORMITIES).nullable(),
+    ...chancesOfConformity('discard thickness'),
     variationMm: z.number().nullable(),
     variationConformity: z.enum(CONFORMITIES).nullable(),
     runoutMm: z.number().nullable(),
@@ -193,6 +204,7 @@ export const DrumWear = z
       .nullable()
       .meta({ description: 'Whether the latest reading, as it was read, is above the maximum.' }),
     conformity: z.enum(CONFORMITIES).nullable(),
+    ...chancesOfConformity('maximum diameter'),
     outOfRoundMm: z
       .number()
       .nullable()

@@ -7,7 +7,7 @@ import {
   type Position,
   type Quantile,
   type Ray,
-} from '../../core/assessment/picture.js';
+} from '../../core/assessment/pictureShape.js';
 import { toDay } from '../../core/calendar.js';
 import { capital, dayAndMonth, onAxle, positionInWords, sentence, shortDate } from '../../core/words.js';
 import {

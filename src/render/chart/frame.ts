@@ -1,5 +1,5 @@
 import { scaleLinear, scaleUtc } from 'd3-scale';
-import type { AxlePicture, Panel, Point } from '../../core/assessment/picture.js';
+import type { AxlePicture, Panel, Point } from '../../core/assessment/pictureShape.js';
 import { dayAndMonth, monthOnly, shortDate } from '../../core/words.js';
 import { widthOf } from './letters.js';
 

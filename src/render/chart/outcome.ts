@@ -6,7 +6,7 @@ import type {
   Panel,
   PartEvent,
   PicturedReading,
-} from '../../core/assessment/picture.js';
+} from '../../core/assessment/pictureShape.js';
 import { inWords } from '../../core/rounding.js';
 import type { LengthUnit } from '../../core/vocabulary/terms.js';
 import { capital, precisionOf, shortDate, sourceInWords, workInWords } from '../../core/words.js';

@@ -1,20 +1,20 @@
 import { chanceWithin, type Crossing } from '../forecast/crossing.js';
 import { chanceBelow, type NormalMixture } from '../forecast/normal.js';
-import { replacesLinings } from '../lives.js';
+import { isDrumBrake, leftUntil, replacesLinings } from '../lives.js';
 import { inWords, roundMm } from '../rounding.js';
-import { chanceInWords, termInWords } from '../words.js';
+import { chanceInWords, countInWords, termInWords } from '../words.js';
 import type { Axle } from '../vocabulary/terms.js';
 import type { DecisionReason, RotorWear } from '../vocabulary/wear.js';
-import { sayMm, type Counterpart } from './counterpart.js';
-import { isFittedNew, type RotorPosition, isFittedBeyondDiscard } from './counterpartPosition.js';
+import type { Counterpart } from './counterpart.js';
+import { isFittedBeyondLimit, isFittedNew, type CounterpartPosition } from './counterpartPosition.js';
 import type { AxleContext } from './padPosition.js';
-import { WORTH_NAMING } from './rotorFindings.js';
+import { WORTH_NAMING } from './counterpartFindings.js';
 
 type Decision = RotorWear['decision'];
 
 export interface Margins {
-  atPadReplacement: NormalMixture | null;
-  afterNextPadSet: NormalMixture | null;
+  atLiningReplacement: NormalMixture | null;
+  afterNextLiningSet: NormalMixture | null;
 }
 
 interface Deciding {
@@ -37,23 +37,24 @@ export function decidingSet(
   crossing: Crossing | null,
 ): Deciding {
   const latestVisit = history.visits.length - 1;
+  const linings = isDrumBrake(history, axle) ? 'shoes' : 'pads';
   const replacedNow = history.visits.at(-1)?.work.some((item) => replacesLinings(item, axle)) ?? false;
   if (replacedNow)
     return {
-      margin: 'atPadReplacement',
-      why: 'the pads fitted at the latest visit are',
+      margin: 'atLiningReplacement',
+      why: `the ${linings} fitted at the latest visit are`,
       decides: true,
       latestVisit,
     };
   if (crossing && chanceWithin(crossing, daysToNextVisit) >= 0.5) {
     return {
-      margin: 'afterNextPadSet',
-      why: 'the set of pads after the one now due is',
+      margin: 'afterNextLiningSet',
+      why: `the set of ${linings} after the one now due is`,
       decides: true,
       latestVisit,
     };
   }
-  return { margin: 'atPadReplacement', why: 'the pads now fitted are', decides: false, latestVisit };
+  return { margin: 'atLiningReplacement', why: `the ${linings} now fitted are`, decides: false, latestVisit };
 }
 
 export interface Decided {
@@ -76,7 +77,7 @@ export const LIMIT_BEFORE_NEXT_VISIT = 'limit-before-next-visit';
 /** What machining removes to clean up both faces, mm (common practice, no source). */
 const CLEAN_UP_MM = 0.3;
 
-export function decide(position: RotorPosition, margins: Margins, deciding: Deciding): Decided {
+export function decide(position: CounterpartPosition, margins: Margins, deciding: Deciding): Decided {
   const { decision, reasons } = decideByThickness(position, margins, deciding);
   const first = reasons[0]!.code;
   const [damage, wobble] = [machiningReason(position), runoutReason(position)];
@@ -90,21 +91,17 @@ export function decide(position: RotorPosition, margins: Margins, deciding: Deci
 }
 
 /** The decision apart from run-out, so that run-out never hides it. */
-function decideByThickness(position: RotorPosition, margins: Margins, deciding: Deciding): Decided {
-  const { latest, discardMm, conformity, cracked, counterpart } = position;
+function decideByThickness(position: CounterpartPosition, margins: Margins, deciding: Deciding): Decided {
+  const { latest, limitMm, conformity, cracked, counterpart } = position;
   const { part, limit, beyond, code } = counterpart;
   if (cracked) return decided('replace', 'cracked', `a cracked ${part} is always replaced`);
-  if (discardMm === null)
-    return decided('measure', `no-${code}`, `no ${limit} is known: read the mark on the ${part}`);
+  if (limitMm === null)
+    return decided('measure', `no-${code}`, `its ${limit} is unknown: read the mark on the ${part}`);
   if (!latest) return decideUnmeasured(position, margins, deciding);
   const figures = figuresOf(position);
-  const marginMm = roundMm(latest.mm - discardMm);
+  const marginMm = position.marginMm!;
   if (conformity === 'does-not-conform')
-    return decided(
-      'replace',
-      `${beyond === 'under' ? 'below' : 'above'}-${code}`,
-      `${figures}: ${inWords(-marginMm, 3)} mm ${beyond}`,
-    );
+    return decided('replace', `${beyond === 'under' ? 'below' : 'above'}-${code}`, figures);
   const settled = decideUnsettled(position, figures);
   if (settled) return settled;
   const margin = margins[deciding.margin];
@@ -117,58 +114,61 @@ function decideByThickness(position: RotorPosition, margins: Margins, deciding: 
     return decided(
       'measure',
       'too-few-points',
-      `${figures}, from ${position.points} of at least ${ENOUGH_POINTS} points round the face`,
+      `${figures}, but from ${countInWords(position.points, 'point')} only: measure at least ${ENOUGH_POINTS}`,
     );
   }
   const machining = machiningReason(position);
   if (machining) return machine(position, machining, wornOut(margin, deciding, CLEAN_UP_MM, counterpart));
-  return (
-    worn ??
-    decided(
-      'keep',
-      'margin',
-      `${figures}: ${inWords(marginMm, 3)} mm ${counterpart.within} on ${latest.visit.date}`,
-    )
-  );
+  return worn ?? decided('keep', 'margin', `${figures} on ${latest.visit.date}`);
 }
 
-/** `thinnest point 26.8 mm, discard thickness 26 mm`. */
-function figuresOf(position: RotorPosition): string {
-  const { latest, discardMm, counterpart } = position;
-  const { extreme, limit } = counterpart;
-  return `${extreme} ${sayMm(counterpart, latest!.mm)} mm, ${limit} ${sayMm(counterpart, discardMm!)} mm`;
+/** `thinnest point 26.8 mm, 0.8 mm above the discard thickness of 26 mm`. */
+function figuresOf(position: CounterpartPosition): string {
+  const { latest, limitMm, marginMm, counterpart } = position;
+  const { extreme, limit, within, beyond } = counterpart;
+  const where =
+    marginMm === 0 ? 'at' : `${inWords(Math.abs(marginMm!), 3)} mm ${marginMm! > 0 ? within : beyond}`;
+  return `${extreme} ${inWords(latest!.mm, 3)} mm, ${where} the ${limit} of ${inWords(limitMm!, 3)} mm`;
 }
 
 /** The readings do not show on which side of the discard figure the rotor is, or machining went too far. */
-function decideUnsettled(position: RotorPosition, figures: string): Decided | null {
+function decideUnsettled(position: CounterpartPosition, figures: string): Decided | null {
   const { conformity, standing, leftBeyondMachineToMm: leftMm, machineToMm, counterpart } = position;
   const { beyond, measure, code } = counterpart;
   if (leftMm !== null) {
-    const detail = `left at ${sayMm(counterpart, leftMm)} mm after machining, ${beyond} the machine-to ${measure} of ${sayMm(counterpart, machineToMm!)} mm`;
+    const detail = `left at ${inWords(leftMm, 3)} mm after machining, ${beyond} the machine-to ${measure} of ${inWords(machineToMm!, 3)} mm`;
     return decided('replace', `left-${beyond}-machine-to`, detail);
   }
   if (conformity === 'inconclusive') {
-    const detail = `${figures}: too close to tell with this gauge; measure with a finer one`;
+    const detail = `${figures}, too close to tell: measure with a finer gauge`;
     return decided('measure', 'margin-inconclusive', detail);
   }
   if (!standing) return null;
-  const detail = `${sayMm(counterpart, standing.reading.mm)} mm was read on ${standing.date}, ${beyond} the ${counterpart.limit}, and no finer reading overrules it`;
+  const detail = `${inWords(standing.reading.mm, 3)} mm was read on ${standing.date}, ${beyond} the ${counterpart.limit}, and no finer reading overrules it`;
   return decided('measure', `failed-${code}-before`, detail);
 }
 
-function decideUnmeasured(position: RotorPosition, margins: Margins, deciding: Deciding): Decided {
+/** Why nothing is known of a thickness, by how the part came onto the axle. */
+const NOT_MEASURED: Record<CounterpartPosition['present']['origin'], string> = {
+  replaced: 'no measurement since its fitting is recorded',
+  machined: 'no measurement since its machining is recorded',
+  'in-service': 'no measurement is recorded',
+  'first-reading': 'no measurement is recorded',
+};
+
+function decideUnmeasured(position: CounterpartPosition, margins: Margins, deciding: Deciding): Decided {
   const { present, counterpart, damaged, beforeNextVisit } = position;
-  const { part, limit } = counterpart;
-  if (isFittedBeyondDiscard(position)) {
-    const detail = `recorded as fitted new at ${sayMm(counterpart, present.startMm!, 2)} mm, with a ${limit} of ${sayMm(counterpart, position.discardMm!)} mm: measure it and read its marks`;
+  const { limit, within } = counterpart;
+  if (isFittedBeyondLimit(position)) {
+    const detail = `recorded as fitted new at ${inWords(present.startMm!)} mm, not ${within} its ${limit} of ${inWords(position.limitMm!, 3)} mm: measure it and read its marks`;
     return decided('measure', 'fitted-beyond-limit', detail);
   }
   if (!isFittedNew(present)) {
-    return decided('measure', 'no-readings', 'not measured since it was fitted or first known');
+    return decided('measure', 'no-readings', NOT_MEASURED[present.origin]);
   }
-  const fittedAt = sayMm(counterpart, present.startMm!, 2);
+  const fittedAt = inWords(present.startMm!);
   if (damaged) {
-    const detail = `the ${part} was found ${termInWords(damaged)} and has not been measured since it was fitted`;
+    const detail = `it was found ${termInWords(damaged)} and has not been measured since it was fitted`;
     return decided('measure', damaged, detail);
   }
   const worn = wornOut(margins[deciding.margin], deciding, 0, counterpart);
@@ -176,33 +176,37 @@ function decideUnmeasured(position: RotorPosition, margins: Margins, deciding: D
   // A part fitted at the latest visit is as specified.
   const isFittedNow = present.begunAt === deciding.latestVisit;
   if (!isFittedNow && (soon || worn?.decision === 'replace')) {
-    const detail = `fitted here at ${fittedAt} mm and not measured since: it may be near its ${limit} by now`;
+    const detail = `fitted here at ${fittedAt} mm and not measured since; it may be near its ${limit} by now`;
     return decided('measure', 'not-measured-since-fitted', detail);
   }
   return decided('keep', 'fitted-new', `fitted here at ${fittedAt} mm and not measured since`);
 }
 
 /** Replace now if it will more likely than not pass its limit before the next visit. */
-function passesBeforeNextVisit(position: RotorPosition): Decided | null {
-  const { beforeNextVisit: next, counterpart } = position;
+function passesBeforeNextVisit(position: CounterpartPosition): Decided | null {
+  const { beforeNextVisit: next } = position;
   if (!next || next.chance < 0.5) return null;
   return decided(
     'replace',
     LIMIT_BEFORE_NEXT_VISIT,
-    `${figuresOf(position)}: ${chanceInWords(next.chance)} chance of being ${counterpart.beyond} it by the next visit, about ${next.date}`,
+    `${figuresOf(position)}; the chance that it gets there by the next visit, about ${next.date}, is ${chanceInWords(next.chance)}`,
   );
 }
 
-function runoutReason({ runoutMm, runoutConformity, runoutAsked }: RotorPosition): DecisionReason | null {
+function runoutReason({
+  runoutMm,
+  runoutConformity,
+  runoutAsked,
+}: CounterpartPosition): DecisionReason | null {
   if (runoutConformity === null || runoutConformity === 'conforms') return null;
-  const runout = `run-out ${inWords(runoutMm!, 4)} mm`;
+  const runout = `run-out is ${inWords(runoutMm!, 4)} mm`;
   return runoutAsked && runoutConformity === 'does-not-conform'
-    ? { code: 'runout-again', detail: `${runout} is over its limit again: measure the hub’s own run-out` }
+    ? { code: 'runout-again', detail: `${runout}, again over its limit: measure the hub’s own run-out` }
     : { code: 'runout', detail: `${runout}: clean the hub, re-index the rotor and measure again` };
 }
 
 /** A rotor good in all else: measure once more; if it still runs out, machine it if possible. */
-function byRunout(position: RotorPosition, wobble: DecisionReason, others: DecisionReason[]): Decided {
+function byRunout(position: CounterpartPosition, wobble: DecisionReason, others: DecisionReason[]): Decided {
   const narrow = others.filter(({ code }) => code === 'narrow-margin');
   if (wobble.code === 'runout') return { decision: 'measure', reasons: [wobble, ...narrow] };
   const { decision, reasons } = machine(position, wobble, null);
@@ -225,24 +229,23 @@ function wornOut(
 ): Decided | null {
   if (!margin) return null;
   const under = chanceBelow(margin, takenOffMm);
-  const chance = `${chanceInWords(under)} chance of being ${beyond} the ${limit} before ${why} used up`;
+  const chance = `the chance that it is ${beyond} its ${limit} before ${why} used up is ${chanceInWords(under)}`;
   if (under >= 0.5 && decides) return decided('replace', WOULD_NOT_LAST, chance);
-  return under >= 0.1 ? decided('keep', 'narrow-margin', `${chance}: measure at every visit`) : null;
+  return under >= 0.1 ? decided('keep', 'narrow-margin', `${chance}; measure it at every visit`) : null;
 }
 
 function machiningReason({
   variationConformity,
   variationMm,
   damaged,
-  counterpart: { part },
-}: RotorPosition): DecisionReason | null {
+}: CounterpartPosition): DecisionReason | null {
   if (variationConformity === 'does-not-conform') {
     return {
       code: 'variation',
-      detail: `thickness variation ${inWords(variationMm!, 3)} mm is over its limit`,
+      detail: `its thickness varies by ${inWords(variationMm!, 3)} mm, over its limit`,
     };
   }
-  return damaged ? { code: damaged, detail: `the ${part} was found ${termInWords(damaged)}` } : null;
+  return damaged ? { code: damaged, detail: `it was found ${termInWords(damaged)}` } : null;
 }
 
 /**
@@ -250,18 +253,19 @@ function machiningReason({
  * set about to begin.
  */
 function machine(
-  { thinnestMm, machineToMm, counterpart }: RotorPosition,
+  { latest, machineToMm, counterpart }: CounterpartPosition,
   reason: DecisionReason,
   wornAfter: Decided | null,
 ): Decided {
   if (machineToMm === null) {
-    const detail = `no machine-to ${counterpart.measure} is known, so machining is not offered`;
+    const detail = `machining is not offered, because no machine-to ${counterpart.measure} is known`;
     return { decision: 'replace', reasons: [reason, { code: 'no-machine-to', detail }] };
   }
   if (wornAfter?.decision === 'replace') {
     return { decision: 'replace', reasons: [reason, ...wornAfter.reasons] };
   }
-  const left = roundMm(thinnestMm! - CLEAN_UP_MM - machineToMm);
-  const detail = `machining takes off about ${CLEAN_UP_MM} mm and leaves ${inWords(left, 2)} mm ${counterpart.within} the machine-to ${counterpart.measure}`;
+  const left = roundMm(leftUntil(counterpart.wears, latest!.mm, machineToMm) - CLEAN_UP_MM);
+  const where = left < 0 ? counterpart.beyond : counterpart.within;
+  const detail = `machining removes about ${CLEAN_UP_MM} mm and ${left < 0 ? 'would leave' : 'leaves'} it ${inWords(Math.abs(left), 2)} mm ${where} the machine-to ${counterpart.measure}`;
   return { decision: left >= 0 ? 'machine' : 'replace', reasons: [reason, { code: 'machine-to', detail }] };
 }

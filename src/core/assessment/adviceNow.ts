@@ -1,0 +1,238 @@
+import type { AdvicePart, Axle } from '../vocabulary/terms.js';
+import type { Finding } from '../vocabulary/wear.js';
+import {
+  axleInWords,
+  capital,
+  countInWords,
+  firstSentence,
+  limitInWords,
+  listInWords,
+  nearDateInWords,
+  onAxle,
+  readingInWords,
+} from '../words.js';
+import { aboveLimit, type AdviceDay, type AdviceFacts } from './adviceFacts.js';
+import {
+  counterpartReading,
+  levelOf,
+  liningLine,
+  liningsAfter,
+  nameOf,
+  probably,
+  whyTogether,
+  type Lead,
+} from './adviceWords.js';
+
+/** Advice on work needed now. */
+
+/** A task in the imperative, with its reason if that takes few words. */
+interface Deed {
+  clause: string;
+  because: string | null;
+}
+
+const isStop = ({ severity }: Finding): boolean => severity === 'stop';
+/** Conditions of the other kind of brake are those of a parking brake of its own: neither linings nor rotors here. */
+const isOfParkingBrake = ({ code }: Finding, { linings }: AdviceFacts): boolean =>
+  STATE_CODE.test(code) && (linings === 'pads' ? /^(shoe|drum)-/ : /^(pad|rotor)-/).test(code);
+const isOfLining = (finding: Finding, facts: AdviceFacts): boolean =>
+  (finding.pad !== null || /^(pad|shoe)s?-/.test(finding.code)) && !isOfParkingBrake(finding, facts);
+const isOfCounterpart = (finding: Finding, facts: AdviceFacts): boolean =>
+  /^(rotor|drum)-/.test(finding.code) && !isOfParkingBrake(finding, facts);
+/** Stop findings that only say that a lining has reached its limit or is too close to it to tell. */
+const ofLiningLimit = ({ code }: Finding): boolean =>
+  code === 'pad-at-limit' || code === 'pad-too-close-to-limit';
+/** Findings that a finer measurement could settle. */
+const isUnsettled = ({ code }: Finding): boolean => /-too-close-to-|-repeat-|-failed-before$/.test(code);
+/** Readings that failed, and that no finer one has overruled. */
+const isNotOverruled = ({ code }: Pick<Finding, 'code'>): boolean => /-repeat-|-failed-before$/.test(code);
+/** A new part recorded as beyond its limit: either the record or the part is wrong. */
+const isOfRecord = ({ code }: Finding): boolean => code.includes('-fitted-');
+/** Findings on due rotors or drums that the advice itself covers. */
+export const saysOfCounterparts = ({ code }: Finding): boolean => code.endsWith('-limit-before-next-visit');
+
+export function nowAdvice(axle: Axle, facts: AdviceFacts, day: AdviceDay): Lead | null {
+  const { linings, part, beyond, counterparts } = facts;
+  const stops = day.findings.filter(isStop);
+  const ofRecord = stops.filter(isOfRecord);
+  const ofParts = stops.filter((finding) => !isOfRecord(finding));
+  const onLinings = ofParts.filter((finding) => isOfLining(finding, facts));
+  const onCounterparts = ofParts.filter(
+    (finding) => !isOfLining(finding, facts) && isOfCounterpart(finding, facts),
+  );
+  const others = ofParts.filter(
+    (finding) => !onLinings.includes(finding) && !onCounterparts.includes(finding),
+  );
+  // Where the record itself is in doubt, a date computed from it counts for nothing.
+  const liningsDoubted = ofRecord.some((finding) => isOfLining(finding, facts));
+  const counterpartsDoubted = ofRecord.some((finding) => !isOfLining(finding, facts));
+  const counterpartsNow =
+    onCounterparts.length > 0 || (!counterpartsDoubted && levelOf(day.counterpartDates, day) === 'now');
+  const liningsNow = beyond.length > 0 || onLinings.length > 0 || (day.overdue && !liningsDoubted);
+  if (!liningsNow && !counterpartsNow && stops.length === 0) return null;
+  const replaceToo =
+    counterpartsNow || (liningsNow && counterparts.some(({ decision }) => decision === 'replace'));
+  const deeds = [...otherDeeds(axle, others)];
+  if (liningsNow) {
+    const what = replaceToo ? `${linings} and both ${part}` : linings;
+    deeds.push({ clause: `fit ${onAxle(what, axle)}`, because: becauseOf(onLinings) });
+  } else if (counterpartsNow) {
+    deeds.push({ clause: `replace both ${onAxle(part, axle)}`, because: becauseOf(onCounterparts) });
+  }
+  if (ofRecord.length > 0) deeds.push(recordDeed(axle, facts, ofRecord[0]!));
+  const isStopped = stops.some((finding) => !ofLiningLimit(finding));
+  return {
+    action: isStopped ? 'stop' : 'fit-now',
+    part: partInFront(facts, { others, ofRecord, liningsNow, counterpartsNow }),
+    by: day.today,
+    words: nowSentence(deeds, alternativeOf(facts, day, { stops, liningsNow, counterpartsNow })),
+    status: isStopped ? 'stop' : liningStatus(facts, day),
+    urgency: 'now',
+    why: [
+      ...[...others, ...onLinings, ...onCounterparts, ...ofRecord]
+        .filter((finding) => !ofLiningLimit(finding))
+        .map(({ message }) => message),
+      ...(counterpartsNow && onCounterparts.length === 0 ? counterpartWhyNow(facts, day) : []),
+      ...(liningsNow ? liningWhyNow(facts, day) : [liningsAfter(facts, day)]),
+      ...(replaceToo && !counterpartsNow ? [whyTogether(facts)] : []),
+    ],
+    said: day.findings.filter(
+      (finding) => isStop(finding) || (counterpartsNow && saysOfCounterparts(finding)),
+    ),
+    saysCounterparts: replaceToo,
+  };
+}
+
+/** The part named first in the sentence. */
+function partInFront(
+  facts: AdviceFacts,
+  now: { others: Finding[]; ofRecord: Finding[]; liningsNow: boolean; counterpartsNow: boolean },
+): AdvicePart | null {
+  const { part } = facts;
+  if (now.others.length > 0) return partOf(now.others[0]!);
+  if (now.liningsNow) return 'pads';
+  return now.counterpartsNow || !now.ofRecord.some((finding) => isOfLining(finding, facts)) ? part : 'pads';
+}
+
+function nowSentence(deeds: readonly Deed[], alternative: string | null): string {
+  const what = capital(listInWords(deeds.map(({ clause }) => clause)));
+  if (alternative) return `${what} now, or ${alternative}.`;
+  const because = deeds.length === 1 ? deeds[0]!.because : null;
+  return because ? `${what} now: ${because}.` : `${what} now.`;
+}
+
+/**
+ * A measurement that may make the work unnecessary: if readings are too close to tell, or only a forecast speaks
+ * against the rotors.
+ */
+function alternativeOf(
+  { beyond, counterparts }: AdviceFacts,
+  day: AdviceDay,
+  {
+    stops,
+    liningsNow,
+    counterpartsNow,
+  }: { stops: readonly Finding[]; liningsNow: boolean; counterpartsNow: boolean },
+): string | null {
+  if (stops.length + beyond.length === 0) {
+    const isOld =
+      day.findings.some(({ code }) => code === 'reading-overdue') ||
+      counterparts.some(({ latest }) => latest !== null && latest.date !== day.asAtDate);
+    return !liningsNow && counterpartsNow && isOld ? 'measure them first' : null;
+  }
+  const areClose = stops.every(isUnsettled);
+  // A failing reading that no later one overrules makes the part overdue, whatever the forecast says.
+  const isByReading = stops.some(isNotOverruled);
+  const isForecast =
+    !isByReading &&
+    ((liningsNow && day.overdue) || (counterpartsNow && levelOf(day.counterpartDates, day) === 'now'));
+  return areClose && !isForecast && beyond.every(({ fails }) => !fails)
+    ? 'measure again with a finer gauge'
+    : null;
+}
+
+const STATES = {
+  cracked: { of: (what: string) => `replace ${what}`, found: 'cracked' },
+  leaking: { of: (what: string) => `repair the leak at ${what}`, found: null },
+  loose: { of: (what: string) => `secure ${what}`, found: 'loose' },
+  seized: { of: (what: string) => `free or replace ${what}`, found: 'seized' },
+  contaminated: { of: (what: string) => `replace ${what}`, found: 'contaminated' },
+} as const;
+type State = keyof typeof STATES;
+const STATE_CODE = /^([a-z]+)-(cracked|leaking|loose|seized|contaminated)$/;
+
+/** Work on parts other than linings, rotors and drums; if there are several tasks, only their number. */
+function otherDeeds(axle: Axle, findings: readonly Finding[]): Deed[] {
+  const [first] = findings;
+  if (!first) return [];
+  if (findings.length > 1) {
+    return [{ clause: `repair ${findings.length} faults on the ${axleInWords(axle)}`, because: null }];
+  }
+  const [, part, state] = STATE_CODE.exec(first.code) ?? [];
+  if (!part || !state)
+    return [{ clause: `repair the ${axleInWords(axle)}`, because: unended(first.message) }];
+  const { of, found } = STATES[state as State];
+  const what = `the ${onAxle([first.side, part].filter(Boolean).join(' '), axle)}`;
+  return [{ clause: of(what), because: found && `it was found ${found}` }];
+}
+
+/** A part fitted new at a thickness that its limit does not allow. */
+function recordDeed(axle: Axle, facts: AdviceFacts, finding: Finding): Deed {
+  const { linings, part } = facts;
+  const what = isOfLining(finding, facts) ? linings : part;
+  return {
+    clause: `check the new ${onAxle(what, axle)}`,
+    because: 'they are recorded as beyond their limit',
+  };
+}
+
+const unended = (sentence: string): string => firstSentence(sentence).replace(/[.?!]$/, '');
+
+const PART_NAMES: Record<string, AdvicePart> = { caliper: 'calipers', slide: 'slides', hose: 'hoses' };
+const partOf = ({ code }: Finding): AdvicePart | null => PART_NAMES[/^[a-z]+/.exec(code)?.[0] ?? ''] ?? null;
+
+/** The reason in few words: `the left one is cracked`; null if the reading itself says it. */
+function becauseOf(findings: readonly Finding[]): string | null {
+  for (const { code, side, pad } of findings) {
+    if (isNotOverruled({ code })) continue;
+    const which = [side, pad === 'thinnest' ? null : pad].filter(Boolean).join(' ');
+    const state = STATE_CODE.exec(code)?.[2];
+    if (state) return `the ${which} one is ${state}`;
+    if (code === 'metal-on-metal') return `the ${which} one is down to bare metal`;
+    if (/-left-(under|over)-machine-to$/.test(code)) return `the ${which} one was machined too far`;
+    if (/-under-discard$/.test(code)) return `the ${which} one is under its discard thickness`;
+    if (/-over-maximum$/.test(code)) return `the ${which} one is over its maximum diameter`;
+  }
+  return null;
+}
+
+function liningStatus({ beyond }: AdviceFacts, { overdue }: AdviceDay): string {
+  const [worst] = beyond;
+  if (worst?.fails) return aboveLimit(worst) < 0 ? 'under the limit' : 'at the limit';
+  return worst && !overdue ? 'too close to call' : 'overdue';
+}
+
+function liningWhyNow({ beyond, governing }: AdviceFacts, day: AdviceDay): string[] {
+  const [worst, ...rest] = beyond;
+  const why: string[] = [];
+  if (worst?.latest) {
+    const { latest, limitMm, source, fails } = worst;
+    const read = `${nameOf(worst)} read ${readingInWords(latest.valueMm, limitMm)} on ${nearDateInWords(latest.date, day.today)}`;
+    why.push(
+      fails
+        ? `${read}; limit ${limitInWords(limitMm, source)}.`
+        : `${read}: this gauge cannot tell it from the limit of ${limitInWords(limitMm, source)}.`,
+    );
+    if (rest.length > 0)
+      why.push(
+        `${countInWords(rest.length, 'other lining is', 'other linings are')} at the limit or too close to tell.`,
+      );
+  } else if (day.overdue && governing && !day.findings.some(isNotOverruled)) {
+    why.push(liningLine(governing, day.today), probably(day.liningDates, day));
+  }
+  return why;
+}
+
+function counterpartWhyNow(facts: AdviceFacts, day: AdviceDay): string[] {
+  return [counterpartReading(facts, day.today), probably(day.counterpartDates, day)];
+}

@@ -1,0 +1,50 @@
+import { toMm } from '../units.js';
+import type { PadPosition } from './padPosition.js';
+
+/** Whether a figure sent in millimetres may have been read in another unit. */
+
+const MM_PER_INCH = 25.4;
+const MM_PER_THIRTY_SECOND = MM_PER_INCH / 32;
+
+/** Linings this thin in millimetres are rare; the same figure in inches is common (common practice, no source). */
+const BELOW_MM = 1;
+/** No lining of a road vehicle is thicker if its specification does not say so, mm (common practice, no source). */
+const THICKEST_MM = 25;
+/** Room for reading error, mm. */
+const ROOM_MM = 0.5;
+
+type Doubted = Pick<PadPosition, 'latest' | 'present' | 'governing'>;
+
+/** What the lining may measure at most: what it measured before, or else what a new one does. */
+function mostMm({ present, latest }: Doubted): number {
+  const before = present.observations.at(-2);
+  const newMm = present.startMm ?? (present.spec.new ? toMm(present.spec.new) : THICKEST_MM);
+  return (before && before !== latest ? before.mm : newMm) + ROOM_MM;
+}
+
+/** The reading in mm if it is very thin but would be an ordinary thickness in inches; null otherwise. */
+export function fitsInInches(position: Doubted): number | null {
+  const { latest, governing, present } = position;
+  if (latest?.unit !== 'mm' || latest.mm <= 0 || latest.mm >= BELOW_MM) return null;
+  const mm = latest.mm * MM_PER_INCH;
+  if (mm <= (governing?.limitMm ?? 0) || mm > mostMm(position)) return null;
+  const before = present.observations.at(-2);
+  const isCloser = !before || Math.abs(mm - before.mm) < Math.abs(latest.mm - before.mm);
+  return isCloser ? mm : null;
+}
+
+/** The reading in mm if it is too thick but would fit in thirty-seconds of an inch; null otherwise. */
+export function fitsInThirtySeconds(position: Doubted): number | null {
+  const { latest, governing } = position;
+  if (latest?.unit !== 'mm' || !Number.isInteger(latest.mm)) return null;
+  const most = mostMm(position);
+  const mm = latest.mm * MM_PER_THIRTY_SECOND;
+  return latest.mm > most && mm > (governing?.limitMm ?? 0) && mm <= most ? mm : null;
+}
+
+/** A run-out in mm too small to be read, which may be in inches (common practice, no source). */
+export const SMALLEST_RUNOUT_MM = 0.005;
+
+/** The run-out in mm if it would have been read in inches; null if it is plausible as it is. */
+export const runoutInInches = (mm: number): number | null =>
+  mm > 0 && mm < SMALLEST_RUNOUT_MM ? mm * MM_PER_INCH : null;
