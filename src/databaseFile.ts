@@ -1,18 +1,18 @@
 import type { FastifyBaseLogger } from 'fastify';
 import { commandFile, startChild, type Child } from './children.js';
-import type { Config } from './config.js';
 import { DatabaseUnusable } from './store/contract/faults.js';
-import { isCheckedLater } from './store/engine/sqlite/damage.js';
-import { unusable } from './store/engine/sqlite/faults.js';
-import { keepReserve } from './store/engine/sqlite/files.js';
+import { upkeepOf, type Upkeep } from './store/upkeep.js';
 
 const FILL_RESERVE_EVERY_MS = 600_000;
 
 /** What the server does for its database file besides reading and writing it. A database server looks after its own. */
-export function databaseFileKeeper(config: Pick<Config, 'databaseFile'>) {
-  const damage = damageLookedFor(config);
+export function databaseFileKeeper(path: string) {
+  const upkeep = upkeepOf(path);
+  const damage = damageLookedFor(path, upkeep);
   let reserve: NodeJS.Timeout | null = null;
   return {
+    path,
+    upkeep,
     /** @throws DatabaseUnusable once damage is known */
     check: damage.check,
     start(log: FastifyBaseLogger): void {
@@ -21,19 +21,17 @@ export function databaseFileKeeper(config: Pick<Config, 'databaseFile'>) {
         .catch((error: unknown) =>
           log.error({ err: error }, 'could not run the integrity check of the database'),
         );
-      reserve = keepReserveFilled(config, log);
+      reserve = keepReserveFilled(upkeep, log);
     },
     async stop(): Promise<void> {
       if (reserve) clearInterval(reserve);
       await damage.stop();
     },
-    /** Converts an error at the start to one line; any other is returned unchanged. */
-    unusable: (error: unknown): unknown => unusable(config.databaseFile, error),
   };
 }
 
 /** Checks a database file that was too large to check before the start, in a child process. */
-function damageLookedFor({ databaseFile }: Pick<Config, 'databaseFile'>) {
+function damageLookedFor(path: string, upkeep: Upkeep) {
   let found: string | null = null;
   let child: Child | null = null;
   return {
@@ -41,9 +39,9 @@ function damageLookedFor({ databaseFile }: Pick<Config, 'databaseFile'>) {
       if (found !== null) throw new DatabaseUnusable(found);
     },
     look: async (log: FastifyBaseLogger): Promise<void> => {
-      if (!isCheckedLater(databaseFile)) return;
+      if (!upkeep.isCheckedLater()) return;
       child = startChild(commandFile('readThrough'), [], {
-        env: { ...process.env, DATABASE_FILE: databaseFile },
+        env: { ...process.env, DATABASE_FILE: path },
         onFault: (err) =>
           log.error({ err }, 'could not start the integrity check of the database; will try again'),
       });
@@ -57,13 +55,10 @@ function damageLookedFor({ databaseFile }: Pick<Config, 'databaseFile'>) {
 }
 
 /** Reserves disk space for revoking a key, and restores the reserve after use. */
-function keepReserveFilled(
-  { databaseFile }: Pick<Config, 'databaseFile'>,
-  log: FastifyBaseLogger,
-): NodeJS.Timeout {
+function keepReserveFilled(upkeep: Upkeep, log: FastifyBaseLogger): NodeJS.Timeout {
   const fill = (): void => {
     try {
-      keepReserve(databaseFile);
+      upkeep.keepReserve();
     } catch (err) {
       log.warn(
         { err },

@@ -10,8 +10,8 @@ import {
   Registry,
   type OpenMetricsContentType,
 } from 'prom-client';
-import { lastBackupAt } from './store/engine/sqlite/backup.js';
 import type { Figures } from './store/contract/figures.js';
+import type { Upkeep } from './store/upkeep.js';
 
 /**
  * Metrics for operators in the OpenMetrics text format; some are counted as events happen, others read at each scrape.
@@ -30,12 +30,12 @@ const LATENCY_BUCKETS_SECONDS = [0.001, 0.0025, 0.005, 0.01, 0.025, 0.05, 0.1, 0
 const PREFIX = 'brake_wear_';
 
 export interface MetricsSources {
-  /** Null if the database is a server's, which has its own metrics. */
-  databaseFile: string | null;
+  /** The database file and its upkeep; null if the database is a server's, which has its own metrics. */
+  file: { path: string; upkeep: Pick<Upkeep, 'lastBackupAt'> } | null;
   figures: () => Promise<Figures>;
 }
 
-export function metricsOf({ databaseFile, figures }: MetricsSources) {
+export function metricsOf({ file, figures }: MetricsSources) {
   const registry = new Registry<OpenMetricsContentType>();
   registry.setContentType(Registry.OPENMETRICS_CONTENT_TYPE);
   const registers = [registry];
@@ -76,16 +76,17 @@ export function metricsOf({ databaseFile, figures }: MetricsSources) {
     });
   }
 
-  if (databaseFile !== null) fileMetrics(databaseFile);
-  function fileMetrics(file: string): void {
-    lookedUp('database_bytes', 'Size of the database file.', () => sizeOf(file));
-    lookedUp('wal_bytes', 'Size of the write-ahead log.', () => sizeOf(`${file}-wal`));
+  if (file) fileMetrics(file);
+
+  function fileMetrics({ path, upkeep }: NonNullable<MetricsSources['file']>): void {
+    lookedUp('database_bytes', 'Size of the database file.', () => sizeOf(path));
+    lookedUp('wal_bytes', 'Size of the write-ahead log.', () => sizeOf(`${path}-wal`));
     lookedUp('disk_free_bytes', 'Free space on the disk that holds the database.', async () => {
-      const { bavail, bsize } = await statfs(dirname(file));
+      const { bavail, bsize } = await statfs(dirname(path));
       return bavail * bsize;
     });
     lookedUp('last_verified_backup_timestamp_seconds', 'When the last verified backup was made.', () =>
-      secondsOf(lastBackupAt(file)),
+      secondsOf(upkeep.lastBackupAt()),
     );
   }
 

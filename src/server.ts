@@ -35,11 +35,8 @@ export async function serve(config: Config): Promise<string> {
     onWrite: (waitSeconds) => metrics.written(waitSeconds),
     ...(CORES > 1 && { elsewhere: aside.work }),
   });
-  const metrics = metricsOf({
-    databaseFile: config.databaseUrl === null ? config.databaseFile : null,
-    figures: store.figures,
-  });
-  const file = config.databaseUrl === null ? databaseFileKeeper(config) : null;
+  const file = config.databaseUrl === null ? databaseFileKeeper(config.databaseFile) : null;
+  const metrics = metricsOf({ file, figures: store.figures });
   const app = await buildApp({
     store: { ...store, check: () => Promise.all([file?.check(), store.check()]).then(() => undefined) },
     config,
@@ -47,7 +44,7 @@ export async function serve(config: Config): Promise<string> {
     // Without a metrics port, skip the counting.
     ...(config.metricsPort !== null && { onAnswer: metrics.answered }),
   }).catch((error: unknown) => {
-    throw file ? file.unusable(error) : error;
+    throw file ? file.upkeep.asUnusable(error) : error;
   });
   const address = await app.listen({ host: config.host, port: config.port });
   const fresh = keepOutlooksFresh(store, app.log);

@@ -3,8 +3,8 @@ import { basename, extname, join } from 'node:path';
 import { parseArgs } from 'node:util';
 import { BadSetting, readConfig } from '../config.js';
 import { startOrExplain } from '../startUp.js';
-import { backUp } from '../store/engine/sqlite/backup.js';
-import { copiesToRemove, copyName } from '../store/engine/sqlite/rotation.js';
+import { upkeepOf } from '../store/upkeep.js';
+import { copiesToRemove, copyName } from './rotation.js';
 
 /**
  * `npm run backup -- FILE`: copies the database while the server runs and verifies the copy. With `--rotate FOLDER` the
@@ -23,7 +23,7 @@ await startOrExplain(async () => {
     );
   const stem = basename(databaseFile, extname(databaseFile));
   const target = file ?? join(rotate!, copyName(stem, new Date()));
-  const counts = await backUp(databaseFile, target);
+  const counts = await upkeepOf(databaseFile).backUp(target);
   const rows = Object.entries(counts).map(([table, count]) => `${count} ${table.replaceAll('_', ' ')}`);
   process.stdout.write(`${target}: verified, with ${rows.join(', ')}\n`);
   if (rotate === undefined || !existsSync(target)) return;

@@ -1,10 +1,10 @@
 import { constants, setPriority } from 'node:os';
 import { readConfig } from '../config.js';
 import { startOrExplain } from '../startUp.js';
-import { readThrough } from '../store/engine/sqlite/damage.js';
+import { upkeepOf } from '../store/upkeep.js';
 
 /**
  * Runs in a child process of the server: checks the integrity of a database too large to be checked before the start.
  */
 setPriority(constants.priority.PRIORITY_BELOW_NORMAL);
-await startOrExplain(async () => readThrough(readConfig(process.env).databaseFile));
+await startOrExplain(async () => upkeepOf(readConfig(process.env).databaseFile).readThrough());

@@ -4,13 +4,14 @@ import { carryOutFitTask, type FitTask, type FitTaskDone } from '../core/forecas
 import { allDone, CORES, isWorker, serveJobs } from '../processes.js';
 import { startOrExplain } from '../startUp.js';
 import { openConfigured } from '../openConfigured.js';
-import type { Share } from '../store/engine/contract/outlooks.js';
+import type { StoreOptions } from '../store/open.js';
 
 /**
  * `npm run refit`: fits the shop's experience and recomputes every outlook with it, on all cores, while the server
  * runs. With `--past` it fits what was known in the past instead and scores past forecasts.
  */
 
+type Share = NonNullable<StoreOptions['share']>;
 type Job = { fit: FitTask } | { outlooks: Share };
 
 const open = (share?: Share) => openConfigured(readConfig(process.env), { patienceMs: 60_000, share });

@@ -1,5 +1,5 @@
 import { createHash } from 'node:crypto';
-import type { Components, Engine } from './engine/contract/engine.js';
+import type { Engine, ReadingComponents } from './engine/contract/engine.js';
 import { TABLES, type TableName, type TableRow } from './engine/contract/tables.js';
 
 /** Rows read and written at a time. */
@@ -46,7 +46,7 @@ export async function moveShop(
   });
 }
 
-async function copyTable(source: Components, to: Engine, table: TableName): Promise<void> {
+async function copyTable(source: ReadingComponents, to: Engine, table: TableName): Promise<void> {
   let after = await to.reading.tables.last(table);
   for (;;) {
     const rows = await source.tables.read(table, after, BATCH);
@@ -56,7 +56,7 @@ async function copyTable(source: Components, to: Engine, table: TableName): Prom
   }
 }
 
-async function heldBy({ tables }: Components, table: TableName): Promise<Held> {
+async function heldBy({ tables }: ReadingComponents, table: TableName): Promise<Held> {
   const hash = createHash('sha256');
   let count = 0;
   for (let after: TableRow | null = null; ;) {

@@ -5,7 +5,7 @@ import { keyStore } from './access/keys.js';
 import { keyUses } from './access/keyUses.js';
 import { sessionStore } from './access/sessions.js';
 import type { Store } from './contract/store.js';
-import type { Components, Engine } from './engine/contract/engine.js';
+import type { Components, Engine, ReadingComponents } from './engine/contract/engine.js';
 import type { Share } from './engine/contract/outlooks.js';
 import { openPostgres, type PostgresOptions } from './engine/postgres/engine.js';
 import { openEngine, type EngineOptions } from './engine/sqlite/engine.js';
@@ -25,7 +25,7 @@ import { planningStore } from './outlooks/planning.js';
 import { outlookRefresher } from './outlooks/refresh.js';
 import type { OnView, Rules, StoreParts } from './parts.js';
 import { reportStore } from './reports/reports.js';
-import { rulesOn } from './rules.js';
+import { readingRules, writingRules } from './rules.js';
 import { withStoreFaults } from './storeFaults.js';
 import { settingsReader } from './settings/inForce.js';
 import { settingsStore } from './settings/settings.js';
@@ -80,11 +80,11 @@ function partsOn(
     settingsOn: settingsReader(),
     experienceOn: experienceReader(),
   };
-  const readingOn = onceEach((rows) => rulesOn(rows, shared, false));
-  const writingOn = onceEach((rows) => rulesOn(rows, shared, true));
+  const readingOn = onceEach((rows: ReadingComponents) => readingRules(rows, shared));
+  const writingOn = onceEach((rows: Components) => writingRules(rows, shared));
   const reading = readingOn(engine.reading);
   const writeWith =
-    (run: Engine['write']): OnView =>
+    (run: Engine['write']): OnView<Rules> =>
     (work) =>
       run((rows) => work(writingOn(rows)));
   const write = writeWith(engine.write);
@@ -117,8 +117,8 @@ function partsOn(
 }
 
 /** An engine may use the same components again and again. */
-function onceEach(make: (rows: Components) => Rules): (rows: Components) => Rules {
-  const made = new WeakMap<Components, Rules>();
+function onceEach<Rows extends object, Made>(make: (rows: Rows) => Made): (rows: Rows) => Made {
+  const made = new WeakMap<Rows, Made>();
   return (rows) => {
     const known = made.get(rows) ?? make(rows);
     made.set(rows, known);

@@ -1,8 +1,8 @@
 import type { CurrentExperience } from '../core/assessment/whichExperience.js';
 import type { KeyCaller } from './contract/caller.js';
 import type { KeyRow } from './engine/contract/access.js';
-import type { Components, Engine } from './engine/contract/engine.js';
-import type { EventLog } from './events/events.js';
+import type { Components, Engine, ReadingComponents } from './engine/contract/engine.js';
+import type { EventLog, EventReader } from './events/events.js';
 import type { ExperienceKnownOn } from './experience/knownExperience.js';
 import type { OutcomeKeeper } from './operation/outcomes.js';
 import type { OutlookRecorder, OutlookWriter, SharedWork } from './outlooks/outlooks.js';
@@ -11,17 +11,14 @@ import type { Settings } from './settings/inForce.js';
 import type { SightReader } from './vehicles/beforeTransfer.js';
 import type { VehicleFinder } from './vehicles/findVehicle.js';
 import type { VehicleRecorder } from './vehicles/recording.js';
-import type { VersionKeeper } from './vehicles/versions.js';
+import type { VersionKeeper, VersionReader } from './vehicles/versions.js';
 import type { VisitFinder } from './visits/findVisit.js';
 import type { HistoryReader } from './visits/history.js';
 import type { VisitRecorder } from './visits/recording.js';
 
-/**
- * What operations are built from, on one view of the data: what is committed, a snapshot, or what a transaction sees.
- * Within a transaction, whatever reads or writes comes from the transaction's own rules.
- */
-export interface Rules {
-  rows: Components;
+/** What operations read by, on one view of the data: what is committed, a snapshot, or what a transaction sees. */
+export interface ReadingRules {
+  rows: ReadingComponents;
   clock: () => Date;
   /** Today's date in the shop's time zone. */
   today: () => string;
@@ -35,6 +32,13 @@ export interface Rules {
   history: HistoryReader;
   fingerprintOf: Fingerprinter;
   stateOf: VehicleStateReader;
+  versions: VersionReader;
+  events: EventReader;
+}
+
+/** What operations write by. Within a transaction, whatever reads comes from the same rules. */
+export interface Rules extends ReadingRules {
+  rows: Components;
   versions: VersionKeeper;
   recordVehicle: VehicleRecorder;
   recordVisit: VisitRecorder;
@@ -45,19 +49,19 @@ export interface Rules {
 }
 
 /** Runs a work on one view of the data. */
-export type OnView = <Result>(work: (own: Rules) => Promise<Result>) => Promise<Result>;
+export type OnView<View> = <Result>(work: (own: View) => Promise<Result>) => Promise<Result>;
 
 /** What the operations of the store share. */
 export interface StoreParts extends Pick<Engine, 'whileUnchanged' | 'openStage' | 'rewrite' | 'tryHold'> {
   clock: () => Date;
   today: () => string;
   /** On what is committed. */
-  reading: Rules;
+  reading: ReadingRules;
   /** As {@link Engine} says of each. */
-  consistently: OnView;
-  write: OnView;
-  writeFromReserve: OnView;
-  changeHistory: OnView;
+  consistently: OnView<ReadingRules>;
+  write: OnView<Rules>;
+  writeFromReserve: OnView<Rules>;
+  changeHistory: OnView<Rules>;
   /** The owner of a row's key, or null if it is revoked or expired; records its use. */
   keyCaller: (row: KeyRow) => KeyCaller | null;
   /** Runs a work unless any process, on whatever machine, is doing the work of that name. */

@@ -4,8 +4,8 @@ import { writeFileSync } from 'node:fs';
 import request from 'supertest';
 import { buildApp } from '../../src/app.js';
 import { metricsOf, serveMetrics, type Metrics } from '../../src/metrics.js';
-import { backUp } from '../../src/store/engine/sqlite/backup.js';
 import { openStore } from '../../src/store/open.js';
+import { upkeepOf } from '../../src/store/upkeep.js';
 import { vehicleBody } from '../support/bodies.js';
 import { startService, type Service } from '../support/service.js';
 
@@ -23,7 +23,10 @@ beforeAll(async () => {
     clock: service.clock,
     onWrite: (seconds) => metrics.written(seconds),
   });
-  metrics = metricsOf({ databaseFile: service.file, figures: store.figures });
+  metrics = metricsOf({
+    file: { path: service.file, upkeep: upkeepOf(service.file) },
+    figures: store.figures,
+  });
   app = await buildApp({
     store,
     config: { timeZone: 'UTC', rateLimitPerMinute: 0 },
@@ -103,7 +106,7 @@ describe('GET /metrics', () => {
 
   it('GET /metrics reports the last backup, the last fit and unused keys', async () => {
     const begun = Date.now() / 1000;
-    await backUp(service.file, `${service.file}.copy`);
+    await upkeepOf(service.file).backUp(`${service.file}.copy`);
     metrics.fitted(12.5);
     service.setClock('2026-07-01T12:00:00Z');
     await ask('/v1/gauges');

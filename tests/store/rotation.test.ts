@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { copiesToRemove, copyName } from '../../src/store/engine/sqlite/rotation.js';
+import { copiesToRemove, copyName } from '../../src/commands/rotation.js';
 
 const DAY_MS = 86_400_000;
 const END = Date.parse('2026-03-10T02:30:00Z');

@@ -4,7 +4,7 @@ import { identifier } from '../../core/vocabulary/quantities.js';
 import { OPERATOR } from '../contract/caller.js';
 import type { Key, KeyStore } from '../contract/keys.js';
 import type { KeyRow } from '../engine/contract/access.js';
-import type { Rules, StoreParts } from '../parts.js';
+import type { ReadingRules, Rules, StoreParts } from '../parts.js';
 import { isPast } from './keyUses.js';
 
 const NO_DIGEST = '0'.repeat(64);
@@ -39,27 +39,16 @@ export function keyStore(parts: StoreParts): KeyStore {
       }
       const given = readFleets({ role, fleets });
       await write(async ({ rows, versions }) => {
-        if (await rows.keys.byName(name)) {
-          throw new Refusal(
-            'conflict',
-            'key-name-used',
-            `a key named ${name} exists or existed; names are never used again`,
-          );
-        }
+        await refuseUsed(rows, name);
         const createdAt = clock().toISOString();
         await rows.keys.insert({ name, role, fleets: given, digest, createdAt, expiresAt });
         await noteKey(versions, 'created', name);
       });
     },
 
-    async change(name, { role, fleets, expiresAt }) {
+    async change(name, change) {
       await write(async ({ rows, versions }) => {
-        const row = await standing(rows, name);
-        const becomes = role ?? row.role;
-        const kept = becomes === 'fleet-manager' ? row.fleets : [];
-        const given = readFleets({ role: becomes, fleets: fleets ?? kept });
-        const expiry = expiresAt === undefined ? row.expiresAt : expiresAt;
-        await rows.keys.update(name, { role: becomes, fleets: given, expiresAt: expiry });
+        await rows.keys.update(name, changesOf(await standing(rows, name), change));
         await noteKey(versions, 'changed', name);
       });
     },
@@ -108,12 +97,28 @@ export function keyStore(parts: StoreParts): KeyStore {
   };
 }
 
+async function refuseUsed({ keys }: ReadingRules['rows'], name: string): Promise<void> {
+  if (!(await keys.byName(name))) return;
+  const detail = `a key named ${name} exists or existed; names are never used again`;
+  throw new Refusal('conflict', 'key-name-used', detail);
+}
+
+/** What a change makes of a key. */
+function changesOf(row: KeyRow, { role = row.role, fleets, expiresAt }: Parameters<KeyStore['change']>[1]) {
+  const kept = role === 'fleet-manager' ? row.fleets : [];
+  return {
+    role,
+    fleets: readFleets({ role, fleets: fleets ?? kept }),
+    expiresAt: expiresAt === undefined ? row.expiresAt : expiresAt,
+  };
+}
+
 /** Only the command line creates and revokes keys. */
 const noteKey = (versions: Rules['versions'], action: string, name: string): Promise<void> =>
   versions.note(OPERATOR, { action, resource: 'key', resourceId: name });
 
 /** @throws Refusal if there is no such key or it is revoked */
-async function standing({ keys }: Rules['rows'], name: string): Promise<KeyRow> {
+async function standing({ keys }: ReadingRules['rows'], name: string): Promise<KeyRow> {
   const row = await keys.byName(name);
   if (!row || row.revokedAt !== null)
     throw new Refusal('not-found', 'not-found', `no valid key is named ${name}`);

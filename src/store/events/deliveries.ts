@@ -1,11 +1,11 @@
 import { notFound } from '../../core/refusal.js';
 import type { Delivery } from '../../core/vocabulary/events.js';
-import type { Components } from '../engine/contract/engine.js';
+import type { ReadingComponents } from '../engine/contract/engine.js';
 import type { DeliveryOfEvent } from '../engine/contract/events.js';
 
 /** @throws Refusal of kind not-found */
 export async function findDelivery(
-  { deliveries }: Pick<Components, 'deliveries'>,
+  { deliveries }: Pick<ReadingComponents, 'deliveries'>,
   id: string,
 ): Promise<DeliveryOfEvent> {
   const found = await deliveries.byId(id);

@@ -1,8 +1,8 @@
 import type { Outlook } from '../../core/assessment/outlookShape.js';
 import { isBacklog, newsOf, standingIn, tellsOfReadings, type Cause } from '../../core/events/news.js';
 import { readingNews, type NamedVehicle } from '../../core/events/payloads.js';
-import { dueFollower, type Parts } from './due.js';
-import { eventRaiser } from './raising.js';
+import { dueFollower, vehiclesWithNews, type Parts, type ReadingParts } from './due.js';
+import { eventRaiser, isListening } from './raising.js';
 
 /**
  * Called before an outlook is overwritten. Resolves to null if nobody listens; otherwise to a function to call with the
@@ -12,12 +12,29 @@ export type NewsListener = (
   vehicleSeq: number,
 ) => Promise<((after: Outlook, cause: Cause) => Promise<void>) | null>;
 
+/** Reads which vehicles have news that no write has told. */
+export function eventReader(parts: ReadingParts) {
+  return {
+    isListening: (): Promise<boolean> => isListening(parts.rows),
+
+    /**
+     * Vehicles whose history was entered, or with an axle that has become due or stopped being due since the last
+     * check.
+     */
+    async vehiclesToFollow(): Promise<number[]> {
+      return [...new Set([...(await vehiclesWithNews(parts)), ...(await parts.rows.untold.all())])];
+    },
+  };
+}
+
+export type EventReader = ReturnType<typeof eventReader>;
+
 /** Writes events to the outbox, within the transaction that caused them. */
 export function eventLog(parts: Parts) {
   const { rows, clock, today } = parts;
   const { outlooks, untold } = rows;
   const raiser = eventRaiser(rows, clock);
-  const { isListening, raise, wanting } = raiser;
+  const { raise, wanting } = raiser;
   const due = dueFollower(parts, raiser);
 
   async function named(vehicleSeq: number): Promise<NamedVehicle> {
@@ -52,7 +69,7 @@ export function eventLog(parts: Parts) {
   }
 
   const listen: NewsListener = async (vehicleSeq) => {
-    if (!(await isListening())) return null;
+    if (!(await isListening(rows))) return null;
     const before = await outlooks.find(vehicleSeq);
     return async (after, cause) => {
       const backlog = isBacklog(before, after, today());
@@ -63,8 +80,8 @@ export function eventLog(parts: Parts) {
   };
 
   return {
+    ...eventReader(parts),
     listen,
-    isListening,
     raise,
 
     /** Raises one vehicle's events that need no write: the final state of entered history, and axles now due. */
@@ -74,14 +91,6 @@ export function eventLog(parts: Parts) {
       // The record may have been merged into another, which raises its own events.
       else await untold.remove(vehicleSeq);
       await due.follow(vehicleSeq);
-    },
-
-    /**
-     * Vehicles whose history was entered, or with an axle that has become due or stopped being due since the last
-     * check.
-     */
-    async vehiclesToFollow(): Promise<number[]> {
-      return [...new Set([...(await due.vehicles()), ...(await untold.all())])];
     },
 
     /** When the first endpoint is added, marks what is due as known: it is not news. */

@@ -4,7 +4,7 @@ import type { Attempt } from '../../core/vocabulary/events.js';
 import { OPERATOR } from '../contract/caller.js';
 import type { ClaimedDelivery, OutboxStore } from '../contract/webhooks.js';
 import type { EndpointRow } from '../engine/contract/events.js';
-import type { Rules, StoreParts } from '../parts.js';
+import type { ReadingRules, Rules, StoreParts } from '../parts.js';
 
 /** How long a claimed delivery counts as in flight; longer than any attempt takes. */
 const CLAIM_MS = 60_000;
@@ -47,11 +47,11 @@ async function lookAtCalendar({ reading, write }: Pick<StoreParts, 'reading' | '
   await write((own) => own.rows.deliveries.removeBefore(after(own, -KEPT_MS)));
 }
 
-const after = ({ clock }: Rules, ms: number): string => new Date(clock().getTime() + ms).toISOString();
+const after = ({ clock }: ReadingRules, ms: number): string => new Date(clock().getTime() + ms).toISOString();
 
 /** Deliveries that may be sent now, within the free slots. */
 async function candidates(
-  own: Rules,
+  own: ReadingRules,
   { perEndpoint, inAll }: Parameters<OutboxStore['claim']>[0],
   busy: ReadonlyMap<number, number>,
 ): Promise<ClaimedDelivery[]> {

@@ -1,16 +1,18 @@
 import { v7 as uuid } from 'uuid';
 import type { WebhookEvent } from '../../core/vocabulary/events.js';
 import { maySee } from '../contract/caller.js';
-import type { Components } from '../engine/contract/engine.js';
+import type { Components, ReadingComponents } from '../engine/contract/engine.js';
 import type { EndpointRow } from '../engine/contract/events.js';
 
 type Rows = Pick<Components, 'endpoints' | 'events' | 'deliveries'>;
 
+/** Whether any endpoint wants events. */
+export const isListening = async ({ endpoints }: Pick<ReadingComponents, 'endpoints'>): Promise<boolean> =>
+  (await endpoints.enabled()).length > 0;
+
 /** Queues events for the endpoints that subscribe to them, within a transaction. */
 export function eventRaiser({ endpoints, events, deliveries }: Rows, clock: () => Date) {
   return {
-    isListening: async (): Promise<boolean> => (await endpoints.enabled()).length > 0,
-
     /**
      * Queues one event for endpoints; does nothing if there are none.
      *

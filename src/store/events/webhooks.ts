@@ -7,7 +7,7 @@ import { refuseStale } from '../contract/expected.js';
 import type { WebhookStore } from '../contract/webhooks.js';
 import type { EndpointRow } from '../engine/contract/events.js';
 import { pageOf, placeAfter, rowsFor } from '../paging.js';
-import type { Rules, StoreParts } from '../parts.js';
+import type { ReadingRules, Rules, StoreParts } from '../parts.js';
 import type { Deed } from '../vehicles/versions.js';
 import { findDelivery, toDelivery } from './deliveries.js';
 import { bodyOf, columnsOf, newSecret, toEndpoint, withSecret } from './endpointRows.js';
@@ -96,7 +96,7 @@ const note = (
   effect?: Deed['effect'],
 ): Promise<void> => versions.note(caller, { effect, action, resource: 'webhook-endpoint', resourceId });
 
-async function rowOf({ rows }: Rules, id: string): Promise<EndpointRow> {
+async function rowOf({ rows }: ReadingRules, id: string): Promise<EndpointRow> {
   const row = await rows.endpoints.byId(id);
   if (!row) throw notFound('webhook endpoint');
   return row;

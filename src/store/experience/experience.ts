@@ -9,7 +9,7 @@ import {
 } from '../../core/forecast/fit.js';
 import { OPERATOR } from '../contract/caller.js';
 import type { ExperienceStore } from '../contract/experience.js';
-import type { Components } from '../engine/contract/engine.js';
+import type { ReadingComponents } from '../engine/contract/engine.js';
 import { programDigest } from '../outlooks/program.js';
 import type { StoreParts } from '../parts.js';
 import { learningSample } from './sample.js';
@@ -23,7 +23,7 @@ export function experienceReader() {
 
   /** @param mayKeep false within a transaction: what it has written may be rolled back */
   return (
-      { experiences }: Pick<Components, 'experiences'>,
+      { experiences }: Pick<ReadingComponents, 'experiences'>,
       mayKeep: boolean,
     ): (() => Promise<CurrentExperience>) =>
     async () => {

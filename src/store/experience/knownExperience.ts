@@ -1,5 +1,5 @@
 import { STARTING, type KnownExperience } from '../../core/assessment/whichExperience.js';
-import type { Components } from '../engine/contract/engine.js';
+import type { ReadingComponents } from '../engine/contract/engine.js';
 import { kept } from '../kept.js';
 
 /** Maximum fits cached; a report visits the past in any order. */
@@ -11,7 +11,9 @@ export type ExperienceKnownOn = (date: string) => Promise<KnownExperience>;
  * The experience as of a date: the newest fit, made then or in hindsight, that used only visits up to that date;
  * otherwise the starting values.
  */
-export function experienceKnownOn({ experiences }: Pick<Components, 'experiences'>): ExperienceKnownOn {
+export function experienceKnownOn({
+  experiences,
+}: Pick<ReadingComponents, 'experiences'>): ExperienceKnownOn {
   const made = kept(
     async (version: number) => ({ version, fitted: (await experiences.byVersion(version))!.fitted }),
     MAX_KEPT,

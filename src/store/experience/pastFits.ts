@@ -3,7 +3,7 @@ import { recordOf } from '../../core/assessment/record.js';
 import { groupOf } from '../../core/assessment/whichExperience.js';
 import { fitExperience } from '../../core/forecast/fit.js';
 import type { History } from '../../core/history.js';
-import type { Rules, StoreParts } from '../parts.js';
+import type { ReadingRules, StoreParts } from '../parts.js';
 import { learningSample } from './sample.js';
 import { Turn } from './turn.js';
 
@@ -27,7 +27,7 @@ export async function fitPast({ reading, clock, write }: StoreParts): Promise<vo
 }
 
 /** Loads the histories to learn from; each fit uses a part of each. */
-async function historiesToLearnFrom({ rows, history, settings }: Rules): Promise<History[]> {
+async function historiesToLearnFrom({ rows, history, settings }: ReadingRules): Promise<History[]> {
   const turn = new Turn();
   const { gauges } = await settings();
   const all: History[] = [];
@@ -40,7 +40,7 @@ async function historiesToLearnFrom({ rows, history, settings }: Rules): Promise
 }
 
 /** Ends of half-years with enough data to learn from but without a fit. */
-async function missingFits({ rows }: Rules): Promise<string[]> {
+async function missingFits({ rows }: ReadingRules): Promise<string[]> {
   const days = await rows.lessons.visitDays();
   if (days.length === 0) return [];
   const fits = await rows.experiences.learnedTo();

@@ -1,4 +1,4 @@
-import type { Components } from '../engine/contract/engine.js';
+import type { ReadingComponents } from '../engine/contract/engine.js';
 
 /** Samples vehicles in large shops. A shop of a few thousand vehicles is used completely. */
 
@@ -7,7 +7,7 @@ const MAX_PER_MODEL = 300;
 const MAX_TO_LEARN_FROM = 3000;
 
 /** The vehicles used for a fit: equally many of every model, spread evenly over the order of recording. */
-export async function learningSample({ lessons }: Pick<Components, 'lessons'>): Promise<number[]> {
+export async function learningSample({ lessons }: Pick<ReadingComponents, 'lessons'>): Promise<number[]> {
   return lessons.sample(maxOfEach(await lessons.modelSizes()));
 }
 

@@ -3,7 +3,7 @@ import { experienceOf } from '../../core/assessment/whichExperience.js';
 import { toDay, toFullDate } from '../../core/calendar.js';
 import type { History } from '../../core/history.js';
 import type { ScoredSelection } from '../engine/contract/experience.js';
-import type { Rules, StoreParts } from '../parts.js';
+import type { ReadingRules, StoreParts } from '../parts.js';
 import { Turn } from './turn.js';
 
 /**
@@ -33,7 +33,7 @@ export function forecastScorer({ reading, consistently, write }: StoreParts) {
   };
 }
 
-async function stateOf({ rows, history, settings }: Rules, seq: number) {
+async function stateOf({ rows, history, settings }: ReadingRules, seq: number) {
   const { id, body } = (await rows.vehicles.bySeq(seq))!;
   const { gauges } = await settings();
   const known: History = { vehicle: body, visits: await history.visitsOf(seq, id), gauges };
@@ -42,7 +42,7 @@ async function stateOf({ rows, history, settings }: Rules, seq: number) {
 
 /** A forecast could not use what a fit learned on the same day: use the day before. */
 async function experienceBefore(
-  { experienceKnownOn }: Rules,
+  { experienceKnownOn }: ReadingRules,
   { vehicle, visits }: History,
 ): Promise<ExperienceBefore> {
   const made = new Map<number | string, ReturnType<typeof experienceOf>>();

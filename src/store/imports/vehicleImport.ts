@@ -6,7 +6,7 @@ import { digestOf } from '../../digest.js';
 import type { VehicleLine } from '../contract/imports.js';
 import type { VehicleRow } from '../engine/contract/vehicles.js';
 import { workOut } from '../outlooks/outlooks.js';
-import type { Rules, StoreParts } from '../parts.js';
+import type { ReadingRules, StoreParts } from '../parts.js';
 import { Refused, senderOf, type Job, type Kind } from './kind.js';
 
 /** Imports vehicles: compares the file's with known ones of the same number, VIN or registration. */
@@ -60,7 +60,7 @@ export const vehicleImport = ({ reading }: StoreParts): Kind<VehicleLine> => ({
 
 /** Why a line adds nothing: an error, or null if an identical vehicle is known. Undefined if it is new. */
 async function known(
-  { rows }: Rules,
+  { rows }: ReadingRules,
   { line, body }: VehicleLine,
   digest: string,
   stage: Job['stage'],
@@ -102,7 +102,10 @@ function namesOf({ externalId, vin, registration }: VehicleBody): VehicleName[] 
 const nameKey = ({ member, value }: VehicleName): string => `${member} ${value}`;
 
 /** The vehicles recorded under a name; under a registration, only those without a better one. */
-async function bearersOf({ vehicles }: Rules['rows'], { member, value }: VehicleName): Promise<VehicleRow[]> {
+async function bearersOf(
+  { vehicles }: ReadingRules['rows'],
+  { member, value }: VehicleName,
+): Promise<VehicleRow[]> {
   if (member === 'registration') {
     const alike = await vehicles.byRegistrationKey(identifierKey(value));
     return alike.filter((row) => row.registration === value && row.externalId === null && row.vin === null);

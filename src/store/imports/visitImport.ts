@@ -7,7 +7,7 @@ import type { Caller } from '../contract/caller.js';
 import { kept } from '../kept.js';
 import { workOut, type WorkedOutlook } from '../outlooks/outlooks.js';
 import type { VehicleState } from '../outlooks/vehicleState.js';
-import type { Rules, StoreParts } from '../parts.js';
+import type { ReadingRules, Rules, StoreParts } from '../parts.js';
 import { vehicleNames } from '../vehicles/names.js';
 import { Refused, senderOf, type Job, type Kind } from './kind.js';
 
@@ -74,7 +74,7 @@ export function visitImport({ reading, clock, shareWork }: StoreParts): Kind<She
 }
 
 async function planFor(
-  { settings }: Rules,
+  { settings }: ReadingRules,
   stage: Job['stage'],
   { seq, row, visits }: VehicleState,
   latestDate: string,

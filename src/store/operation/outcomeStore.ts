@@ -3,7 +3,7 @@ import type { StoreParts } from '../parts.js';
 
 export function outcomeStore({ reading, write }: StoreParts): OutcomeStore {
   return {
-    find: (key) => reading.outcomes.find(key),
+    find: (key) => reading.rows.outcomes.find(key),
     async keep(keyed, outcome) {
       await write((own) => own.outcomes.add(keyed, outcome));
     },

@@ -1,5 +1,5 @@
 import { Refusal } from '../../core/refusal.js';
-import type { IdempotencyKey, Keep, KeptOutcome, KeyedWrite } from '../contract/idempotency.js';
+import type { IdempotencyKey, Keep, KeyedWrite } from '../contract/idempotency.js';
 import type { Components } from '../engine/contract/engine.js';
 
 /** Outcomes are promised for one day and kept for two. */
@@ -15,7 +15,6 @@ export function outcomeKeeper({ outcomes }: Pick<Components, 'outcomes'>, clock:
   }
 
   return {
-    find: (key: IdempotencyKey): Promise<KeptOutcome | null> => outcomes.find(key),
     add,
     remove: (key: IdempotencyKey): Promise<void> => outcomes.remove(key),
     /** @throws Refusal if another process has stored an outcome under this key meanwhile */

@@ -5,7 +5,7 @@ import { fillTemplate } from '../../core/assessment/wearTemplate.js';
 import type { History } from '../../core/history.js';
 import { maySee, type Caller } from '../contract/caller.js';
 import type { OutlookStore } from '../contract/outlooks.js';
-import type { Rules, StoreParts } from '../parts.js';
+import type { ReadingRules, StoreParts } from '../parts.js';
 import { workOut } from './outlooks.js';
 import { programDigest } from './program.js';
 
@@ -17,7 +17,7 @@ const MAX_READY = 1000;
  * since decoding and encoding it takes longer than finding it.
  */
 const answerReader =
-  ({ rows }: Rules) =>
+  ({ rows }: ReadingRules) =>
   async (vehicleId: string, today: string, until: string | null) => {
     const row = await rows.outlooks.ready(vehicleId, programDigest());
     if (!row) return null;
@@ -58,7 +58,7 @@ export function outlookStore(parts: StoreParts): OutlookStore {
   };
 }
 
-async function standing(own: Rules, caller: Caller, vehicleId: string): Promise<Outlook> {
+async function standing(own: ReadingRules, caller: Caller, vehicleId: string): Promise<Outlook> {
   const row = await own.rows.outlooks.ofVehicle(vehicleId);
   if (!row || !maySee(caller, row.fleet)) throw await own.findVehicle.missing(caller, vehicleId);
   const inForce = await own.settings();
@@ -71,14 +71,14 @@ async function standing(own: Rules, caller: Caller, vehicleId: string): Promise<
   return forCaller(caller, workOut(history, await own.experience(), inForce).outlook);
 }
 
-async function ofDate(own: Rules, caller: Caller, history: History, date: string): Promise<Outlook> {
+async function ofDate(own: ReadingRules, caller: Caller, history: History, date: string): Promise<Outlook> {
   const known = await own.experienceKnownOn(date);
   return forCaller(caller, workOut(history, known, await own.settings()).outlook);
 }
 
 /** @param asOf null for the whole history */
 async function historyOf(
-  own: Rules,
+  own: ReadingRules,
   caller: Caller,
   vehicleId: string,
   asOf: string | null,

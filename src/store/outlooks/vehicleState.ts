@@ -1,5 +1,5 @@
 import type { CurrentExperience } from '../../core/assessment/whichExperience.js';
-import type { Components } from '../engine/contract/engine.js';
+import type { ReadingComponents } from '../engine/contract/engine.js';
 import type { VehicleRow } from '../engine/contract/vehicles.js';
 import type { Settings } from '../settings/inForce.js';
 import type { HistoryReader, StoredVisit } from '../visits/history.js';
@@ -11,7 +11,7 @@ export type Fingerprinter = (vehicle: Pick<VehicleRow, 'seq' | 'version'>) => Pr
  * only if the text is the same when it is written; take it before you read any of the inputs.
  */
 export function fingerprinter(
-  { visits }: Pick<Components, 'visits'>,
+  { visits }: Pick<ReadingComponents, 'visits'>,
   experience: () => Promise<CurrentExperience>,
   settings: () => Promise<Settings>,
 ): Fingerprinter {
@@ -34,7 +34,7 @@ export interface VehicleState {
 
 /** Reads a vehicle with the text of its state. */
 export function vehicleStateReader(
-  { vehicles }: Pick<Components, 'vehicles'>,
+  { vehicles }: Pick<ReadingComponents, 'vehicles'>,
   fingerprintOf: Fingerprinter,
   history: HistoryReader,
 ) {

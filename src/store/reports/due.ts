@@ -1,7 +1,7 @@
 import { toDay, toFullDate } from '../../core/calendar.js';
 import { fleetsSeen, OPERATOR, type Caller } from '../contract/caller.js';
 import type { DueAxle, DueSoonQuery } from '../contract/reports.js';
-import type { Components } from '../engine/contract/engine.js';
+import type { ReadingComponents } from '../engine/contract/engine.js';
 import type { GroupedDueQuestion } from '../engine/contract/reports.js';
 import { partOf, toDueAxle } from './axles.js';
 
@@ -25,16 +25,15 @@ export const questionOf = (
 /**
  * Reads the axles whose chance of reaching their limit by a horizon is at least the given one, of one vehicle or all.
  */
-export const dueReader =
-  ({ reports }: Pick<Components, 'reports'>) =>
-  async (
-    asked: Pick<DueSoonQuery, 'today' | 'horizon' | 'chance'>,
-    vehicleSeq: number | null,
-  ): Promise<{ seq: number; item: DueAxle }[]> => {
-    const query = { ...asked, fleet: null, axle: null };
-    const rows = await reports.perhapsDue(questionOf(OPERATOR, query), vehicleSeq);
-    return rows.flatMap((row) => {
-      const due = partOf(row, query);
-      return due ? [{ seq: row.seq, item: toDueAxle(row, query, due).item }] : [];
-    });
-  };
+export async function dueAxles(
+  { reports }: Pick<ReadingComponents, 'reports'>,
+  asked: Pick<DueSoonQuery, 'today' | 'horizon' | 'chance'>,
+  vehicleSeq: number | null,
+): Promise<{ seq: number; item: DueAxle }[]> {
+  const query = { ...asked, fleet: null, axle: null };
+  const rows = await reports.perhapsDue(questionOf(OPERATOR, query), vehicleSeq);
+  return rows.flatMap((row) => {
+    const due = partOf(row, query);
+    return due ? [{ seq: row.seq, item: toDueAxle(row, query, due).item }] : [];
+  });
+}

@@ -10,7 +10,7 @@ import {
 import type { Axle } from '../../core/vocabulary/terms.js';
 import { fleetsSeen, type Caller } from '../contract/caller.js';
 import type { PartsDemand, PartsDemandQuery } from '../contract/reports.js';
-import type { Rules } from '../parts.js';
+import type { ReadingRules } from '../parts.js';
 
 /** Vehicles read per batch; other requests are answered in between. */
 const BATCH = 200;
@@ -24,7 +24,7 @@ interface Kind {
 }
 
 export async function partsDemand(
-  { rows: { reports } }: Rules,
+  { rows: { reports } }: ReadingRules,
   caller: Caller,
   { today, months, fleet }: PartsDemandQuery,
 ): Promise<PartsDemand> {

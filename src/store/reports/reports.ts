@@ -11,7 +11,7 @@ import {
   type Slice,
 } from '../engine/contract/reports.js';
 import { pageOf, rowsFor } from '../paging.js';
-import type { Rules, StoreParts } from '../parts.js';
+import type { ReadingRules, StoreParts } from '../parts.js';
 import {
   compareKeys,
   keyOf,
@@ -82,12 +82,12 @@ const sliceOf = (page: Page | null): Slice => ({
   limit: page && rowsFor(page),
 });
 
-async function countedByEarly(own: Rules, caller: Pick<Caller, 'fleets'>, query: DueSoonQuery) {
+async function countedByEarly(own: ReadingRules, caller: Pick<Caller, 'fleets'>, query: DueSoonQuery) {
   const tallies = await own.rows.reports.countDueByEarly(questionOf(caller, query));
   return { ...totalsOf(tallies, query.groupBy), ...(await countsOfOthers(own, caller, query)) };
 }
 
-async function dueByChance(own: Rules, caller: Caller, query: DueSoonQuery, page: Page | null) {
+async function dueByChance(own: ReadingRules, caller: Caller, query: DueSoonQuery, page: Page | null) {
   const rows = await own.rows.reports.perhapsDue(questionOf(caller, query), null);
   const due = rows.flatMap((row) => {
     const part = partOf(row, query);
@@ -102,7 +102,7 @@ async function dueByChance(own: Rules, caller: Caller, query: DueSoonQuery, page
   };
 }
 
-async function countsOfOthers(own: Rules, caller: Pick<Caller, 'fleets'>, query: DueSoonQuery) {
+async function countsOfOthers(own: ReadingRules, caller: Pick<Caller, 'fleets'>, query: DueSoonQuery) {
   return {
     unassessedCount: await own.rows.reports.countUnassessed(questionOf(caller, query)),
     measureFirstCount: await countNotDue(own, 'toMeasure', caller, query),
@@ -113,7 +113,7 @@ async function countsOfOthers(own: Rules, caller: Pick<Caller, 'fleets'>, query:
 type Listing = NotDueQuestion['listing'];
 
 async function notDueQuestion(
-  { settings }: Rules,
+  { settings }: ReadingRules,
   listing: Listing,
   caller: Pick<Caller, 'fleets'>,
   query: DueSoonQuery,
@@ -124,7 +124,7 @@ async function notDueQuestion(
 }
 
 async function countNotDue(
-  own: Rules,
+  own: ReadingRules,
   listing: Listing,
   caller: Pick<Caller, 'fleets'>,
   query: DueSoonQuery,
@@ -137,7 +137,7 @@ async function countNotDue(
 
 /** Reads all rows if another chance than the early date's decides what is due. */
 async function allNotDue(
-  { rows }: Rules,
+  { rows }: ReadingRules,
   question: NotDueQuestion,
   query: DueSoonQuery,
 ): Promise<ForecastRow[]> {
@@ -147,7 +147,7 @@ async function allNotDue(
 
 /** One page of a listing's axles that are not due, soonest early date first. */
 async function pageNotDue<Item>(
-  own: Rules,
+  own: ReadingRules,
   listing: Listing,
   { caller, query, page }: { caller: Caller; query: DueSoonQuery; page: Page | null },
   toItem: (row: ForecastRow) => Item,

@@ -1,7 +1,7 @@
 import { policyFrom, type Policy } from '../../core/assessment/policy.js';
 import { ownGauge, STANDARD_GAUGES, type Gauges } from '../../core/gauges.js';
 import { DEFAULT_POLICY_BODY, type PolicyBody } from '../../core/vocabulary/settings.js';
-import type { Components } from '../engine/contract/engine.js';
+import type { ReadingComponents } from '../engine/contract/engine.js';
 
 /** The shop's settings in the form the core uses; `revision` grows with every change. */
 export interface Settings {
@@ -20,7 +20,10 @@ export interface Settings {
 export function settingsReader() {
   let known: Settings | null = null;
 
-  async function read({ settings }: Pick<Components, 'settings'>, revision: number): Promise<Settings> {
+  async function read(
+    { settings }: Pick<ReadingComponents, 'settings'>,
+    revision: number,
+  ): Promise<Settings> {
     const own = (await settings.gauges()).map(({ name, body }) => [name, ownGauge(name, body)] as const);
     const body = complete((await settings.latestPolicy())?.body);
     return {
@@ -33,7 +36,7 @@ export function settingsReader() {
   }
 
   /** @param mayKeep false within a transaction: what it has written may be rolled back */
-  return (rows: Pick<Components, 'settings'>, mayKeep: boolean) => async (): Promise<Settings> => {
+  return (rows: Pick<ReadingComponents, 'settings'>, mayKeep: boolean) => async (): Promise<Settings> => {
     const revision = await rows.settings.revision();
     if (known?.revision === revision) return known;
     const fresh = await read(rows, revision);

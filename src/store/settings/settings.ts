@@ -5,7 +5,7 @@ import { DEFAULT_POLICY_BODY, type GaugeBody } from '../../core/vocabulary/setti
 import type { Caller } from '../contract/caller.js';
 import { refuseStale } from '../contract/expected.js';
 import type { SettingsStore, StoredGauge, StoredPolicy } from '../contract/settings.js';
-import type { Rules, StoreParts } from '../parts.js';
+import type { ReadingRules, Rules, StoreParts } from '../parts.js';
 import { complete } from './inForce.js';
 
 export function settingsStore({ reading, clock, write }: StoreParts): SettingsStore {
@@ -56,14 +56,14 @@ export function settingsStore({ reading, clock, write }: StoreParts): SettingsSt
   };
 }
 
-async function policyInForce({ rows }: Rules): Promise<StoredPolicy> {
+async function policyInForce({ rows }: ReadingRules): Promise<StoredPolicy> {
   const row = await rows.settings.latestPolicy();
   return row
     ? { ...row, body: complete(row.body) }
     : { version: 0, body: DEFAULT_POLICY_BODY, updatedAt: null, updatedBy: null };
 }
 
-async function gaugeInForce({ rows }: Rules, name: string): Promise<StoredGauge | null> {
+async function gaugeInForce({ rows }: ReadingRules, name: string): Promise<StoredGauge | null> {
   const row = await rows.settings.latestGauge(name);
   if (row) return { version: row.version, gauge: ownGauge(name, row.body) };
   const standard = STANDARD_GAUGES.get(name);

@@ -3,7 +3,7 @@ import type { VehicleVersion, VisitVersion } from '../../core/vocabulary/records
 import type { PolicyBody } from '../../core/vocabulary/settings.js';
 import type { Visit } from '../../core/vocabulary/visit.js';
 import type { Caller } from '../contract/caller.js';
-import type { Components } from '../engine/contract/engine.js';
+import type { ReadingComponents } from '../engine/contract/engine.js';
 import type { VisitSelection } from '../engine/contract/visits.js';
 import type { Settings } from '../settings/inForce.js';
 
@@ -45,7 +45,7 @@ const EVERYTHING: Sight = {
  * and names. Callers who see the whole shop see everything.
  */
 export function sightReader(
-  { vehicleVersions }: Pick<Components, 'vehicleVersions'>,
+  { vehicleVersions }: Pick<ReadingComponents, 'vehicleVersions'>,
   settings: () => Promise<Settings>,
 ) {
   /** The latest transfer into the caller's fleets; null if the vehicle was never in another fleet. */

@@ -1,10 +1,10 @@
 import { notFound, Refusal } from '../../core/refusal.js';
 import { maySee, type Caller } from '../contract/caller.js';
-import type { Components } from '../engine/contract/engine.js';
+import type { ReadingComponents } from '../engine/contract/engine.js';
 import type { VehicleRow } from '../engine/contract/vehicles.js';
 
 /** Finds vehicles that a caller may see. Callers who see a vehicle also see the records merged into it. */
-export function vehicleFinder({ vehicles }: Pick<Components, 'vehicles'>) {
+export function vehicleFinder({ vehicles }: Pick<ReadingComponents, 'vehicles'>) {
   async function mergedInto(row: VehicleRow): Promise<VehicleRow> {
     return row.mergedInto === null ? row : mergedInto((await vehicles.byId(row.mergedInto))!);
   }

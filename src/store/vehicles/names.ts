@@ -1,6 +1,6 @@
 import { identifierKey } from '../../core/identifiers.js';
 import type { VehicleBody } from '../../core/vocabulary/vehicle.js';
-import type { Components } from '../engine/contract/engine.js';
+import type { ReadingComponents } from '../engine/contract/engine.js';
 
 /** Normalized columns for finding a vehicle regardless of case, spaces and hyphens. */
 export function nameKeys({
@@ -19,6 +19,6 @@ export function nameKeys({
  * Finds the vehicles that a name in a spreadsheet may mean, by externalId, registration or VIN, in order of recording.
  */
 export const vehicleNames =
-  ({ vehicles }: Pick<Components, 'vehicles'>) =>
+  ({ vehicles }: Pick<ReadingComponents, 'vehicles'>) =>
   (name: string): Promise<number[]> =>
     vehicles.bearersOf(name, identifierKey(name));

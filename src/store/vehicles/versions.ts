@@ -4,7 +4,7 @@ import type { VehicleBody } from '../../core/vocabulary/vehicle.js';
 import type { VisitBody } from '../../core/vocabulary/visit.js';
 import type { Caller } from '../contract/caller.js';
 import type { DeedEffect } from '../contract/histories.js';
-import type { Components } from '../engine/contract/engine.js';
+import type { Components, ReadingComponents } from '../engine/contract/engine.js';
 
 /** One audit entry. */
 export interface Deed {
@@ -38,6 +38,31 @@ export interface VehicleWritten extends Written<VehicleBody, VehicleEvent> {
   mergedWith?: string;
 }
 
+/** Reads versions of visits and vehicles. */
+export function versionReader({
+  vehicleVersions,
+  visitVersions,
+}: Pick<ReadingComponents, 'vehicleVersions' | 'visitVersions'>) {
+  return {
+    /** The current visit as it would be sent, including later entries; for a voided one, its last body. */
+    visitBody: (visitSeq: number): Promise<VisitBody> => visitVersions.latestBody(visitSeq),
+
+    /**
+     * A vehicle as of a date: as first recorded, with the changes effective by then, in the order in which they were
+     * made.
+     */
+    async vehicleBodyOn(vehicleSeq: number, date: string): Promise<VehicleBody> {
+      const [first, ...changes] = await vehicleVersions.effectiveOn(vehicleSeq, date);
+      return changes.reduce<unknown>(
+        (body, { patch }) => jsonMergePatch.apply(body, patch),
+        first!.body,
+      ) as VehicleBody;
+    },
+  };
+}
+
+export type VersionReader = ReturnType<typeof versionReader>;
+
 type Rows = Pick<Components, 'audit' | 'vehicleVersions' | 'visitVersions'>;
 
 /** Writes versions of visits and vehicles, and the audit, in the transaction that made them. */
@@ -66,6 +91,7 @@ export function versionKeeper({ audit, vehicleVersions, visitVersions }: Rows, c
   }
 
   return {
+    ...versionReader({ vehicleVersions, visitVersions }),
     note,
 
     visits: writeVisits,
@@ -82,21 +108,6 @@ export function versionKeeper({ audit, vehicleVersions, visitVersions }: Rows, c
       });
       const effect = row.kind === 'changed' ? 'change' : 'act';
       await note(caller, { effect, action: row.kind, resource: 'vehicle', resourceId: id }, row.at);
-    },
-
-    /** The current visit as it would be sent, including later entries; for a voided one, its last body. */
-    visitBody: (visitSeq: number): Promise<VisitBody> => visitVersions.latestBody(visitSeq),
-
-    /**
-     * A vehicle as of a date: as first recorded, with the changes effective by then, in the order in which they were
-     * made.
-     */
-    async vehicleBodyOn(vehicleSeq: number, date: string): Promise<VehicleBody> {
-      const [first, ...changes] = await vehicleVersions.effectiveOn(vehicleSeq, date);
-      return changes.reduce<unknown>(
-        (body, { patch }) => jsonMergePatch.apply(body, patch),
-        first!.body,
-      ) as VehicleBody;
     },
   };
 }

@@ -1,11 +1,11 @@
 import { notFound } from '../../core/refusal.js';
 import type { VisitBody } from '../../core/vocabulary/visit.js';
 import { maySee, type Caller } from '../contract/caller.js';
-import type { Components } from '../engine/contract/engine.js';
+import type { ReadingComponents } from '../engine/contract/engine.js';
 import type { VisitOfVehicle, VisitRow } from '../engine/contract/visits.js';
 
 /** Finds visits, by id or by work order. */
-export function visitFinder({ visits }: Pick<Components, 'visits'>) {
+export function visitFinder({ visits }: Pick<ReadingComponents, 'visits'>) {
   return {
     /**
      * A visit, voided or not, with its vehicle.

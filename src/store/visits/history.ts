@@ -2,13 +2,13 @@ import { group } from 'd3-array';
 import { inOrder } from '../../core/history.js';
 import { withConversions } from '../../core/units.js';
 import type { Visit } from '../../core/vocabulary/visit.js';
-import type { Components } from '../engine/contract/engine.js';
+import type { ReadingComponents } from '../engine/contract/engine.js';
 import type { NumberedPart, ReadingRow, VisitItems, VisitRow, WorkRow } from '../engine/contract/visits.js';
 
 export type StoredVisit = Visit & { arrival: number };
 
 /** Reads complete visits: a vehicle's whole history, or one visit. */
-export function historyReader({ visits }: Pick<Components, 'visits'>) {
+export function historyReader({ visits }: Pick<ReadingComponents, 'visits'>) {
   return {
     /** All visits of a vehicle that are not voided, in chronological order. */
     async visitsOf(vehicleSeq: number, vehicleId: string): Promise<StoredVisit[]> {

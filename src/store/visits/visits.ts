@@ -12,7 +12,7 @@ import type { VehicleRow } from '../engine/contract/vehicles.js';
 import type { VisitRow } from '../engine/contract/visits.js';
 import { workOut, type WorkedOutlook } from '../outlooks/outlooks.js';
 import { pageOf, rowsFor } from '../paging.js';
-import type { Rules, StoreParts } from '../parts.js';
+import type { ReadingRules, Rules, StoreParts } from '../parts.js';
 import { refuseErased } from '../vehicles/findVehicle.js';
 
 export function visitStore({ write, consistently, shareWork }: StoreParts): VisitStore {
@@ -60,7 +60,7 @@ export function visitStore({ write, consistently, shareWork }: StoreParts): Visi
 }
 
 async function pageOfVisits(
-  own: Rules,
+  own: ReadingRules,
   caller: Caller,
   vehicleId: string,
   includeVoided: boolean,
@@ -89,7 +89,7 @@ interface NewVisit {
 }
 
 /** What a visit's outlook follows from; null if the work order is recorded already. */
-async function stateWith(own: Rules, caller: Caller, vehicleId: string, id: string, body: VisitBody) {
+async function stateWith(own: ReadingRules, caller: Caller, vehicleId: string, id: string, body: VisitBody) {
   const vehicle = await own.findVehicle.open(caller, vehicleId);
   if (await knownVisit(own, vehicle, body)) return null;
   return {
@@ -154,7 +154,7 @@ async function extended(
  * @throws Refusal if its content is different
  */
 async function knownVisit(
-  { findVisit, versions }: Rules,
+  { findVisit, versions }: ReadingRules,
   vehicle: VehicleRow,
   body: VisitBody,
 ): Promise<VisitRow | null> {
@@ -173,7 +173,12 @@ async function knownVisit(
  *
  * @throws Refusal if the visit cannot be placed there
  */
-async function historyWith(own: Rules, vehicle: VehicleRow, id: string, body: VisitBody): Promise<History> {
+async function historyWith(
+  own: ReadingRules,
+  vehicle: VehicleRow,
+  id: string,
+  body: VisitBody,
+): Promise<History> {
   const earlier = await own.history.visitsOf(vehicle.seq, vehicle.id);
   const visits = inOrder([...earlier, asHistoryVisit(id, body, Number.MAX_SAFE_INTEGER)]);
   const after: History = { vehicle: vehicle.body, visits };

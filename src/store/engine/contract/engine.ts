@@ -47,7 +47,20 @@ export interface Components {
 
 export type Release = () => Promise<void>;
 
-export type Work<Result> = (rows: Components) => Promise<Result>;
+/** How the operations begin that write. */
+type Writing =
+  `${'insert' | 'update' | 'put' | 'remove' | 'clear' | 'move' | 'defer' | 'giveUp' | 'store' | 'begin' | 'end'}${string}`;
+
+/** The components without the operations that write. */
+export type ReadingComponents = {
+  [Name in Exclude<keyof Components, 'history'>]: {
+    [
+      Operation in keyof Components[Name] as Operation extends Writing ? never : Operation
+    ]: Components[Name][Operation];
+  };
+};
+
+export type Work<Rows, Result> = (rows: Rows) => Promise<Result>;
 
 /** Caches a reader's results until the database is next written to. */
 export type WhileUnchanged = <Arguments extends (string | null)[], Result extends object | null>(
@@ -61,18 +74,18 @@ export type WhileUnchanged = <Arguments extends (string | null)[], Result extend
  */
 export interface Engine {
   /** Reads what is committed. */
-  reading: Components;
+  reading: ReadingComponents;
   /** Reads one state of the database, whatever is committed meanwhile. The work must wait for nothing else. */
-  consistently: <Result>(work: Work<Result>) => Promise<Result>;
+  consistently: <Result>(work: Work<ReadingComponents, Result>) => Promise<Result>;
   /**
    * Runs a work in one transaction and resolves once that is durable; if the work throws, nothing is written. The work
    * reads and writes by way of its argument only, waits for everything that it starts, and asks for no other write.
    */
-  write: <Result>(work: Work<Result>) => Promise<Result>;
+  write: <Result>(work: Work<Components, Result>) => Promise<Result>;
   /** {@link write} that uses the reserved disk space if the disk is full. */
-  writeFromReserve: <Result>(work: Work<Result>) => Promise<Result>;
+  writeFromReserve: <Result>(work: Work<Components, Result>) => Promise<Result>;
   /** {@link write} that may also change rows which are otherwise only added, and leaves no trace of what it erases. */
-  changeHistory: <Result>(work: Work<Result>) => Promise<Result>;
+  changeHistory: <Result>(work: Work<Components, Result>) => Promise<Result>;
   /** Rewrites the database, so that no deleted data remains in it. */
   rewrite: () => Promise<void>;
   /**

@@ -13,7 +13,7 @@ const ALL_PAGES = 0x7fffffff;
 /** Tables whose row counts are compared, so that an incomplete copy is not accepted. */
 const COUNTED = ['vehicles', 'visits', 'readings', 'work_items', 'torques', 'visit_versions'] as const;
 
-export type RowCounts = Record<(typeof COUNTED)[number], number>;
+type RowCounts = Record<(typeof COUNTED)[number], number>;
 
 /**
  * Copies a database while it is in use, with SQLite's online backup, and verifies the copy: its integrity, its foreign

@@ -3,7 +3,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { drizzle } from 'drizzle-orm/better-sqlite3';
 import { StorageFull } from '../../contract/faults.js';
-import type { Components, Engine, Work } from '../contract/engine.js';
+import type { Components, Engine, ReadingComponents, Work } from '../contract/engine.js';
 import { ownLocks } from '../ownLocks.js';
 import { openStage } from '../stage.js';
 import { changingHistory, overwriteDeleted, rewriteFile } from './appendOnly.js';
@@ -50,7 +50,7 @@ export function openEngine(options: EngineOptions): Engine {
 
   const begin = (): void => void writing.$client.exec('begin immediate');
 
-  async function transaction<Result>(work: Work<Result>): Promise<Result> {
+  async function transaction<Result>(work: Work<Components, Result>): Promise<Result> {
     try {
       const result = await work(own);
       writing.$client.exec('commit');
@@ -61,7 +61,7 @@ export function openEngine(options: EngineOptions): Engine {
     }
   }
 
-  async function write<Result>(work: Work<Result>): Promise<Result> {
+  async function write<Result>(work: Work<Components, Result>): Promise<Result> {
     try {
       return await inTurn(begin, () => transaction(work));
     } catch (fault) {
@@ -140,7 +140,7 @@ function snapshotReader(open: () => Database) {
   }
 
   return {
-    consistently: <Result>(work: Work<Result>): Promise<Result> =>
+    consistently: <Result>(work: Work<ReadingComponents, Result>): Promise<Result> =>
       inTurn(async () => {
         const { database, rows } = connected();
         database.$client.exec('begin');
