@@ -1,7 +1,7 @@
 import { canTake, STANDARD_GAUGES, type Gauges } from './gauges.js';
 import type { History } from './history.js';
 import { leftUntil } from './lives.js';
-import { conflictIn, odometerConflict } from './odometer.js';
+import { conflictIn, odometerConflict } from './odometerConflict.js';
 import { invalid, type Issue } from './refusal.js';
 import { inWords } from './rounding.js';
 import { toMm } from './units.js';

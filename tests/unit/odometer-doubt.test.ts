@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { odometerConflict } from '../../src/core/odometer.js';
+import { odometerConflict } from '../../src/core/odometerConflict.js';
 import { CLEAR_DOUBT, doubtedReadings } from '../../src/core/odometerDoubt.js';
 import { historyOf, km } from '../support/coreHistories.js';
 

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { toDay } from '../../src/core/calendar.js';
-import { layRoad, odometerConflict, TYPICAL_KM_PER_DAY } from '../../src/core/odometer.js';
+import { layRoad, TYPICAL_KM_PER_DAY } from '../../src/core/odometer.js';
+import { odometerConflict } from '../../src/core/odometerConflict.js';
 import { historyOf, km, type VehicleDraft, type VisitDraft } from '../support/coreHistories.js';
 
 const IN_SERVICE: VehicleDraft = { inService: { date: '2024-01-01', odometer: km(12) } };

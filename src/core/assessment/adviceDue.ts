@@ -1,7 +1,7 @@
 import type { Axle } from '../vocabulary/terms.js';
 import type { DateInterval } from '../vocabulary/wear.js';
-import { beforeInWords, capital, chanceInWords, onAxle } from '../words.js';
-import type { AdviceDay, AdviceFacts } from './adviceFacts.js';
+import { beforeInWords, chanceInWords, onAxle } from '../words.js';
+import type { AdviceDay, AdviceFacts, CounterpartFact } from './adviceFacts.js';
 import { saysOfCounterparts } from './adviceNow.js';
 import {
   byNextVisit,
@@ -13,94 +13,122 @@ import {
   reasonInWords,
   whyTogether,
   type Lead,
-  type Level,
 } from './adviceWords.js';
 
 /** Advice on work possibly overdue, or due before the next visit; and on rotors or drums that need work first. */
 
-const isDue = (level: Level): boolean => level === 'first-chance' || level === 'before';
+/** A kind of part that is due, and how the advice says when. */
+interface Due {
+  early: string;
+  isAtOnce: boolean;
+  when: string;
+}
+
+/** Null if the part is not due before the next visit, or has long been. */
+function dueOf(dates: DateInterval | null, day: AdviceDay): Due | null {
+  const level = levelOf(dates, day);
+  if (!dates || (level !== 'first-chance' && level !== 'before')) return null;
+  const isAtOnce = level === 'first-chance';
+  const when = isAtOnce ? 'at the first chance' : `before ${beforeInWords(dates.early!, dates, day.today)}`;
+  return { early: dates.early!, isAtOnce, when };
+}
 
 export function dueAdvice(axle: Axle, facts: AdviceFacts, day: AdviceDay): Lead | null {
-  const { linings, part, counterparts } = facts;
-  const { liningDates, counterpartDates, today } = day;
-  const [liningLevel, counterpartLevel] = [levelOf(liningDates, day), levelOf(counterpartDates, day)];
-  if (!isDue(liningLevel) && !isDue(counterpartLevel)) return null;
-  const replaced = counterparts.some(({ decision }) => decision === 'replace');
-  const counterpartsFirst =
-    isDue(counterpartLevel) && (!isDue(liningLevel) || counterpartDates!.early! < liningDates!.early!);
-  const level = counterpartsFirst ? counterpartLevel : liningLevel;
-  const dates = (counterpartsFirst ? counterpartDates : liningDates)!;
-  const when = whenInWords(level, dates, today);
-  const fit = `fit ${onAxle(linings, axle)}`;
-  const replace = `replace both ${onAxle(part, axle)}`;
-  const together = `fit ${onAxle(`${linings} and both ${part}`, axle)} ${when}`;
-  const saysBoth = isDue(liningLevel) && (isDue(counterpartLevel) || replaced);
-  let words = `${fit} ${when}`;
-  if (saysBoth && (!counterpartsFirst || when === whenInWords(liningLevel, liningDates!, today)))
-    words = together;
-  else if (saysBoth)
-    words = `${replace} ${when} and fit ${linings} ${whenInWords(liningLevel, liningDates!, today)}`;
-  else if (counterpartsFirst) words = `${replace} ${when}`;
+  const linings = dueOf(day.liningDates, day);
+  const counterparts = dueOf(day.counterpartDates, day);
+  if (counterparts && (!linings || counterparts.early < linings.early))
+    return counterpartsFirst(axle, facts, day, { linings, counterparts });
+  return linings && liningsFirst(axle, facts, day, { linings, counterparts });
+}
+
+const leadOn = (due: Due, { today }: AdviceDay) => ({
+  action: due.isAtOnce ? ('first-chance' as const) : ('fit-before' as const),
+  by: due.isAtOnce ? today : due.early,
+  status: due.isAtOnce ? 'perhaps due already' : 'due before the next visit',
+  urgency: 'soon' as const,
+});
+
+function liningsFirst(
+  axle: Axle,
+  facts: AdviceFacts,
+  day: AdviceDay,
+  { linings, counterparts }: { linings: Due; counterparts: Due | null },
+): Lead {
+  const isTogether =
+    counterparts !== null || facts.counterparts.some(({ decision }) => decision === 'replace');
+  const what = isTogether ? `${facts.linings} and both ${facts.part}` : facts.linings;
   return {
-    action: level === 'first-chance' ? 'first-chance' : 'fit-before',
-    part: counterpartsFirst ? part : 'pads',
-    by: level === 'first-chance' ? today : dates.early,
-    words: `${capital(words)}.`,
-    status: level === 'first-chance' ? 'perhaps due already' : 'due before the next visit',
-    urgency: 'soon',
-    why: [
-      ...(counterpartsFirst
-        ? [counterpartReading(facts, today), chanceSentence(day.counterpartChance, day)]
-        : []),
-      ...(saysBoth && !counterpartsFirst ? [whyTogether(facts)] : []),
-      ...(isDue(liningLevel) ? dueWhy(facts, day, liningLevel) : [liningsAfter(facts, day)]),
-    ],
-    said: counterpartsFirst || saysBoth ? day.findings.filter(saysOfCounterparts) : [],
-    saysCounterparts: counterpartsFirst || saysBoth,
+    ...leadOn(linings, day),
+    part: 'pads',
+    words: `Fit ${onAxle(what, axle)} ${linings.when}.`,
+    why: [...(isTogether ? [whyTogether(facts)] : []), ...liningWhy(facts, day, linings)],
+    said: isTogether ? day.findings.filter(saysOfCounterparts) : [],
+    saysCounterparts: isTogether,
   };
 }
 
-const whenInWords = (level: Level, dates: DateInterval, today: string): string =>
-  level === 'first-chance' ? 'at the first chance' : `before ${beforeInWords(dates.early!, dates, today)}`;
+function counterpartsFirst(
+  axle: Axle,
+  facts: AdviceFacts,
+  day: AdviceDay,
+  { linings, counterparts }: { linings: Due | null; counterparts: Due },
+): Lead {
+  const { part } = facts;
+  const replace = `Replace both ${onAxle(part, axle)} ${counterparts.when}`;
+  const both =
+    linings?.when === counterparts.when
+      ? `Fit ${onAxle(`${facts.linings} and both ${part}`, axle)} ${counterparts.when}`
+      : `${replace} and fit ${facts.linings} ${linings?.when}`;
+  return {
+    ...leadOn(counterparts, day),
+    part,
+    words: `${linings ? both : replace}.`,
+    why: [
+      counterpartReading(facts, day.today),
+      chanceSentence(day.counterpartChance, day),
+      ...(linings ? liningWhy(facts, day, linings) : [liningsAfter(facts, day)]),
+    ],
+    said: day.findings.filter(saysOfCounterparts),
+    saysCounterparts: true,
+  };
+}
 
-function dueWhy({ governing }: AdviceFacts, day: AdviceDay, level: Level): string[] {
+function liningWhy({ governing }: AdviceFacts, day: AdviceDay, { isAtOnce }: Due): string[] {
   const { chanceToday, untilNextVisit, today } = day;
   const { chanceLimitReached: chance } = untilNextVisit;
   const isToday = untilNextVisit.date <= today;
   const next = chance === null || isToday ? null : `${chanceInWords(chance)} ${byNextVisit(day)}`;
   const line = governing ? [liningLine(governing, today)] : [];
-  if (level === 'first-chance' && chanceToday !== null) {
+  if (isAtOnce && chanceToday !== null) {
     const chances = [`${chanceInWords(chanceToday)} today`, ...(next ? [next] : [])];
     return [...line, `The chance that it is at its limit is ${chances.join(' and ')}.`];
   }
   return [...line, chanceSentence(chance, day)];
 }
 
+/** Rotors or drums to replace or machine although neither they nor the linings are due. */
 export function counterpartAdvice(axle: Axle, facts: AdviceFacts, day: AdviceDay): Lead | null {
   const { part, counterparts } = facts;
-  const chosen =
-    counterparts.find(({ decision }) => decision === 'replace') ??
-    counterparts.find(({ decision }) => decision === 'machine');
-  if (!chosen) return null;
-  const machined = chosen.decision === 'machine';
-  const cause =
-    counterparts.find(({ decision, reason }) => decision === chosen.decision && reason.code !== 'pair') ??
-    chosen;
-  const what = `both ${onAxle(part, axle)}`;
-  const early = day.counterpartDates?.early ?? null;
-  const before = !machined && cause.reason.code === 'would-not-last' && early !== null;
-  const when = before
-    ? `before ${beforeInWords(early, day.counterpartDates!, day.today)}`
-    : 'at the first chance';
-  return {
-    action: machined ? 'machine' : before ? 'fit-before' : 'first-chance',
+  const decided = (decision: CounterpartFact['decision']): CounterpartFact[] =>
+    counterparts.filter((each) => each.decision === decision);
+  const chosen = decided('replace').length > 0 ? decided('replace') : decided('machine');
+  // What goes only because its pair goes does not say why.
+  const cause = chosen.find(({ reason }) => reason.code !== 'pair') ?? chosen[0];
+  if (!cause) return null;
+  const lead = {
     part,
-    by: machined ? (day.liningDates?.early ?? null) : before ? early : day.today,
-    words: machined ? `Machine ${what}.` : `Replace ${what} ${when}.`,
     status: `${part} first`,
-    urgency: 'soon',
+    urgency: 'soon' as const,
     why: [reasonInWords(facts, cause), liningsAfter(facts, day)],
     said: [],
     saysCounterparts: true,
   };
+  const what = `both ${onAxle(part, axle)}`;
+  if (cause.decision === 'machine')
+    return { ...lead, action: 'machine', by: day.liningDates?.early ?? null, words: `Machine ${what}.` };
+  const dates = day.counterpartDates;
+  if (cause.reason.code !== 'would-not-last' || !dates?.early)
+    return { ...lead, action: 'first-chance', by: day.today, words: `Replace ${what} at the first chance.` };
+  const before = beforeInWords(dates.early, dates, day.today);
+  return { ...lead, action: 'fit-before', by: dates.early, words: `Replace ${what} before ${before}.` };
 }

@@ -51,8 +51,19 @@ const isOfRecord = ({ code }: Finding): boolean => code.includes('-fitted-');
 /** Findings on due rotors or drums that the advice itself covers. */
 export const saysOfCounterparts = ({ code }: Finding): boolean => code.endsWith('-limit-before-next-visit');
 
-export function nowAdvice(axle: Axle, facts: AdviceFacts, day: AdviceDay): Lead | null {
-  const { linings, part, beyond, counterparts } = facts;
+/** What is wrong now: stop findings by the part they concern, and which parts must be replaced. */
+interface Wrong {
+  stops: Finding[];
+  /** Doubts about the record of a new part. */
+  ofRecord: Finding[];
+  onLinings: Finding[];
+  onCounterparts: Finding[];
+  others: Finding[];
+  liningsNow: boolean;
+  counterpartsNow: boolean;
+}
+
+function wrongOn(facts: AdviceFacts, day: AdviceDay): Wrong {
   const stops = day.findings.filter(isStop);
   const ofRecord = stops.filter(isOfRecord);
   const ofParts = stops.filter((finding) => !isOfRecord(finding));
@@ -64,38 +75,35 @@ export function nowAdvice(axle: Axle, facts: AdviceFacts, day: AdviceDay): Lead 
     (finding) => !onLinings.includes(finding) && !onCounterparts.includes(finding),
   );
   // Where the record itself is in doubt, a date computed from it counts for nothing.
-  const liningsDoubted = ofRecord.some((finding) => isOfLining(finding, facts));
-  const counterpartsDoubted = ofRecord.some((finding) => !isOfLining(finding, facts));
-  const counterpartsNow =
-    onCounterparts.length > 0 || (!counterpartsDoubted && levelOf(day.counterpartDates, day) === 'now');
-  const liningsNow = beyond.length > 0 || onLinings.length > 0 || (day.overdue && !liningsDoubted);
+  const areLiningsDue = day.overdue && !ofRecord.some((finding) => isOfLining(finding, facts));
+  const areCounterpartsDue =
+    levelOf(day.counterpartDates, day) === 'now' && ofRecord.every((finding) => isOfLining(finding, facts));
+  return {
+    stops,
+    ofRecord,
+    onLinings,
+    onCounterparts,
+    others,
+    liningsNow: facts.beyond.length > 0 || onLinings.length > 0 || areLiningsDue,
+    counterpartsNow: onCounterparts.length > 0 || areCounterpartsDue,
+  };
+}
+
+export function nowAdvice(axle: Axle, facts: AdviceFacts, day: AdviceDay): Lead | null {
+  const wrong = wrongOn(facts, day);
+  const { stops, liningsNow, counterpartsNow } = wrong;
   if (!liningsNow && !counterpartsNow && stops.length === 0) return null;
   const replaceToo =
-    counterpartsNow || (liningsNow && counterparts.some(({ decision }) => decision === 'replace'));
-  const deeds = [...otherDeeds(axle, others)];
-  if (liningsNow) {
-    const what = replaceToo ? `${linings} and both ${part}` : linings;
-    deeds.push({ clause: `fit ${onAxle(what, axle)}`, because: becauseOf(onLinings) });
-  } else if (counterpartsNow) {
-    deeds.push({ clause: `replace both ${onAxle(part, axle)}`, because: becauseOf(onCounterparts) });
-  }
-  if (ofRecord.length > 0) deeds.push(recordDeed(axle, facts, ofRecord[0]!));
+    counterpartsNow || (liningsNow && facts.counterparts.some(({ decision }) => decision === 'replace'));
   const isStopped = stops.some((finding) => !ofLiningLimit(finding));
   return {
     action: isStopped ? 'stop' : 'fit-now',
-    part: partInFront(facts, { others, ofRecord, liningsNow, counterpartsNow }),
+    part: partInFront(facts, wrong),
     by: day.today,
-    words: nowSentence(deeds, alternativeOf(facts, day, { stops, liningsNow, counterpartsNow })),
+    words: nowSentence(deedsFor(axle, facts, wrong, replaceToo), alternativeOf(facts, day, wrong)),
     status: isStopped ? 'stop' : liningStatus(facts, day),
     urgency: 'now',
-    why: [
-      ...[...others, ...onLinings, ...onCounterparts, ...ofRecord]
-        .filter((finding) => !ofLiningLimit(finding))
-        .map(({ message }) => message),
-      ...(counterpartsNow && onCounterparts.length === 0 ? counterpartWhyNow(facts, day) : []),
-      ...(liningsNow ? liningWhyNow(facts, day) : [liningsAfter(facts, day)]),
-      ...(replaceToo && !counterpartsNow ? [whyTogether(facts)] : []),
-    ],
+    why: whyNow(facts, day, wrong, replaceToo),
     said: day.findings.filter(
       (finding) => isStop(finding) || (counterpartsNow && saysOfCounterparts(finding)),
     ),
@@ -103,11 +111,34 @@ export function nowAdvice(axle: Axle, facts: AdviceFacts, day: AdviceDay): Lead 
   };
 }
 
+function deedsFor(axle: Axle, facts: AdviceFacts, wrong: Wrong, replaceToo: boolean): Deed[] {
+  const { linings, part } = facts;
+  const { others, onLinings, onCounterparts, ofRecord, liningsNow, counterpartsNow } = wrong;
+  const deeds = otherDeeds(axle, others);
+  if (liningsNow) {
+    const what = replaceToo ? `${linings} and both ${part}` : linings;
+    deeds.push({ clause: `fit ${onAxle(what, axle)}`, because: becauseOf(onLinings) });
+  } else if (counterpartsNow) {
+    deeds.push({ clause: `replace both ${onAxle(part, axle)}`, because: becauseOf(onCounterparts) });
+  }
+  if (ofRecord.length > 0) deeds.push(recordDeed(axle, facts, ofRecord[0]!));
+  return deeds;
+}
+
+function whyNow(facts: AdviceFacts, day: AdviceDay, wrong: Wrong, replaceToo: boolean): string[] {
+  const { others, onLinings, onCounterparts, ofRecord, liningsNow, counterpartsNow } = wrong;
+  return [
+    ...[...others, ...onLinings, ...onCounterparts, ...ofRecord]
+      .filter((finding) => !ofLiningLimit(finding))
+      .map(({ message }) => message),
+    ...(counterpartsNow && onCounterparts.length === 0 ? counterpartWhyNow(facts, day) : []),
+    ...(liningsNow ? liningWhyNow(facts, day) : [liningsAfter(facts, day)]),
+    ...(replaceToo && !counterpartsNow ? [whyTogether(facts)] : []),
+  ];
+}
+
 /** The part named first in the sentence. */
-function partInFront(
-  facts: AdviceFacts,
-  now: { others: Finding[]; ofRecord: Finding[]; liningsNow: boolean; counterpartsNow: boolean },
-): AdvicePart | null {
+function partInFront(facts: AdviceFacts, now: Wrong): AdvicePart | null {
   const { part } = facts;
   if (now.others.length > 0) return partOf(now.others[0]!);
   if (now.liningsNow) return 'pads';
@@ -128,11 +159,7 @@ function nowSentence(deeds: readonly Deed[], alternative: string | null): string
 function alternativeOf(
   { beyond, counterparts }: AdviceFacts,
   day: AdviceDay,
-  {
-    stops,
-    liningsNow,
-    counterpartsNow,
-  }: { stops: readonly Finding[]; liningsNow: boolean; counterpartsNow: boolean },
+  { stops, liningsNow, counterpartsNow }: Wrong,
 ): string | null {
   if (stops.length + beyond.length === 0) {
     const isOld =

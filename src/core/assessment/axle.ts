@@ -10,7 +10,7 @@ import type { Axle, LiningPosition, PadSet } from '../vocabulary/terms.js';
 import type { Basis, DistanceInterval, PadWear } from '../vocabulary/wear.js';
 import { capital, countInWords } from '../words.js';
 import { slidesOf } from './calendarFindings.js';
-import { byWeight, normalSpreadOf, padFindings } from './findings.js';
+import { byWeight, padFindings } from './findings.js';
 import { foretellLatest } from './foretold.js';
 import type { AxleOutlook } from './outlookShape.js';
 import { forecastOfPads, governingPad, type PadForecast } from './padForecast.js';
@@ -21,6 +21,7 @@ import { beyondThirtyYears, neverMeasured, noOdometer, noPadLimit } from './reas
 import { counterpartsOutlook } from './counterparts.js';
 import { drumWear, rotorWear } from './counterpartWear.js';
 import { setFindings } from './setFindings.js';
+import { normalSpreadOf } from './spread.js';
 
 export function axleOutlook(context: AxleContext, axle: Axle, experience: Experience): AxleOutlook {
   const { history, road } = context;

@@ -1,4 +1,6 @@
+import type { History } from '../history.js';
 import type { Wears } from '../lives.js';
+import type { Axle, Side } from '../vocabulary/terms.js';
 
 /** What a lining runs on, in words: a rotor wears thinner, a drum wider. */
 export interface Counterpart {
@@ -14,6 +16,14 @@ export interface Counterpart {
   /** Codes of the limit: for being past it, for not being known, and as part of finding codes. */
   code: 'discard' | 'maximum';
   wears: Wears;
+}
+
+/** Where a rotor or drum is on an axle. */
+export interface CounterpartPlace {
+  history: History;
+  part: Counterpart['part'];
+  axle: Axle;
+  side: Side;
 }
 
 export const ROTOR: Counterpart = {

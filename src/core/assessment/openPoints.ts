@@ -1,24 +1,11 @@
 import { toDay } from '../calendar.js';
-import { ONE_JOB_DAYS, ONE_SET_DAYS, type History, type HistoryVisit } from '../history.js';
-import { round } from '../rounding.js';
-import { SIDES, type Axle, type LiningPosition, type Side, type WorkKind } from '../vocabulary/terms.js';
+import { ONE_JOB_DAYS, type History, type HistoryVisit } from '../history.js';
 import type { OpenPoint } from '../vocabulary/openPoints.js';
+import type { Axle, Side, WorkKind } from '../vocabulary/terms.js';
 import type { DecisionReason, Finding, RotorWear } from '../vocabulary/wear.js';
-import { axleInWords, capital, termInWords, workInWords } from '../words.js';
-import { liningInWords } from './limitFindings.js';
-import type { AxleOutlook } from './outlookShape.js';
+import { point, theAxle, type Job, type JudgedAxle } from './openPointParts.js';
+import { openWork } from './openWork.js';
 import { saysAnything } from './roadTestFindings.js';
-import { judgeTorque, lastTorques, OPENS_FASTENERS, opensFastener, torqueInWords } from './torques.js';
-
-/** Work done on both sides of an axle. */
-const IN_PAIRS: readonly WorkKind[] = [
-  'pads-replaced',
-  'rotor-replaced',
-  'rotor-machined',
-  'shoes-replaced',
-  'drum-replaced',
-  'drum-machined',
-];
 
 /**
  * What resolves a finding other than a replacement that makes it go away: work on that axle, a recorded state
@@ -46,17 +33,6 @@ const ANSWERS: Record<string, { work?: WorkKind[]; parts?: string[]; repeated?: 
 /** Findings about the gauge or the records, with nothing to do at this visit. */
 const NOT_OF_THE_JOB = new Set(['torque-outside-specification', 'gauge-out-of-calibration']);
 
-/** The part of an axle's outlook that can leave points open. */
-export type JudgedAxle = Pick<AxleOutlook, 'axle' | 'findings' | 'rotors' | 'drums' | 'pads'>;
-
-/** A visit's job: the visit, and those within a week of it. */
-interface Job {
-  visit: HistoryVisit;
-  /** The visit and all later ones. */
-  since: readonly HistoryVisit[];
-  whole: readonly HistoryVisit[];
-}
-
 /** Later visits of the same job, and each axle's outlook at the end of it. */
 export interface LaterInJob {
   visits: readonly HistoryVisit[];
@@ -83,11 +59,7 @@ export function openPointsOf(
   return [
     ...standing.flatMap(({ findings }) => findings.flatMap((finding) => unanswered(visit, finding))),
     ...standing.flatMap(decisionsNotActedOn),
-    ...oneSidedWork(history, job),
-    ...positionsNotMeasured(job, axles),
-    ...bleedingMissing(history, job),
-    ...torquesMissing(history, job),
-    ...torquesOutside(history, job),
+    ...openWork(history, job, axles),
     ...roadTestMissing(job),
     ...odometerMissing(visit),
   ];
@@ -125,13 +97,6 @@ function stillStanding(axle: JudgedAxle, atEnd: readonly JudgedAxle[]): JudgedAx
 /** Whether two visits are close enough together to belong to one job. */
 export const isOneJob = (a: Pick<HistoryVisit, 'date'>, b: Pick<HistoryVisit, 'date'>): boolean =>
   Math.abs(toDay(a.date) - toDay(b.date)) < ONE_JOB_DAYS;
-
-const isOneSet = (a: Pick<HistoryVisit, 'date'>, b: Pick<HistoryVisit, 'date'>): boolean =>
-  Math.abs(toDay(a.date) - toDay(b.date)) <= ONE_SET_DAYS;
-
-/** `the front axle`, `axle 3`. */
-const theAxle = (axle: Axle): string =>
-  axle === 'front' || axle === 'rear' ? `the ${axleInWords(axle)}` : axleInWords(axle);
 
 /** What to do with `the left rotor of the front axle`, and why. */
 function toDoInWords(
@@ -174,74 +139,6 @@ function saysDecision({ code, severity }: Finding, part: 'rotor' | 'drum', reaso
   return code === `${part}-${reason}` || (reason.startsWith('runout') && code.startsWith('runout'));
 }
 
-/** Linings of an axle worked on that the visit neither measured nor explained. */
-function positionsNotMeasured({ visit, whole }: Job, axles: readonly JudgedAxle[]): OpenPoint[] {
-  const worked = new Set(workedOn(visit, OPENS_FASTENERS).map(({ axle }) => axle));
-  return axles
-    .filter(({ axle }) => worked.has(axle))
-    .flatMap(({ axle, pads }) =>
-      pads
-        .filter(({ side, pad }) => !whole.some((each) => isMeasured(each, axle, side, pad)))
-        .map(({ side, pad }) => {
-          const why = visit.notMeasured.find(
-            (entry) =>
-              entry.axle === axle &&
-              (entry.part == null || entry.part === 'pad' || entry.part === 'shoe') &&
-              (entry.side ?? side) === side &&
-              (entry.pad ?? pad) === pad,
-          )?.why;
-          const because = why ? ` (${why})` : '';
-          const message = `${capital(theAxle(axle))} was worked on, but its ${liningInWords({ side, pad })} was not measured${because}. Measure it while the wheel is off.`;
-          return point('position-not-measured', message, { axle, side, pad });
-        }),
-    );
-}
-
-function isMeasured({ readings }: HistoryVisit, axle: Axle, side: Side, pad: LiningPosition): boolean {
-  return readings.some(
-    (reading) =>
-      reading.axle === axle &&
-      reading.side === side &&
-      (('pad' in reading && reading.pad === pad) || ('shoe' in reading && reading.shoe === pad)),
-  );
-}
-
-/** Work that opens the hydraulics. */
-const OPENS_HYDRAULICS: ReadonlySet<WorkKind> = new Set(['caliper-replaced', 'hose-replaced']);
-
-function bleedingMissing({ vehicle }: History, { visit, since }: Job): OpenPoint[] {
-  const opened = workedOn(visit, OPENS_HYDRAULICS).filter(({ axle, sides }) => {
-    const isHydraulic = (vehicle.axles[axle]?.actuation ?? 'hydraulic') === 'hydraulic';
-    const isBled = (side: Side): boolean =>
-      since.some(({ work }) =>
-        work.some(
-          (item) =>
-            item.kind === 'fluid-changed' && (item.axle ?? axle) === axle && (item.side ?? side) === side,
-        ),
-      );
-    return isHydraulic && !sides.every(isBled);
-  });
-  return opened.map(({ axle }) =>
-    point(
-      'bleeding-not-recorded',
-      `The hydraulics of ${theAxle(axle)} were opened, but neither bleeding nor new fluid is recorded. Bleed the system, check for leaks under pressure and record the new fluid.`,
-      { axle },
-    ),
-  );
-}
-
-const point = (code: string, message: string, at: Partial<OpenPoint> = {}): OpenPoint => ({
-  code,
-  axle: null,
-  side: null,
-  pad: null,
-  fastener: null,
-  finding: null,
-  message,
-  numbers: {},
-  ...at,
-});
-
 function unanswered(visit: HistoryVisit, finding: Finding): OpenPoint[] {
   const { code, axle, side, pad, severity, message, check, numbers } = finding;
   if (severity === 'note' || NOT_OF_THE_JOB.has(code) || isAnswered(visit, finding)) return [];
@@ -263,94 +160,6 @@ function isAnswered(visit: HistoryVisit, { code, axle, side, pad }: Finding): bo
           isHere(reading),
       ))
   );
-}
-
-const sidesOf = (items: readonly { side?: Side | null }[]): Side[] =>
-  SIDES.filter((side) => items.some((item) => item.side == null || item.side === side));
-
-/** The axles that were worked on at the visit, with their sides. */
-function workedOn({ work }: HistoryVisit, kinds: ReadonlySet<WorkKind>): { axle: Axle; sides: Side[] }[] {
-  const done = work.filter(({ kind, axle }) => kinds.has(kind) && axle != null);
-  return [...new Set(done.map(({ axle }) => axle!))].map((axle) => ({
-    axle,
-    sides: sidesOf(done.filter((item) => item.axle === axle)),
-  }));
-}
-
-function oneSidedWork({ visits }: History, { visit, since }: Job): OpenPoint[] {
-  const oneSet = [...visits.filter((other) => isOneSet(other, visit)), ...since];
-  const sidesInJob = (kind: WorkKind, axle: Axle): Side[] =>
-    sidesOf(oneSet.flatMap(({ work }) => work.filter((item) => item.kind === kind && item.axle === axle)));
-  return IN_PAIRS.flatMap((kind) =>
-    workedOn(visit, new Set([kind]))
-      .filter(({ axle }) => sidesInJob(kind, axle).length === 1)
-      .map(({ axle, sides: [side] }) => {
-        const other = side === 'left' ? 'right' : 'left';
-        const message = `Recorded on the ${side} of ${theAxle(axle)} only: ${workInWords(kind)}. Do the ${other} side too, or record it.`;
-        return point('one-side-only', message, { axle, side: other });
-      }),
-  );
-}
-
-function torquesMissing({ vehicle }: History, { visit, since }: Job): OpenPoint[] {
-  return workedOn(visit, OPENS_FASTENERS).flatMap(({ axle, sides }) => {
-    const recorded = since.flatMap(({ torques }) => torques).filter((torque) => torque.axle === axle);
-    const fasteners = Object.keys(vehicle.axles[axle]?.torque ?? {});
-    if (fasteners.length === 0) {
-      const missing = sides.filter((side) => !sidesOf(recorded).includes(side));
-      if (missing.length === 0) return [];
-      const [side] = missing.length < sides.length ? missing : [null];
-      const where = side ? `the ${side} of ${theAxle(axle)}` : theAxle(axle);
-      const message = `${capital(where)} was worked on, but no torque is recorded. The vehicle record has no figure: use the maker’s, and record what was set.`;
-      return [point('torque-not-recorded', message, { axle, side: side ?? null })];
-    }
-    return fasteners.flatMap((fastener) =>
-      sides
-        .filter((side) => !sidesOf(recorded.filter((each) => each.fastener === fastener)).includes(side))
-        .map((side) =>
-          point(
-            'torque-not-recorded',
-            `No torque of the ${termInWords(fastener)} is recorded on the ${side} of ${theAxle(axle)}. Set it and record it.`,
-            {
-              axle,
-              side,
-              fastener,
-            },
-          ),
-        ),
-    );
-  });
-}
-
-/** Torques of this visit or an earlier one that are outside their specification and were not set again since. */
-function torquesOutside({ vehicle, visits }: History, { since }: Job): OpenPoint[] {
-  const later = since.slice(1);
-  const whole = [...visits, ...later];
-  const standing = lastTorques(
-    whole.flatMap((visit, index) =>
-      visit.torques
-        .filter((torque) => !whole.slice(index + 1).some((next) => opensFastener(next, torque)))
-        .map((torque) => ({ ...torque, date: visit.date, isLater: later.includes(visit) })),
-    ),
-  );
-  return standing.flatMap((torque) => {
-    const judged = judgeTorque(torque, vehicle.axles[torque.axle]?.torque ?? {});
-    if (!judged || judged.within || torque.isLater) return [];
-    const { specifiedNm, toleranceNm } = judged;
-    const message = `${torqueInWords(torque, judged, torque.date)} Set it again and record it.`;
-    return [
-      point('torque-outside-specification', message, {
-        axle: torque.axle,
-        side: torque.side ?? null,
-        fastener: torque.fastener,
-        numbers: {
-          torqueNm: round(torque.Nm, 2),
-          specifiedNm: round(specifiedNm, 2),
-          toleranceNm: round(toleranceNm, 2),
-        },
-      }),
-    ];
-  });
 }
 
 function roadTestMissing({ visit: { work, roadTest }, since }: Job): OpenPoint[] {

@@ -1,4 +1,4 @@
-import { conflictIn } from '../../core/odometer.js';
+import { conflictIn } from '../../core/odometerConflict.js';
 import type { History } from '../../core/history.js';
 import type { Issue } from '../../core/refusal.js';
 import { misfits } from '../../core/visitRules.js';

@@ -1,5 +1,5 @@
 import { inOrder, type History } from '../../core/history.js';
-import { odometerConflict } from '../../core/odometer.js';
+import { odometerConflict } from '../../core/odometerConflict.js';
 import { invalid, Refusal, type Issue } from '../../core/refusal.js';
 import { contentIssues } from '../../core/visitRules.js';
 import type { MergeBody } from '../../core/vocabulary/records.js';
