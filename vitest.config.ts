@@ -1,6 +1,6 @@
 import { dirname, join, relative, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { defineConfig, type Plugin } from 'vitest/config';
+import { configDefaults, defineConfig, type Plugin } from 'vitest/config';
 import { BaseSequencer, type TestSpecification } from 'vitest/node';
 
 const ROOT = import.meta.dirname;
@@ -53,6 +53,11 @@ const project = (
   },
 });
 
+/** What only a database file has: copies of it, its migrations, its plans and its size. */
+const OF_FILES = ['backup', 'migration', 'reportPlans', 'metrics'].map(
+  (name) => `tests/http/${name}.test.ts`,
+);
+
 export default defineConfig({
   plugins: [builtCode],
   resolve: {
@@ -60,6 +65,7 @@ export default defineConfig({
   },
   test: {
     hookTimeout: 30_000,
+    exclude: [...configDefaults.exclude, ...(process.env['TEST_ENGINE'] === 'postgres' ? OF_FILES : [])],
     pool: 'forks',
     maxWorkers: '100%',
     globalSetup: 'tests/support/build.ts',

@@ -1,10 +1,7 @@
 import { existsSync, renameSync } from 'node:fs';
 import { BadSetting } from '../config.js';
 import { startOrExplain } from '../startUp.js';
-import type { Engine } from '../store/engine/contract/engine.js';
-import { openPostgres } from '../store/engine/postgres/engine.js';
-import { openEngine } from '../store/engine/sqlite/engine.js';
-import { MoveFailed, moveShop } from '../store/moving.js';
+import { moveBetween, MoveFailed } from '../store/moving.js';
 
 /**
  * `npm run move -- FROM TO`: copies a whole shop from a SQLite file to a PostgreSQL database or back, and compares the
@@ -18,25 +15,18 @@ const isUrl = (text: string): boolean => /^postgres(ql)?:/.test(text);
 /** A file gets its own name once it is complete. */
 const unfinished = (file: string): string => `${file}.moving`;
 
-async function opened(place: string): Promise<Engine> {
-  if (isUrl(place)) return openPostgres({ url: place, continuesMove: true });
-  return openEngine({ file: place });
-}
-
 async function move(from: string, to: string): Promise<void> {
   if (!isUrl(from) && !existsSync(from)) throw new BadSetting(`${from}: there is no such file`);
   if (!isUrl(to) && existsSync(to)) throw new BadSetting(`${to}: is there already; name a new file`);
-  const [source, target] = [await opened(from), await opened(isUrl(to) ? to : unfinished(to))];
+  const source = isUrl(from) ? { url: from } : { file: from };
+  const target = isUrl(to) ? { url: to } : { file: unfinished(to) };
   try {
-    const rows = await moveShop(source, target, (table, count) =>
+    const rows = await moveBetween(source, target, (table, count) =>
       process.stdout.write(`${table}: ${count} rows\n`),
     );
     process.stdout.write(`moved ${rows} rows; the digests of all tables agree\n`);
   } catch (fault) {
     throw fault instanceof MoveFailed ? new BadSetting(fault.message) : fault;
-  } finally {
-    source.close();
-    target.close();
   }
   if (!isUrl(to)) renameSync(unfinished(to), to);
 }

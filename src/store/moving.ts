@@ -1,6 +1,37 @@
 import { createHash } from 'node:crypto';
 import type { Engine, ReadingComponents } from './engine/contract/engine.js';
+import { openPostgres } from './engine/postgres/engine.js';
+import { openEngine } from './engine/sqlite/engine.js';
 import { TABLES, type TableName, type TableRow } from './engine/contract/tables.js';
+
+/** A SQLite file or a PostgreSQL URL. */
+export type Place = { file: string } | { url: string };
+
+const opened = async (place: Place): Promise<Engine> =>
+  'url' in place ? openPostgres({ ...place, continuesMove: true }) : openEngine(place);
+
+/**
+ * {@link moveShop} between two places.
+ *
+ * @throws DatabaseUnusable, MoveFailed
+ */
+export async function moveBetween(
+  from: Place,
+  to: Place,
+  onTable: (table: TableName, rows: number) => void,
+): Promise<number> {
+  const source = await opened(from);
+  try {
+    const target = await opened(to);
+    try {
+      return await moveShop(source, target, onTable);
+    } finally {
+      target.close();
+    }
+  } finally {
+    source.close();
+  }
+}
 
 /** Rows read and written at a time. */
 const BATCH = 200;

@@ -41,6 +41,40 @@ export async function createDatabase(template = 'template1'): Promise<TestDataba
   return { name, url: urlOf(name), drop: () => onServer(`drop database if exists ${name} with (force)`) };
 }
 
+/** The number of rows in every table. */
+export const countRowsOf = (database: TestDatabase): Promise<Record<string, number>> =>
+  countEach(database, (table) => `select count(*)::int as rows from "${table}"`);
+
+/** The number of rows that have a text anywhere. */
+export async function countRowsWith(database: TestDatabase, text: string): Promise<number> {
+  const counts = await countEach(
+    database,
+    (table) => `select count(*)::int as rows from "${table}" t where position($1 in t::text) > 0`,
+    [text],
+  );
+  return Object.values(counts).reduce((sum, rows) => sum + rows, 0);
+}
+
+async function countEach(
+  { url }: TestDatabase,
+  query: (table: string) => string,
+  values: string[] = [],
+): Promise<Record<string, number>> {
+  const client = new pg.Client({ connectionString: url });
+  await client.connect();
+  try {
+    const { rows: tables } = await client.query<{ name: string }>(
+      "select table_name as name from information_schema.tables where table_schema = 'public' order by 1",
+    );
+    const counts: Record<string, number> = {};
+    for (const { name } of tables)
+      counts[name] = (await client.query<{ rows: number }>(query(name), values)).rows[0]!.rows;
+    return counts;
+  } finally {
+    await client.end();
+  }
+}
+
 const EMPTY_SHOP = 'brake_wear_empty_shop';
 let emptyShop: Promise<void> | null = null;
 

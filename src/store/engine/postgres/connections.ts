@@ -47,8 +47,12 @@ function nameOf(text: string): string {
   return name;
 }
 
+/** The server refuses a NUL even in a comparison; no stored text has one, so that any other character will do. */
+const comparable = (value: unknown): unknown =>
+  typeof value === 'string' && value.includes('\0') ? value.replaceAll('\0', '\uFFFD') : value;
+
 async function run(on: pg.Pool | pg.PoolClient, text: string, values: unknown[]): Promise<unknown[][]> {
-  const config = { text, values, rowMode: 'array', types, name: nameOf(text) };
+  const config = { text, values: values.map(comparable), rowMode: 'array', types, name: nameOf(text) };
   const { rows } = await on.query(config as pg.QueryArrayConfig);
   return rows as unknown[][];
 }
