@@ -7,7 +7,7 @@ import type { Config } from './config.js';
 import { helper } from './helper.js';
 import { logging } from './http/logging.js';
 import { dateIn } from './core/calendar.js';
-import { CORES, NO_PROCESS_EXIT_CODE } from './processes.js';
+import { CORES, TRY_AGAIN_EXIT_CODE } from './processes.js';
 import { metricsOf, serveMetrics, type Metrics } from './metrics.js';
 import { databaseFileKeeper } from './databaseFile.js';
 import { openConfigured } from './openConfigured.js';
@@ -48,6 +48,7 @@ export async function serve(config: Config): Promise<string> {
   });
   const address = await app.listen({ host: config.host, port: config.port });
   const fresh = keepOutlooksFresh(store, app.log);
+  const abandoned = failAbandonedImports(store, app.log);
   file?.start(app.log);
   const scraped = await metricsServer(metrics, config, app.log);
   const fits = fitWhenEnoughIsNew(store, config, app.log, metrics.fitted);
@@ -56,6 +57,7 @@ export async function serve(config: Config): Promise<string> {
     if (err) app.log.error({ err }, 'closing after an unexpected error');
     // Cuts off stalled callers and long exports, which can tell that their answer is incomplete.
     clearInterval(fresh);
+    clearInterval(abandoned);
     scraped?.close().closeAllConnections();
     setTimeout(() => app.server.closeAllConnections(), FINISH_MS).unref();
     // Wait for all other users of the database: an open connection would prevent the checkpoint on closing it.
@@ -93,6 +95,16 @@ function keepOutlooksFresh(store: Store, log: FastifyBaseLogger): NodeJS.Timeout
   };
   refresh();
   return setInterval(refresh, REFRESH_EVERY_MS).unref();
+}
+
+/** Fails the imports of other servers that have died; those of an earlier run are failed before the start. */
+function failAbandonedImports(store: Store, log: FastifyBaseLogger): NodeJS.Timeout {
+  const recover = (): void => {
+    store.imports
+      .recover()
+      .catch((err: unknown) => log.error({ err }, 'could not look for abandoned imports; will try again'));
+  };
+  return setInterval(recover, REFRESH_EVERY_MS).unref();
 }
 
 /** Sends webhooks in the background until stopped, if this process is configured to. */
@@ -152,9 +164,10 @@ function fitWhenEnoughIsNew(
     const { code, stderr: said } = end;
     if (what === 'fit' && code === 0) onFitted((performance.now() - begun) / 1000);
     if (code === 0) log.info({ code, what }, 'the fit has ended');
+    else if (code === TRY_AGAIN_EXIT_CODE) log.info({ what, said }, 'the fit will be tried again');
     else log.error({ code, what, said }, 'the fit has failed');
-    // The fit lacked processes, not data: try again at the next check.
-    if (code === NO_PROCESS_EXIT_CODE) triedWith = 0;
+    // The fit lacked processes, not data, or another process was fitting.
+    if (code === TRY_AGAIN_EXIT_CODE) triedWith = 0;
     if (what === 'fit' && code === 0) await run('past');
   };
   const look = async (): Promise<void> => {

@@ -1,6 +1,6 @@
 import { BadSetting } from './config.js';
 import { UnsoundFit } from './core/forecast/fit.js';
-import { NO_PROCESS_EXIT_CODE, NoProcess } from './processes.js';
+import { TRY_AGAIN_EXIT_CODE, NoProcess } from './processes.js';
 import { DatabaseUnusable, StoreFault } from './store/contract/faults.js';
 
 /** In a file of its own, so that a command need not load the HTTP server. */
@@ -17,6 +17,6 @@ export async function startOrExplain(start: () => Promise<void>): Promise<void> 
       fault.name === UnsoundFit.name ||
       fault.syscall === 'listen';
     process.stderr.write(`${known ? fault.message : (fault.stack ?? fault.message)}\n`);
-    process.exit(fault instanceof NoProcess ? NO_PROCESS_EXIT_CODE : 1);
+    process.exit(fault instanceof NoProcess ? TRY_AGAIN_EXIT_CODE : 1);
   }
 }

@@ -1,7 +1,7 @@
 import { constants, setPriority } from 'node:os';
 import { readConfig } from '../config.js';
 import { carryOutFitTask, type FitTask, type FitTaskDone } from '../core/forecast/fit.js';
-import { allDone, CORES, isWorker, serveJobs } from '../processes.js';
+import { allDone, CORES, isWorker, serveJobs, TRY_AGAIN_EXIT_CODE } from '../processes.js';
 import { startOrExplain } from '../startUp.js';
 import { openConfigured } from '../openConfigured.js';
 import type { StoreOptions } from '../store/open.js';
@@ -34,7 +34,8 @@ async function refit(): Promise<void> {
   try {
     const version = await store.experience.fit((tasks) => doJobs(tasks.map((fit) => ({ fit }))));
     if (version === null) {
-      process.stdout.write('another process is fitting the experience; nothing was done\n');
+      process.stderr.write('another process is fitting the experience; nothing was done\n');
+      process.exitCode = TRY_AGAIN_EXIT_CODE;
       return;
     }
     const shares = Array.from({ length: CORES }, (_, index) => ({ outlooks: { index, of: CORES } }));

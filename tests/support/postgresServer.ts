@@ -10,7 +10,12 @@ import { join } from 'node:path';
  */
 export default async function startServer(): Promise<() => void> {
   const binaries = serverBinaries();
-  if (process.env['TEST_POSTGRES_URL'] !== undefined || binaries === null) return () => undefined;
+  if (process.env['TEST_POSTGRES_URL'] !== undefined) return () => undefined;
+  if (binaries === null) {
+    if (process.env['TEST_ENGINE'] === 'postgres')
+      throw new Error('no PostgreSQL server is installed; install one, or name one in TEST_POSTGRES_URL');
+    return () => undefined;
+  }
   const folder = mkdtempSync(join(tmpdir(), 'brake-wear-postgres-'));
   const data = join(folder, 'data');
   const own = ownUser();
