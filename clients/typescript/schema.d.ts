@@ -5073,7 +5073,7 @@ export interface operations {
                      *                 {
                      *                   "field": "latest",
                      *                   "code": "no-readings",
-                     *                   "detail": "not measured since it was fitted or first known"
+                     *                   "detail": "no measurement of the fitted part is recorded"
                      *                 }
                      *               ]
                      *             },
@@ -5206,9 +5206,9 @@ export interface operations {
                      *                 "high": 1.437
                      *               },
                      *               "marginAfterNextPadSetMm": {
-                     *                 "low": 0.849,
-                     *                 "median": 1.13,
-                     *                 "high": 1.334
+                     *                 "low": 0.853,
+                     *                 "median": 1.133,
+                     *                 "high": 1.335
                      *               },
                      *               "decision": "keep",
                      *               "decisionReasons": [
@@ -5221,7 +5221,7 @@ export interface operations {
                      *                 {
                      *                   "field": "variationMm",
                      *                   "code": "too-few-points",
-                     *                   "detail": "variation needs two points or more; there is 1"
+                     *                   "detail": "variation needs readings at two points or more; 1 was measured"
                      *                 },
                      *                 {
                      *                   "field": "variationConformity",
@@ -5275,42 +5275,42 @@ export interface operations {
                      *                 {
                      *                   "field": "latestDate",
                      *                   "code": "no-readings",
-                     *                   "detail": "not measured since it was fitted or first known"
+                     *                   "detail": "no measurement of the fitted part is recorded"
                      *                 },
                      *                 {
                      *                   "field": "thinnestMm",
                      *                   "code": "no-readings",
-                     *                   "detail": "not measured since it was fitted or first known"
+                     *                   "detail": "no measurement of the fitted part is recorded"
                      *                 },
                      *                 {
                      *                   "field": "marginMm",
                      *                   "code": "no-readings",
-                     *                   "detail": "not measured since it was fitted or first known"
+                     *                   "detail": "no measurement of the fitted part is recorded"
                      *                 },
                      *                 {
                      *                   "field": "marginStandardUncertaintyMm",
                      *                   "code": "no-readings",
-                     *                   "detail": "not measured since it was fitted or first known"
+                     *                   "detail": "no measurement of the fitted part is recorded"
                      *                 },
                      *                 {
                      *                   "field": "conformity",
                      *                   "code": "no-readings",
-                     *                   "detail": "not measured since it was fitted or first known"
+                     *                   "detail": "no measurement of the fitted part is recorded"
                      *                 },
                      *                 {
                      *                   "field": "chanceOfConformity",
                      *                   "code": "no-readings",
-                     *                   "detail": "not measured since it was fitted or first known"
+                     *                   "detail": "no measurement of the fitted part is recorded"
                      *                 },
                      *                 {
                      *                   "field": "chanceWithPlacement",
                      *                   "code": "no-readings",
-                     *                   "detail": "not measured since it was fitted or first known"
+                     *                   "detail": "no measurement of the fitted part is recorded"
                      *                 },
                      *                 {
                      *                   "field": "variationMm",
                      *                   "code": "no-readings",
-                     *                   "detail": "not measured since it was fitted or first known"
+                     *                   "detail": "no measurement of the fitted part is recorded"
                      *                 },
                      *                 {
                      *                   "field": "variationConformity",
@@ -5330,17 +5330,17 @@ export interface operations {
                      *                 {
                      *                   "field": "date",
                      *                   "code": "no-forecast",
-                     *                   "detail": "needs a thickness and a discard thickness of the rotor"
+                     *                   "detail": "needs a reading and the discard thickness of the rotor"
                      *                 },
                      *                 {
                      *                   "field": "marginAtPadReplacementMm",
                      *                   "code": "no-forecast",
-                     *                   "detail": "needs a thickness and a discard thickness of the rotor, and a forecast of the pads"
+                     *                   "detail": "needs a reading and the discard thickness of the rotor, and a forecast of the pads"
                      *                 },
                      *                 {
                      *                   "field": "marginAfterNextPadSetMm",
                      *                   "code": "no-forecast",
-                     *                   "detail": "needs a thickness and a discard thickness of the rotor, and a forecast of the pads"
+                     *                   "detail": "needs a reading and the discard thickness of the rotor, and a forecast of the pads"
                      *                 }
                      *               ],
                      *               "untilNextVisit": {
@@ -5713,7 +5713,7 @@ export interface operations {
                      *                 {
                      *                   "field": "latest",
                      *                   "code": "no-readings",
-                     *                   "detail": "not measured since it was fitted or first known"
+                     *                   "detail": "no measurement of the fitted part is recorded"
                      *                 }
                      *               ]
                      *             },
@@ -5846,9 +5846,9 @@ export interface operations {
                      *                 "high": 1.437
                      *               },
                      *               "marginAfterNextPadSetMm": {
-                     *                 "low": 0.849,
-                     *                 "median": 1.13,
-                     *                 "high": 1.334
+                     *                 "low": 0.853,
+                     *                 "median": 1.133,
+                     *                 "high": 1.335
                      *               },
                      *               "decision": "keep",
                      *               "decisionReasons": [
@@ -5861,7 +5861,7 @@ export interface operations {
                      *                 {
                      *                   "field": "variationMm",
                      *                   "code": "too-few-points",
-                     *                   "detail": "variation needs two points or more; there is 1"
+                     *                   "detail": "variation needs readings at two points or more; 1 was measured"
                      *                 },
                      *                 {
                      *                   "field": "variationConformity",
@@ -5915,42 +5915,42 @@ export interface operations {
                      *                 {
                      *                   "field": "latestDate",
                      *                   "code": "no-readings",
-                     *                   "detail": "not measured since it was fitted or first known"
+                     *                   "detail": "no measurement of the fitted part is recorded"
                      *                 },
                      *                 {
                      *                   "field": "thinnestMm",
                      *                   "code": "no-readings",
-                     *                   "detail": "not measured since it was fitted or first known"
+                     *                   "detail": "no measurement of the fitted part is recorded"
                      *                 },
                      *                 {
                      *                   "field": "marginMm",
                      *                   "code": "no-readings",
-                     *                   "detail": "not measured since it was fitted or first known"
+                     *                   "detail": "no measurement of the fitted part is recorded"
                      *                 },
                      *                 {
                      *                   "field": "marginStandardUncertaintyMm",
                      *                   "code": "no-readings",
-                     *                   "detail": "not measured since it was fitted or first known"
+                     *                   "detail": "no measurement of the fitted part is recorded"
                      *                 },
                      *                 {
                      *                   "field": "conformity",
                      *                   "code": "no-readings",
-                     *                   "detail": "not measured since it was fitted or first known"
+                     *                   "detail": "no measurement of the fitted part is recorded"
                      *                 },
                      *                 {
                      *                   "field": "chanceOfConformity",
                      *                   "code": "no-readings",
-                     *                   "detail": "not measured since it was fitted or first known"
+                     *                   "detail": "no measurement of the fitted part is recorded"
                      *                 },
                      *                 {
                      *                   "field": "chanceWithPlacement",
                      *                   "code": "no-readings",
-                     *                   "detail": "not measured since it was fitted or first known"
+                     *                   "detail": "no measurement of the fitted part is recorded"
                      *                 },
                      *                 {
                      *                   "field": "variationMm",
                      *                   "code": "no-readings",
-                     *                   "detail": "not measured since it was fitted or first known"
+                     *                   "detail": "no measurement of the fitted part is recorded"
                      *                 },
                      *                 {
                      *                   "field": "variationConformity",
@@ -5970,17 +5970,17 @@ export interface operations {
                      *                 {
                      *                   "field": "date",
                      *                   "code": "no-forecast",
-                     *                   "detail": "needs a thickness and a discard thickness of the rotor"
+                     *                   "detail": "needs a reading and the discard thickness of the rotor"
                      *                 },
                      *                 {
                      *                   "field": "marginAtPadReplacementMm",
                      *                   "code": "no-forecast",
-                     *                   "detail": "needs a thickness and a discard thickness of the rotor, and a forecast of the pads"
+                     *                   "detail": "needs a reading and the discard thickness of the rotor, and a forecast of the pads"
                      *                 },
                      *                 {
                      *                   "field": "marginAfterNextPadSetMm",
                      *                   "code": "no-forecast",
-                     *                   "detail": "needs a thickness and a discard thickness of the rotor, and a forecast of the pads"
+                     *                   "detail": "needs a reading and the discard thickness of the rotor, and a forecast of the pads"
                      *                 }
                      *               ],
                      *               "untilNextVisit": {
@@ -6689,7 +6689,7 @@ export interface operations {
                      *                 {
                      *                   "field": "latest",
                      *                   "code": "no-readings",
-                     *                   "detail": "not measured since it was fitted or first known"
+                     *                   "detail": "no measurement of the fitted part is recorded"
                      *                 }
                      *               ]
                      *             },
@@ -6822,9 +6822,9 @@ export interface operations {
                      *                 "high": 1.437
                      *               },
                      *               "marginAfterNextPadSetMm": {
-                     *                 "low": 0.849,
-                     *                 "median": 1.13,
-                     *                 "high": 1.334
+                     *                 "low": 0.853,
+                     *                 "median": 1.133,
+                     *                 "high": 1.335
                      *               },
                      *               "decision": "keep",
                      *               "decisionReasons": [
@@ -6837,7 +6837,7 @@ export interface operations {
                      *                 {
                      *                   "field": "variationMm",
                      *                   "code": "too-few-points",
-                     *                   "detail": "variation needs two points or more; there is 1"
+                     *                   "detail": "variation needs readings at two points or more; 1 was measured"
                      *                 },
                      *                 {
                      *                   "field": "variationConformity",
@@ -6891,42 +6891,42 @@ export interface operations {
                      *                 {
                      *                   "field": "latestDate",
                      *                   "code": "no-readings",
-                     *                   "detail": "not measured since it was fitted or first known"
+                     *                   "detail": "no measurement of the fitted part is recorded"
                      *                 },
                      *                 {
                      *                   "field": "thinnestMm",
                      *                   "code": "no-readings",
-                     *                   "detail": "not measured since it was fitted or first known"
+                     *                   "detail": "no measurement of the fitted part is recorded"
                      *                 },
                      *                 {
                      *                   "field": "marginMm",
                      *                   "code": "no-readings",
-                     *                   "detail": "not measured since it was fitted or first known"
+                     *                   "detail": "no measurement of the fitted part is recorded"
                      *                 },
                      *                 {
                      *                   "field": "marginStandardUncertaintyMm",
                      *                   "code": "no-readings",
-                     *                   "detail": "not measured since it was fitted or first known"
+                     *                   "detail": "no measurement of the fitted part is recorded"
                      *                 },
                      *                 {
                      *                   "field": "conformity",
                      *                   "code": "no-readings",
-                     *                   "detail": "not measured since it was fitted or first known"
+                     *                   "detail": "no measurement of the fitted part is recorded"
                      *                 },
                      *                 {
                      *                   "field": "chanceOfConformity",
                      *                   "code": "no-readings",
-                     *                   "detail": "not measured since it was fitted or first known"
+                     *                   "detail": "no measurement of the fitted part is recorded"
                      *                 },
                      *                 {
                      *                   "field": "chanceWithPlacement",
                      *                   "code": "no-readings",
-                     *                   "detail": "not measured since it was fitted or first known"
+                     *                   "detail": "no measurement of the fitted part is recorded"
                      *                 },
                      *                 {
                      *                   "field": "variationMm",
                      *                   "code": "no-readings",
-                     *                   "detail": "not measured since it was fitted or first known"
+                     *                   "detail": "no measurement of the fitted part is recorded"
                      *                 },
                      *                 {
                      *                   "field": "variationConformity",
@@ -6946,17 +6946,17 @@ export interface operations {
                      *                 {
                      *                   "field": "date",
                      *                   "code": "no-forecast",
-                     *                   "detail": "needs a thickness and a discard thickness of the rotor"
+                     *                   "detail": "needs a reading and the discard thickness of the rotor"
                      *                 },
                      *                 {
                      *                   "field": "marginAtPadReplacementMm",
                      *                   "code": "no-forecast",
-                     *                   "detail": "needs a thickness and a discard thickness of the rotor, and a forecast of the pads"
+                     *                   "detail": "needs a reading and the discard thickness of the rotor, and a forecast of the pads"
                      *                 },
                      *                 {
                      *                   "field": "marginAfterNextPadSetMm",
                      *                   "code": "no-forecast",
-                     *                   "detail": "needs a thickness and a discard thickness of the rotor, and a forecast of the pads"
+                     *                   "detail": "needs a reading and the discard thickness of the rotor, and a forecast of the pads"
                      *                 }
                      *               ],
                      *               "untilNextVisit": {
@@ -7558,7 +7558,7 @@ export interface operations {
                      *                 {
                      *                   "field": "latest",
                      *                   "code": "no-readings",
-                     *                   "detail": "not measured since it was fitted or first known"
+                     *                   "detail": "no measurement of the fitted part is recorded"
                      *                 }
                      *               ]
                      *             },
@@ -7691,9 +7691,9 @@ export interface operations {
                      *                 "high": 1.437
                      *               },
                      *               "marginAfterNextPadSetMm": {
-                     *                 "low": 0.849,
-                     *                 "median": 1.13,
-                     *                 "high": 1.334
+                     *                 "low": 0.853,
+                     *                 "median": 1.133,
+                     *                 "high": 1.335
                      *               },
                      *               "decision": "keep",
                      *               "decisionReasons": [
@@ -7706,7 +7706,7 @@ export interface operations {
                      *                 {
                      *                   "field": "variationMm",
                      *                   "code": "too-few-points",
-                     *                   "detail": "variation needs two points or more; there is 1"
+                     *                   "detail": "variation needs readings at two points or more; 1 was measured"
                      *                 },
                      *                 {
                      *                   "field": "variationConformity",
@@ -7760,42 +7760,42 @@ export interface operations {
                      *                 {
                      *                   "field": "latestDate",
                      *                   "code": "no-readings",
-                     *                   "detail": "not measured since it was fitted or first known"
+                     *                   "detail": "no measurement of the fitted part is recorded"
                      *                 },
                      *                 {
                      *                   "field": "thinnestMm",
                      *                   "code": "no-readings",
-                     *                   "detail": "not measured since it was fitted or first known"
+                     *                   "detail": "no measurement of the fitted part is recorded"
                      *                 },
                      *                 {
                      *                   "field": "marginMm",
                      *                   "code": "no-readings",
-                     *                   "detail": "not measured since it was fitted or first known"
+                     *                   "detail": "no measurement of the fitted part is recorded"
                      *                 },
                      *                 {
                      *                   "field": "marginStandardUncertaintyMm",
                      *                   "code": "no-readings",
-                     *                   "detail": "not measured since it was fitted or first known"
+                     *                   "detail": "no measurement of the fitted part is recorded"
                      *                 },
                      *                 {
                      *                   "field": "conformity",
                      *                   "code": "no-readings",
-                     *                   "detail": "not measured since it was fitted or first known"
+                     *                   "detail": "no measurement of the fitted part is recorded"
                      *                 },
                      *                 {
                      *                   "field": "chanceOfConformity",
                      *                   "code": "no-readings",
-                     *                   "detail": "not measured since it was fitted or first known"
+                     *                   "detail": "no measurement of the fitted part is recorded"
                      *                 },
                      *                 {
                      *                   "field": "chanceWithPlacement",
                      *                   "code": "no-readings",
-                     *                   "detail": "not measured since it was fitted or first known"
+                     *                   "detail": "no measurement of the fitted part is recorded"
                      *                 },
                      *                 {
                      *                   "field": "variationMm",
                      *                   "code": "no-readings",
-                     *                   "detail": "not measured since it was fitted or first known"
+                     *                   "detail": "no measurement of the fitted part is recorded"
                      *                 },
                      *                 {
                      *                   "field": "variationConformity",
@@ -7815,17 +7815,17 @@ export interface operations {
                      *                 {
                      *                   "field": "date",
                      *                   "code": "no-forecast",
-                     *                   "detail": "needs a thickness and a discard thickness of the rotor"
+                     *                   "detail": "needs a reading and the discard thickness of the rotor"
                      *                 },
                      *                 {
                      *                   "field": "marginAtPadReplacementMm",
                      *                   "code": "no-forecast",
-                     *                   "detail": "needs a thickness and a discard thickness of the rotor, and a forecast of the pads"
+                     *                   "detail": "needs a reading and the discard thickness of the rotor, and a forecast of the pads"
                      *                 },
                      *                 {
                      *                   "field": "marginAfterNextPadSetMm",
                      *                   "code": "no-forecast",
-                     *                   "detail": "needs a thickness and a discard thickness of the rotor, and a forecast of the pads"
+                     *                   "detail": "needs a reading and the discard thickness of the rotor, and a forecast of the pads"
                      *                 }
                      *               ],
                      *               "untilNextVisit": {
@@ -8921,7 +8921,7 @@ export interface operations {
                      *                 {
                      *                   "field": "latest",
                      *                   "code": "no-readings",
-                     *                   "detail": "not measured since it was fitted or first known"
+                     *                   "detail": "no measurement of the fitted part is recorded"
                      *                 }
                      *               ]
                      *             },
@@ -9054,9 +9054,9 @@ export interface operations {
                      *                 "high": 1.437
                      *               },
                      *               "marginAfterNextPadSetMm": {
-                     *                 "low": 0.849,
-                     *                 "median": 1.13,
-                     *                 "high": 1.334
+                     *                 "low": 0.853,
+                     *                 "median": 1.133,
+                     *                 "high": 1.335
                      *               },
                      *               "decision": "keep",
                      *               "decisionReasons": [
@@ -9069,7 +9069,7 @@ export interface operations {
                      *                 {
                      *                   "field": "variationMm",
                      *                   "code": "too-few-points",
-                     *                   "detail": "variation needs two points or more; there is 1"
+                     *                   "detail": "variation needs readings at two points or more; 1 was measured"
                      *                 },
                      *                 {
                      *                   "field": "variationConformity",
@@ -9123,42 +9123,42 @@ export interface operations {
                      *                 {
                      *                   "field": "latestDate",
                      *                   "code": "no-readings",
-                     *                   "detail": "not measured since it was fitted or first known"
+                     *                   "detail": "no measurement of the fitted part is recorded"
                      *                 },
                      *                 {
                      *                   "field": "thinnestMm",
                      *                   "code": "no-readings",
-                     *                   "detail": "not measured since it was fitted or first known"
+                     *                   "detail": "no measurement of the fitted part is recorded"
                      *                 },
                      *                 {
                      *                   "field": "marginMm",
                      *                   "code": "no-readings",
-                     *                   "detail": "not measured since it was fitted or first known"
+                     *                   "detail": "no measurement of the fitted part is recorded"
                      *                 },
                      *                 {
                      *                   "field": "marginStandardUncertaintyMm",
                      *                   "code": "no-readings",
-                     *                   "detail": "not measured since it was fitted or first known"
+                     *                   "detail": "no measurement of the fitted part is recorded"
                      *                 },
                      *                 {
                      *                   "field": "conformity",
                      *                   "code": "no-readings",
-                     *                   "detail": "not measured since it was fitted or first known"
+                     *                   "detail": "no measurement of the fitted part is recorded"
                      *                 },
                      *                 {
                      *                   "field": "chanceOfConformity",
                      *                   "code": "no-readings",
-                     *                   "detail": "not measured since it was fitted or first known"
+                     *                   "detail": "no measurement of the fitted part is recorded"
                      *                 },
                      *                 {
                      *                   "field": "chanceWithPlacement",
                      *                   "code": "no-readings",
-                     *                   "detail": "not measured since it was fitted or first known"
+                     *                   "detail": "no measurement of the fitted part is recorded"
                      *                 },
                      *                 {
                      *                   "field": "variationMm",
                      *                   "code": "no-readings",
-                     *                   "detail": "not measured since it was fitted or first known"
+                     *                   "detail": "no measurement of the fitted part is recorded"
                      *                 },
                      *                 {
                      *                   "field": "variationConformity",
@@ -9178,17 +9178,17 @@ export interface operations {
                      *                 {
                      *                   "field": "date",
                      *                   "code": "no-forecast",
-                     *                   "detail": "needs a thickness and a discard thickness of the rotor"
+                     *                   "detail": "needs a reading and the discard thickness of the rotor"
                      *                 },
                      *                 {
                      *                   "field": "marginAtPadReplacementMm",
                      *                   "code": "no-forecast",
-                     *                   "detail": "needs a thickness and a discard thickness of the rotor, and a forecast of the pads"
+                     *                   "detail": "needs a reading and the discard thickness of the rotor, and a forecast of the pads"
                      *                 },
                      *                 {
                      *                   "field": "marginAfterNextPadSetMm",
                      *                   "code": "no-forecast",
-                     *                   "detail": "needs a thickness and a discard thickness of the rotor, and a forecast of the pads"
+                     *                   "detail": "needs a reading and the discard thickness of the rotor, and a forecast of the pads"
                      *                 }
                      *               ],
                      *               "untilNextVisit": {
@@ -9936,7 +9936,7 @@ export interface operations {
                      *           "reasons": [
                      *             {
                      *               "code": "dates-too-far-apart",
-                     *               "detail": "Early and late date are 286 days apart, longer than the time between its visits, and the chance that the limit is reached by 2026-05-04 is 4.1 % already; by its visits it is next here on 2026-08-31. Measure all linings of this axle: another reading brings its dates closer together."
+                     *               "detail": "The early and late dates are 286 days apart, longer than the time between visits. The chance that the limit is reached by 2026-05-04 is 4.1 %. The next visit is expected on 2026-08-31. Measure all linings of this axle: another reading narrows its dates."
                      *             }
                      *           ]
                      *         }
@@ -10626,8 +10626,8 @@ export interface operations {
                      *             "meanAbsoluteErrorDays": 47.8,
                      *             "medianAbsoluteErrorDays": 47.3,
                      *             "biasDays": -47.8,
-                     *             "meanAbsoluteErrorKm": 5308.4,
-                     *             "biasKm": -5308.4,
+                     *             "meanAbsoluteErrorKm": 5308.6,
+                     *             "biasKm": -5308.6,
                      *             "inside80": 10,
                      *             "before80": 0,
                      *             "after80": 0,
@@ -10661,8 +10661,8 @@ export interface operations {
                      *               "meanAbsoluteErrorDays": 47.8,
                      *               "medianAbsoluteErrorDays": 47.3,
                      *               "biasDays": -47.8,
-                     *               "meanAbsoluteErrorKm": 5308.4,
-                     *               "biasKm": -5308.4,
+                     *               "meanAbsoluteErrorKm": 5308.6,
+                     *               "biasKm": -5308.6,
                      *               "inside80": 10,
                      *               "before80": 0,
                      *               "after80": 0,
@@ -10744,8 +10744,8 @@ export interface operations {
                      *               "meanAbsoluteErrorDays": 33.2,
                      *               "medianAbsoluteErrorDays": 32.4,
                      *               "biasDays": -33.2,
-                     *               "meanAbsoluteErrorKm": 3392.1,
-                     *               "biasKm": -3392.1,
+                     *               "meanAbsoluteErrorKm": 3392.4,
+                     *               "biasKm": -3392.4,
                      *               "inside80": 5,
                      *               "before80": 0,
                      *               "after80": 0,
@@ -10830,8 +10830,8 @@ export interface operations {
                      *               "meanAbsoluteErrorDays": 33.2,
                      *               "medianAbsoluteErrorDays": 32.4,
                      *               "biasDays": -33.2,
-                     *               "meanAbsoluteErrorKm": 3392.1,
-                     *               "biasKm": -3392.1,
+                     *               "meanAbsoluteErrorKm": 3392.4,
+                     *               "biasKm": -3392.4,
                      *               "inside80": 5,
                      *               "before80": 0,
                      *               "after80": 0,
@@ -11176,7 +11176,7 @@ export interface operations {
                      *           "reachedDate": "2024-10-09",
                      *           "howKnown": "interpolated",
                      *           "errorDays": -43.1,
-                     *           "errorKm": -4298.1,
+                     *           "errorKm": -4298.7,
                      *           "inside80": true,
                      *           "twoPointErrorDays": -1.8,
                      *           "lineErrorDays": -0.9,

@@ -5,6 +5,7 @@ import type { ReplacementPlan } from '../../src/core/vocabulary/planning.js';
 import type { Wear } from '../../src/core/vocabulary/wear.js';
 import {
   fourPads,
+  km,
   mm,
   padReading,
   rotorReading,
@@ -316,6 +317,30 @@ describe('work that the records leave in doubt', () => {
       ({ code }) => code === 'rotor-limit-before-next-visit',
     );
     expect(finding!.check).toBe('Measure both rotors now.');
+  });
+});
+
+describe('a rotor’s reading that the forecast disbelieves', () => {
+  const worn = (thicknesses: number[]) =>
+    ['2024-09-02', '2025-06-02', '2026-03-02'].map((date, index) =>
+      visitBody(date, 20_000 + 12_000 * index, [...fourPads([9, 9, 9, 9]), ...rotors(thicknesses[index]!)]),
+    );
+
+  it('one far thinner than the others is to be measured again, and the rotor is not kept', async () => {
+    const answer = await after(worn([27.6, 27.5, 26.4]));
+    expect(answer.rotors[0]).toMatchObject({
+      decision: 'measure',
+      decisionReasons: [{ code: 'off-forecast' }],
+    });
+    expect(openOf(answer)).toContain('rotor-off-forecast');
+    expect(codesOf(await after(worn([27.6, 27.4, 27.2])))).not.toContain('rotor-off-forecast');
+  });
+
+  it('one with much left beside a forecast of nothing left is to be measured before replacement', async () => {
+    const inService = { date: '2024-01-02', odometer: km(9_000) };
+    const answer = await after(worn([27.1, 26.85, 26.6]), FRONT, { inService });
+    expect(codesOf(answer)).toContain('rotor-off-forecast');
+    expect(answer.advice.words).toBe('Replace both front rotors now, or measure them first.');
   });
 });
 

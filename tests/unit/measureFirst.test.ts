@@ -56,7 +56,7 @@ describe('the reasons to measure', () => {
       {
         code: 'dates-too-far-apart',
         detail:
-          'Early and late date are 230 days apart, longer than the time between its visits, and the chance that the limit is reached by 2026-05-09 is 4.1 % already; by its visits it is next here on 2026-08-31. Measure all linings of this axle: another reading brings its dates closer together.',
+          'The early and late dates are 230 days apart, longer than the time between visits. The chance that the limit is reached by 2026-05-09 is 4.1 %. The next visit is expected on 2026-08-31. Measure all linings of this axle: another reading narrows its dates.',
       },
     ]);
     expect(reasons({ lateDate: null })[0]!.detail).toContain('more than 30 years apart');
@@ -67,7 +67,7 @@ describe('the reasons to measure', () => {
     expect(codes({ expectedDate: '2026-04-11' })).toEqual(['dates-too-far-apart']);
     expect(codes({ expectedDate: '2026-03-10' })).toEqual([]);
     const [missed] = reasons({ expectedDate: '2026-03-09' });
-    expect(missed!.detail).toContain('by its visits it was to be here on 2026-03-09');
+    expect(missed!.detail).toContain('The vehicle was expected on 2026-03-09');
   });
 
   it('there are none before the horizon, and both if both apply', () => {

@@ -163,8 +163,9 @@ function alternativeOf(
 ): string | null {
   if (stops.length + beyond.length === 0) {
     const isOld =
-      day.findings.some(({ code }) => code === 'reading-overdue') ||
-      counterparts.some(({ latest }) => latest !== null && latest.date !== day.asAtDate);
+      day.findings.some(
+        ({ code }) => code === 'reading-overdue' || /^(rotor|drum)-off-forecast$/.test(code),
+      ) || counterparts.some(({ latest }) => latest !== null && latest.date !== day.asAtDate);
     return !liningsNow && counterpartsNow && isOld ? 'measure them first' : null;
   }
   const areClose = stops.every(isUnsettled);

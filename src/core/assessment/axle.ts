@@ -74,12 +74,12 @@ function padWear(
     reasons.push({
       field: 'latest',
       code: 'no-readings',
-      detail: 'not measured since it was fitted or first known',
+      detail: 'no measurement of the fitted part is recorded',
     });
   }
   if (!present.start) {
     const detail =
-      'neither a replacement nor the in-service date is known; this life is taken from its first reading';
+      'neither a replacement nor the in-service date is recorded; the part counts from its first reading';
     reasons.push({ field: 'fitted', code: 'fitting-unknown', detail });
   }
   if (present.start && present.start.odometerKm === null) reasons.push(noOdometer('fitted.odometerKm'));
@@ -90,7 +90,7 @@ function padWear(
     reasons.push({
       field: 'remainingMm',
       code: 'no-readings',
-      detail: 'neither measured nor fitted at a known thickness',
+      detail: 'it was neither measured nor fitted here at a known thickness',
     });
   }
   const thickness = latest && governing?.fails ? asRead(latest) : partMixture(posterior, index, 'thickness');
@@ -200,7 +200,7 @@ function missingReasons(
     reasons.push({
       field: 'limitMm',
       code: 'no-limit',
-      detail: `${countInWords(unlimited, partName(pads[0]!.pad))} without a known limit left out`,
+      detail: `the forecast leaves out ${countInWords(unlimited, partName(pads[0]!.pad))} without a known limit`,
     });
   return reasons;
 }

@@ -117,6 +117,12 @@ function decideByThickness(position: CounterpartPosition, margins: Margins, deci
       `${figures}, but from ${countInWords(position.points, 'point')} only: measure at least ${ENOUGH_POINTS}`,
     );
   }
+  const { disbelieved } = position;
+  if (disbelieved) {
+    // A forecast that takes the latest reading for a mistake cannot say that the part will last.
+    const detail = `${figures}, but the rest of the record led to expect ${inWords(disbelieved.expectedMm)} mm`;
+    return decided('measure', 'off-forecast', detail);
+  }
   const machining = machiningReason(position);
   if (machining) return machine(position, machining, wornOut(margin, deciding, CLEAN_UP_MM, counterpart));
   return worn ?? decided('keep', 'margin', `${figures} on ${latest.visit.date}`);

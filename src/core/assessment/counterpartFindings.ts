@@ -190,7 +190,7 @@ function leftBeyondMachineTo(position: CounterpartPosition): Said | null {
 }
 
 function limitBeforeNextVisit(position: CounterpartPosition): Said | null {
-  const { beforeNextVisit, latest, limitMm, marginMm, outOfDate, counterpart } = position;
+  const { beforeNextVisit, latest, limitMm, marginMm, outOfDate, disbelieved, counterpart } = position;
   if (!beforeNextVisit || beforeNextVisit.chance < WORTH_NAMING) return null;
   if (isThickerThanNew(position)) return null;
   const { part, limit, within } = counterpart;
@@ -202,7 +202,7 @@ function limitBeforeNextVisit(position: CounterpartPosition): Said | null {
     severity: 'check',
     message: `${figures}. The chance that it gets there by the next visit, about ${beforeNextVisit.date}, is ${chanceInWords(beforeNextVisit.chance)}.`,
     check:
-      latest && !outOfDate
+      latest && !outOfDate && !disbelieved
         ? `Replace ${bothOf(position)} now, or see the vehicle again before then.`
         : `Measure ${bothOf(position)} now.`,
     numbers: { chanceBeforeNextVisit: beforeNextVisit.chance },

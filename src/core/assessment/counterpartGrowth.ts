@@ -19,6 +19,7 @@ export const growthFindings = (position: CounterpartPosition): (Said | null)[] =
   moreWornAsLeft(position),
   lessWornThanNew(position),
   moreWornThanNew(position),
+  offForecast(position),
 ];
 
 /** Standard deviation of the difference between two readings, mm. */
@@ -84,6 +85,21 @@ function lessWornByMachining(position: CounterpartPosition): Said | null {
     message: `${nameOf(position)} read ${sayLength(position, left.mm)} after machining, ${sayApart(position, change.gainedMm)} ${word} than the ${sayLength(position, before.mm)} of ${before.visit.date}.`,
     check: `If it was replaced, record that instead. ${ONE_IS_WRONG}`,
     numbers: numbersOf(change),
+  };
+}
+
+/** A reading that the forecast takes for a mistake: then its dates do not follow from it. */
+function offForecast(position: CounterpartPosition): Said | null {
+  const { disbelieved, latest, counterpart } = position;
+  if (!disbelieved || !latest) return null;
+  const { part, measure } = counterpart;
+  const { expectedMm } = disbelieved;
+  return {
+    code: `${part}-off-forecast`,
+    severity: 'check',
+    message: `${readInWords(position)}; the rest of the record led to expect ${sayLength(position, round(expectedMm, 2))}. The forecast gives this reading little weight, so do not rely on the dates of this ${part}.`,
+    check: `Measure it again. If the reading stands, check the record: the ${measure} of a new ${part}, the in-service date, and work that is missing.`,
+    numbers: { readingMm: latest.mm, expectedMm },
   };
 }
 

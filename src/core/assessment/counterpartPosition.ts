@@ -46,6 +46,8 @@ export interface CounterpartPosition {
   leftBeyondMachineToMm: number | null;
   /** What is expected at the latest visit if the last measurement is much older; null otherwise. */
   outOfDate: { expectedMm: number; visitDate: string } | null;
+  /** What the forecast makes of the latest visit if it disbelieves the reading taken there; null otherwise. */
+  disbelieved: { expectedMm: number } | null;
   /** Chance of passing the limit before the next visit; null if unknown. */
   beforeNextVisit: { chance: number; date: string } | null;
 }
@@ -54,7 +56,7 @@ export interface CounterpartPosition {
 const USUAL_USABLE_MM = 2;
 
 /** The position before any forecast. */
-export type KnownPosition = Omit<CounterpartPosition, 'beforeNextVisit' | 'outOfDate'>;
+export type KnownPosition = Omit<CounterpartPosition, 'beforeNextVisit' | 'outOfDate' | 'disbelieved'>;
 
 export function counterpartPosition(
   { history, ruleSets }: AxleContext,

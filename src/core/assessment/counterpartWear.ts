@@ -70,7 +70,7 @@ function missing(position: CounterpartPosition, { rate, margins, crossing }: For
       'chanceWithPlacement',
       'variationMm',
     ];
-    say(fields, 'no-readings', 'not measured since it was fitted or first known');
+    say(fields, 'no-readings', 'no measurement of the fitted part is recorded');
   }
   if (limitMm === null)
     say(
@@ -83,7 +83,11 @@ function missing(position: CounterpartPosition, { rate, margins, crossing }: For
   if (!present.start) say(['fitted'], 'fitting-unknown', 'its fitting date is unknown');
   else if (present.start.odometerKm === null) reasons.push(noOdometer('fitted.odometerKm'));
   if (latest && variationMm === null) {
-    say(['variationMm'], 'too-few-points', `variation needs two points or more; there is ${points}`);
+    say(
+      ['variationMm'],
+      'too-few-points',
+      `variation needs readings at two points or more; ${points} was measured`,
+    );
   }
   if (position.variationConformity === null) {
     say(['variationConformity'], 'no-limit', 'the thickness variation or its limit is unknown');
@@ -94,17 +98,17 @@ function missing(position: CounterpartPosition, { rate, margins, crossing }: For
   }
   if (!rate) reasons.push(noOdometer('ratePer1000KmMm'));
   if (!crossing) {
-    say(
-      ['date'],
-      'no-forecast',
-      `needs a ${counterpart.measure} and a ${counterpart.limit} of the ${counterpart.part}`,
-    );
+    say(['date'], 'no-forecast', `needs a reading and the ${counterpart.limit} of the ${counterpart.part}`);
   } else if (daysAt(crossing, 0.9) === null) reasons.push(beyondThirtyYears);
   if (!margins.atLiningReplacement) {
-    const detail = `needs a ${counterpart.measure} and a ${counterpart.limit} of the ${counterpart.part}, and a forecast of the ${counterpart.lining}`;
+    const detail = `needs a reading and the ${counterpart.limit} of the ${counterpart.part}, and a forecast of the ${counterpart.lining}`;
     say(['marginAtPadReplacementMm', 'marginAfterNextPadSetMm'], 'no-forecast', detail);
   } else if (!margins.afterNextLiningSet) {
-    say(['marginAfterNextPadSetMm'], 'no-new-thickness', 'the thickness of a new pad is unknown');
+    say(
+      ['marginAfterNextPadSetMm'],
+      'no-new-thickness',
+      `the thickness of new ${counterpart.lining} is unknown`,
+    );
   }
   return reasons;
 }

@@ -2,10 +2,11 @@ import { toDay, toFullDate } from '../calendar.js';
 import { chanceWithin, type Crossing } from '../forecast/crossing.js';
 import { experienceOn } from '../forecast/days.js';
 import type { Experience } from '../forecast/experience.js';
-import type { NormalMixture } from '../forecast/normal.js';
+import { chanceBelow, type NormalMixture } from '../forecast/normal.js';
 import { multiplyChanceAbove, partMixture, wearPosterior, type WearPosterior } from '../forecast/wear.js';
 import type { History } from '../history.js';
-import { counterpartLives, isDrumBrake } from '../lives.js';
+import { counterpartLives, isDrumBrake, leftUntil } from '../lives.js';
+import { COUNTERPART_PLACEMENT_SD_MM } from '../placement.js';
 import { roundChance, roundForecastMm, roundRate } from '../rounding.js';
 import { SIDES, type Axle } from '../vocabulary/terms.js';
 import type { Finding } from '../vocabulary/wear.js';
@@ -48,6 +49,7 @@ export function counterpartsOutlook(
     ...position,
     beforeNextVisit: beforeNextVisit(context, dates.crossings[index]!),
     outOfDate: outOfDate(position, posterior, index, history),
+    disbelieved: disbelieved(position, posterior, index, history),
   }));
   const deciding = decidingSet(context, axle, forecast.crossing);
   const wear = positions.map((position, index) => {
@@ -127,6 +129,34 @@ function outOfDate(
   if (toDay(visitDate) - latest.day <= FRESH_DAYS) return null;
   const expected = rangeOf(partMixture(posterior, part, 'thickness'), roundForecastMm);
   return { expectedMm: inFilter(wears, expected.median), visitDate };
+}
+
+/** A thickness within this much of the reading agrees with it: standard deviations of its error, and mm. */
+const AGREES_SDS = 3;
+const AGREES_MM = 0.2;
+
+/**
+ * The forecast weighs every reading and takes one that fits nothing else for a mistake. If that is the latest one, its
+ * dates do not follow from what was just read.
+ */
+function disbelieved(
+  { latest, marginMm, counterpart: { wears } }: KnownPosition,
+  posterior: WearPosterior,
+  part: number,
+  { visits }: History,
+): CounterpartPosition['disbelieved'] {
+  if (!latest || latest.visit.id !== visits.at(-1)!.id) return null;
+  const thickness = partMixture(posterior, part, 'thickness');
+  const readMm = inFilter(wears, latest.mm);
+  const errorMm = Math.hypot(latest.standardUncertaintyMm, COUNTERPART_PLACEMENT_SD_MM);
+  const roomMm = Math.max(AGREES_MM, AGREES_SDS * errorMm);
+  const chance = chanceBelow(thickness, readMm + roomMm) - chanceBelow(thickness, readMm - roomMm);
+  if (chance >= 0.5) return null;
+  const expectedMm = inFilter(wears, rangeOf(thickness, roundForecastMm).median);
+  // So near its limit, a reading calls for the same as a forecast of even less.
+  const isAlarming =
+    marginMm !== null && marginMm <= AGREES_MM && leftUntil(wears, latest.mm, expectedMm) > 0;
+  return isAlarming ? null : { expectedMm };
 }
 
 /** Distribution of the margin to the limit when the linings are used up. */

@@ -124,11 +124,11 @@ function lawBounds(
   const judgesReadings = ({ rule }: FittingRule): boolean =>
     rule.decidedBy.some((by) => by === 'figure' || by === 'wear-indicator');
   if (fitting.applies !== 'does-not-apply' && !fitting.rules.some(judgesReadings)) {
-    say('no-rule-fits', ': no row is about this kind of brake on this axle');
+    say('no-rule-fits', ' has no rule for this kind of brake on this axle');
   }
   const marks = fitting.rules.filter(({ rule }) => rule.decidedBy.includes('wear-indicator'));
   if (marks.length > 0 && !markOf(spec)) {
-    const detail = `${marks[0]!.rule.section}: the part’s own mark is a limit, and none is recorded of it`;
+    const detail = `${marks[0]!.rule.section}: the part’s own wear mark is a limit, and the vehicle record has none`;
     say('mark-unknown', ` ${detail}`);
   }
   const candidates = fitting.rules

@@ -66,11 +66,13 @@ export function measureReasons(
   if (overdue) reasons.push({ code: overdue.code, detail: `${overdue.message} ${overdue.check}` });
   if (isToBeMeasured(measureDate, expectedDate!, { today, horizon })) {
     const visit =
-      expectedDate! < today ? `was to be here on ${expectedDate}` : `is next here on ${expectedDate}`;
+      expectedDate! < today
+        ? `The vehicle was expected on ${expectedDate}.`
+        : `The next visit is expected on ${expectedDate}.`;
     const apart = lateDate ? `${toDay(lateDate) - toDay(earlyDate!)} days` : 'more than 30 years';
     reasons.push({
       code: 'dates-too-far-apart',
-      detail: `Early and late date are ${apart} apart, longer than the time between its visits, and the chance that the limit is reached by ${horizon} is ${inWords(100 * chance, 1)} % already; by its visits it ${visit}. Measure all linings of this axle: another reading brings its dates closer together.`,
+      detail: `The early and late dates are ${apart} apart, longer than the time between visits. The chance that the limit is reached by ${horizon} is ${inWords(100 * chance, 1)} %. ${visit} Measure all linings of this axle: another reading narrows its dates.`,
     });
   }
   return reasons;

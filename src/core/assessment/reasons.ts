@@ -3,23 +3,23 @@ import type { Reason } from '../vocabulary/quantities.js';
 export const noOdometer = (field: string): Reason => ({
   field,
   code: 'no-odometer',
-  detail: 'there is at most one odometer reading, so the server counts wear by time and gives no distance',
+  detail: 'fewer than two odometer readings are known, so wear is counted by time and there is no distance',
 });
 
 export const neverMeasured: Reason = {
   field: 'date',
   code: 'no-readings',
-  detail: 'no lining of this axle has been measured, or fitted here at a known thickness; measure it first',
+  detail: 'no lining of this axle has been measured, and none was fitted here at a known thickness',
 };
 
 export const noPadLimit = (field: string): Reason => ({
   field,
   code: 'no-limit',
-  detail: 'no limit is known: record a minimum thickness or a wear indicator',
+  detail: 'no limit is known; record the maker’s limit or a wear indicator',
 });
 
 export const beyondThirtyYears: Reason = {
   field: 'date',
   code: 'beyond-30-years',
-  detail: 'a date that is null is not expected within 30 years at the present use',
+  detail: 'at the present use, a date that is null is more than 30 years ahead',
 };

@@ -72,7 +72,7 @@ function wearReasons(asAt: AsAt | null): Reason[] {
   if (!asAt) return [{ field: 'asAt', code: 'no-visits', detail: 'no visit has been recorded yet' }];
   if (asAt.odometerKm !== null) return [];
   const detail =
-    'the odometer was not read at the latest visit, or its reading is doubted; distances count from where the visit’s date puts it';
+    'the odometer was not read at the latest visit, or its reading is doubtful; distances count from a position estimated by date';
   return [{ field: 'asAt.odometerKm', code: 'odometer-not-read', detail }];
 }
 
