@@ -9,8 +9,9 @@ import {
 } from '../../src/store/engine/postgres/connections.js';
 import { bringUpToDate } from '../../src/store/engine/postgres/migrate.js';
 
-/** The server that tests use; null if this machine has none. */
-export const SERVER: string | null = process.env['TEST_POSTGRES_URL'] ?? null;
+const SERVERS = process.env['TEST_POSTGRES_URL']?.split(' ') ?? [];
+/** The server that this worker's tests use; null if this machine has none. */
+export const SERVER: string | null = SERVERS[Number(process.env['VITEST_POOL_ID'] ?? 0) % SERVERS.length] ?? null;
 
 export async function onServer(statement: string, database = 'postgres'): Promise<void> {
   const client = new pg.Client({ connectionString: urlOf(database) });

@@ -1,7 +1,8 @@
-import { serverBinaries, startCluster } from './postgresCluster.js';
+import { availableParallelism } from 'node:os';
+import { serverBinaries, startCluster, type Cluster } from './postgresCluster.js';
 
 /**
- * Starts a PostgreSQL server for the tests, if this machine has one installed, and names it in `TEST_POSTGRES_URL`. A
+ * Starts PostgreSQL servers for the tests, if this machine has one installed, and names them in `TEST_POSTGRES_URL`. A
  * server named there beforehand is used as it is. Without either the variable stays empty.
  */
 export default async function startServer(): Promise<() => void> {
@@ -12,7 +13,9 @@ export default async function startServer(): Promise<() => void> {
       throw new Error('no PostgreSQL server is installed; install one, or name one in TEST_POSTGRES_URL');
     return () => undefined;
   }
-  const cluster = await startCluster(binaries);
-  process.env['TEST_POSTGRES_URL'] = cluster.url('postgres');
-  return cluster.remove;
+  // One for each worker: the transactions of one would delay what the other may read of its audit.
+  const clusters: Cluster[] = [];
+  for (let worker = 0; worker < availableParallelism(); worker++) clusters.push(await startCluster(binaries));
+  process.env['TEST_POSTGRES_URL'] = clusters.map(({ url }) => url('postgres')).join(' ');
+  return () => clusters.forEach(({ remove }) => remove());
 }

@@ -22,6 +22,9 @@ export interface PostgresOptions {
 /** The longest pause before a repeat; the actual one is random, so that two writers do not meet again. */
 const MAX_PAUSE_MS = 100;
 
+/** Names the lock of repeated transactions; any number will do that nobody else uses. */
+const REPEAT_LOCK = 7_264_332;
+
 type OnConnection<Result> = (rows: Components, query: Query) => Promise<Result>;
 
 const READ_BEGIN = 'begin isolation level repeatable read read only';
@@ -52,26 +55,45 @@ export function engineOn(
 ): Engine {
   let commits = 0;
 
+  async function within<Result>(query: Query, begin: string, work: OnConnection<Result>): Promise<Result> {
+    await query(begin, []);
+    try {
+      const result = await work(onQuery(query), query);
+      await query('commit', []);
+      commits += 1;
+      return result;
+    } catch (fault) {
+      await rollback(query);
+      throw fault;
+    }
+  }
+
   const transaction = <Result>(begin: string, work: OnConnection<Result>): Promise<Result> =>
-    connections.hold(async (query) => {
-      await query(begin, []);
-      try {
-        const result = await work(onQuery(query), query);
-        await query('commit', []);
-        commits += 1;
-        return result;
-      } catch (fault) {
-        await rollback(query);
-        throw fault;
-      }
-    });
+    connections.hold((query) => within(query, begin, work));
+
+  /** Keeps repeated transactions from interfering with each other, however many there are. */
+  async function oneByOne<Result>(query: Query, work: () => Promise<Result>): Promise<Result> {
+    await query(`set lock_timeout = ${patienceMs}`, []);
+    try {
+      await query(`select pg_advisory_lock(${REPEAT_LOCK})`, []);
+    } finally {
+      await query('reset lock_timeout', []);
+    }
+    try {
+      return await work();
+    } finally {
+      await query(`select pg_advisory_unlock(${REPEAT_LOCK})`, []);
+    }
+  }
 
   async function write<Result>(work: OnConnection<Result>): Promise<Result> {
     const begun = performance.now();
     for (let repeats = 0; ; repeats += 1) {
       const waited = performance.now() - begun;
       try {
-        const result = await transaction(WRITE_BEGIN, work);
+        const result = await (repeats === 0
+          ? transaction(WRITE_BEGIN, work)
+          : connections.hold((query) => oneByOne(query, () => within(query, WRITE_BEGIN, work))));
         onWrite(waited / 1000);
         return result;
       } catch (fault) {
