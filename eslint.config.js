@@ -92,6 +92,9 @@ const engines = {
   },
 };
 
+/** A call that runs a work in a transaction or on a snapshot. */
+const ON_A_VIEW = 'CallExpression[callee.name=/^(write|writeFromReserve|changeHistory|consistently)$/]';
+
 /** The operations know an engine by its contract alone; only the files left out here choose one. */
 const operations = {
   files: ['src/store/**/*.ts'],
@@ -116,8 +119,11 @@ const operations = {
       'error',
       OWN_STATEMENTS,
       {
-        selector:
-          "CallExpression[callee.name=/^(write|writeFromReserve|changeHistory|consistently)$/] Identifier[name='reading']",
+        selector: `${ON_A_VIEW} ${ON_A_VIEW}`,
+        message: 'A transaction or snapshot within another one would wait for itself.',
+      },
+      {
+        selector: `${ON_A_VIEW} Identifier[name='reading']`,
         message: 'Within a transaction or a snapshot, read by way of the argument of its work.',
       },
     ],

@@ -47,7 +47,7 @@ const pads = (mm: number) =>
 
 /** A shop in its own file, from which every trial starts. */
 export async function makeKillShop(file: string): Promise<string> {
-  const store = openStore({ file, timeZone: 'UTC' });
+  const store = await openStore({ file, timeZone: 'UTC' });
   try {
     const key = await createKey(store.keys, { name: 'kills', role: 'owner', fleets: [] });
     const caller = { ...OPERATOR, keyName: 'kills' };
@@ -67,7 +67,7 @@ export async function makeKillShop(file: string): Promise<string> {
     }
     return key;
   } finally {
-    store.close();
+    await store.close();
   }
 }
 
@@ -98,9 +98,9 @@ const TRIALS: Record<Killed, (trial: Trial) => Promise<{ finished: boolean; wron
 
   refit: async ({ file, chance, wholeMs }) => {
     const finished = await runAndKill('refit', [], file, chance.between(0, wholeMs));
-    const store = openStore({ file, timeZone: 'UTC' });
+    const store = await openStore({ file, timeZone: 'UTC' });
     await store.outlooks.refresh();
-    store.close();
+    await store.close();
     return { finished, wrong: await wrongAt(file) };
   },
 

@@ -63,11 +63,11 @@ export async function crashTrial(options: CrashOptions): Promise<CrashFigures> {
 }
 
 async function makeKey(file: string): Promise<string> {
-  const store = openStore({ file, timeZone: 'UTC' });
+  const store = await openStore({ file, timeZone: 'UTC' });
   try {
     return await createKey(store.keys, { name: 'crash', role: 'owner', fleets: [] });
   } finally {
-    store.close();
+    await store.close();
   }
 }
 

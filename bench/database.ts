@@ -50,20 +50,20 @@ export async function makeDatabase(
 
 /** More visits may make a fit of the past worthwhile. */
 async function lookBack(file: string): Promise<void> {
-  const store = openStore({ file, timeZone: 'UTC' });
+  const store = await openStore({ file, timeZone: 'UTC' });
   await store.accuracy.bringUpToDate();
-  store.close();
+  await store.close();
 }
 
 async function record(file: string, vehicles: number, visits: number): Promise<void> {
-  const store = openStore({ file, timeZone: 'UTC' });
+  const store = await openStore({ file, timeZone: 'UTC' });
   for (const shown of shopOf(vehicles, visits, dateIn(new Date(), 'UTC'))) {
     const { id } = await store.vehicles.create(EVERYTHING, shown.vehicle, null);
     for (const visit of shown.visits) await store.visits.record(EVERYTHING, id, visit, null);
   }
   await store.experience.refit();
   await store.accuracy.bringUpToDate();
-  store.close();
+  await store.close();
 }
 
 /** Vehicles from all parts of the file: their stored outlook must follow from their stored history. */
@@ -74,13 +74,13 @@ async function checkSample(file: string, recorded: number): Promise<void> {
     .pluck()
     .all(recorded, SAMPLE) as string[];
   connection.close();
-  const store = openStore({ file, timeZone: 'UTC' });
+  const store = await openStore({ file, timeZone: 'UTC' });
   for (const id of ids) {
     const stored = await store.outlooks.get(EVERYTHING, id);
     const again = await store.outlooks.asOf(EVERYTHING, id, dateIn(new Date(), 'UTC'));
     if (!isDeepStrictEqual(stored, again)) throw new Error(`vehicle ${id}: stored outlook differs`);
   }
-  store.close();
+  await store.close();
 }
 
 if (process.argv[1] === import.meta.filename) {

@@ -31,7 +31,7 @@ async function serveChild(): Promise<void> {
   const folder = mkdtempSync(join(tmpdir(), 'brakes-bench-'));
   process.on('exit', () => rmSync(folder, { recursive: true, force: true }));
   const { work: elsewhere } = helper();
-  const store = openStore({ file: join(folder, 'bench.sqlite'), timeZone: 'UTC', elsewhere });
+  const store = await openStore({ file: join(folder, 'bench.sqlite'), timeZone: 'UTC', elsewhere });
   const key = await createKey(store.keys, { name: 'bench', role: 'owner', fleets: [] });
   const app = await buildApp({ store, config: { timeZone: 'UTC', rateLimitPerMinute: 0 } });
   const address = await app.listen({ host: '127.0.0.1', port: 0 });

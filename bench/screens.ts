@@ -93,7 +93,7 @@ async function shootAnswer(browser: Browser): Promise<void> {
   const folder = mkdtempSync(join(tmpdir(), 'brake-answer-'));
   const today = '2026-03-10';
   const clock = (): Date => new Date(`${today}T12:00:00Z`);
-  const store = openStore({ file: join(folder, 'demo.sqlite'), timeZone: 'UTC', clock });
+  const store = await openStore({ file: join(folder, 'demo.sqlite'), timeZone: 'UTC', clock });
   const app = await buildApp({ store, config: { timeZone: 'UTC', rateLimitPerMinute: 0 }, clock });
   try {
     await loadDemo(store, generateDemo(DEMO_SEED, today));
@@ -107,7 +107,7 @@ async function shootAnswer(browser: Browser): Promise<void> {
     await page.screenshot({ path: resolve('docs/images/answer.png'), clip, fullPage: true });
   } finally {
     await app.close();
-    store.close();
+    await store.close();
     rmSync(folder, { recursive: true, force: true });
   }
 }
@@ -133,11 +133,11 @@ async function untilReady(demo: ChildProcess, address: string): Promise<void> {
 }
 
 async function keyFor(file: string, role: 'technician' | 'owner'): Promise<string> {
-  const store = openStore({ file, timeZone: 'UTC' });
+  const store = await openStore({ file, timeZone: 'UTC' });
   try {
     return await createKey(store.keys, { role, name: `bay-${role}`, fleets: [] });
   } finally {
-    store.close();
+    await store.close();
   }
 }
 

@@ -20,10 +20,10 @@ export interface Server extends Target {
 
 /** The service itself on a database, as `npm start` starts it. */
 export async function startService(file: string, folder: string): Promise<Server> {
-  const store = openStore({ file, timeZone: 'UTC' });
+  const store = await openStore({ file, timeZone: 'UTC' });
   const name = `bench-${process.pid}-${performance.now()}`;
   const key = await createKey(store.keys, { name, role: 'owner', fleets: [] });
-  store.close();
+  await store.close();
   const settings = { DATABASE_FILE: file, PORT: '0', LOG_LEVEL: 'info', RATE_LIMIT_PER_MINUTE: '1000000000' };
   return started([join(import.meta.dirname, '../src/main.js')], settings, {
     key,

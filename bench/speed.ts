@@ -147,10 +147,10 @@ async function openFloor(
   { shop, shopFile, folder }: { shop: Shop; shopFile: string; folder: string },
 ): Promise<Server> {
   const [sample, other] = shop.fresh.splice(0, 2);
-  const store = openStore({ file, timeZone: 'UTC' });
+  const store = await openStore({ file, timeZone: 'UTC' });
   const body = nextVisit(sample!.latest, TODAY, NEXT_ORDER);
   await store.visits.record({ ...OPERATOR, keyName: 'bench' }, sample!.id, body, null);
-  store.close();
+  await store.close();
   const floor = await startFloor([file, sample!.id, shopFile], folder);
   const wear = await answerTo(shop.service, { method: 'GET', path: shop.readPaths[0]! });
   const visit = await answerTo(shop.service, visitOf(other!));
@@ -384,14 +384,14 @@ function lineOf({ what, values, unit, target }: Row): string[] {
 
 /** The time of the forecast alone, in this process, for a vehicle after a visit. */
 async function forecastMs(file: string, shop: Shop, times: number): Promise<number> {
-  const store = openStore({ file, timeZone: 'UTC' });
+  const store = await openStore({ file, timeZone: 'UTC' });
   const took: number[] = [];
   for (const { id } of shop.fresh.slice(-times)) {
     const began = performance.now();
     await store.outlooks.asOf({ ...OPERATOR, keyName: 'bench' }, id, TODAY);
     took.push(performance.now() - began);
   }
-  store.close();
+  await store.close();
   return quantile(took, 0.5);
 }
 

@@ -81,13 +81,13 @@ async function fill(
   { databaseFile, timeZone }: Config,
   today: string,
 ): Promise<{ loaded: LoadedVehicle[]; keys: DemoKeys }> {
-  const store = openStore({ file: databaseFile, timeZone });
+  const store = await openStore({ file: databaseFile, timeZone });
   try {
     const loaded = await loadDemo(store, generateDemo(DEMO_SEED, today));
     await store.experience.refit();
     return { loaded, keys: await makeKeys(store.keys) };
   } finally {
-    store.close();
+    await store.close();
   }
 }
 

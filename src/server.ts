@@ -63,7 +63,7 @@ export async function serve(config: Config): Promise<string> {
     // Wait for all other users of the database: an open connection would prevent the checkpoint on closing it.
     await Promise.all([app.close(), webhooks.stop(), fits.stop(), file?.stop()]);
     await aside.stop();
-    store.close();
+    await store.close();
   });
   return address;
 }

@@ -17,7 +17,7 @@ export async function clientTypes(document: string): Promise<string> {
 async function servedDocument(): Promise<string> {
   const folder = mkdtempSync(join(tmpdir(), 'brake-wear-document-'));
   const clock = (): Date => new Date();
-  const store = openStore({ file: join(folder, 'brakes.sqlite'), timeZone: 'UTC', clock });
+  const store = await openStore({ file: join(folder, 'brakes.sqlite'), timeZone: 'UTC', clock });
   const config = {
     timeZone: 'UTC',
     rateLimitPerMinute: 0,
@@ -29,7 +29,7 @@ async function servedDocument(): Promise<string> {
     return (await app.inject('/openapi.json')).body;
   } finally {
     await app.close();
-    store.close();
+    await store.close();
     rmSync(folder, { recursive: true, force: true });
   }
 }

@@ -168,7 +168,7 @@ if (realpathSync(process.argv[1]!) === import.meta.filename) {
       process.stderr.write(`${error instanceof Error ? error.message : String(error)}\n`);
       process.exitCode = 2;
     } finally {
-      store.close();
+      await store.close();
     }
   });
 }

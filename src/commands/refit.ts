@@ -22,7 +22,7 @@ async function doJob(job: Job): Promise<FitTaskDone> {
   try {
     await store.outlooks.refresh();
   } finally {
-    store.close();
+    await store.close();
   }
   return null;
 }
@@ -42,7 +42,7 @@ async function refit(): Promise<void> {
     await doJobs(shares);
     process.stdout.write(`fitted experience version ${version} and recomputed every outlook\n`);
   } finally {
-    store.close();
+    await store.close();
   }
 }
 
@@ -51,7 +51,7 @@ async function lookBack(): Promise<void> {
   try {
     await store.accuracy.bringUpToDate();
   } finally {
-    store.close();
+    await store.close();
   }
 }
 

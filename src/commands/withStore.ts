@@ -28,7 +28,7 @@ export async function withStore(
     } catch (error) {
       fail((error as Error).message, error instanceof Refusal ? 1 : 2);
     } finally {
-      store.close();
+      await store.close();
     }
   });
 }

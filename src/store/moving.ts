@@ -26,10 +26,10 @@ export async function moveBetween(
     try {
       return await moveShop(source, target, onTable);
     } finally {
-      target.close();
+      await target.close();
     }
   } finally {
-    source.close();
+    await source.close();
   }
 }
 

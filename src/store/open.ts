@@ -47,14 +47,18 @@ interface SharedOptions {
 
 export type StoreOptions = SharedOptions & EngineOptions;
 export type ServerStoreOptions = SharedOptions & PostgresOptions;
-export type OpenStore = Store & { close(): void };
+export interface OpenStore extends Store {
+  close(): Promise<void>;
+}
 
 /**
  * Opens the store on a SQLite file and migrates it.
  *
  * @throws DatabaseUnusable
  */
-export const openStore = (options: StoreOptions): OpenStore => storeOn(openEngine(options), options);
+export async function openStore(options: StoreOptions): Promise<OpenStore> {
+  return storeOn(await openEngine(options), options);
+}
 
 /**
  * Opens the store on a PostgreSQL database and migrates it.

@@ -18,7 +18,7 @@ const TODAY = '2026-03-02';
 const FLEETS = ['north-depot', 'ferry-lane', 'courtesy-pool'];
 
 const folder = mkdtempSync(join(tmpdir(), 'brake-wear-demo-'));
-const store = openStore({
+const store = await openStore({
   file: join(folder, 'demo.sqlite'),
   timeZone: 'UTC',
   clock: () => new Date(`${TODAY}T12:00:00Z`),
@@ -31,8 +31,8 @@ beforeAll(async () => {
   loaded = await loadDemo(store, demo);
 }, 120_000);
 
-afterAll(() => {
-  store.close();
+afterAll(async () => {
+  await store.close();
   rmSync(folder, { recursive: true, force: true });
 });
 

@@ -34,10 +34,10 @@ describe('the documentation pages with calls', () => {
   const loaded = join(folder, 'demo.sqlite');
 
   beforeAll(async () => {
-    const store = openStore({ file: loaded, timeZone: 'UTC', clock });
+    const store = await openStore({ file: loaded, timeZone: 'UTC', clock });
     await loadDemo(store, generateDemo(DEMO_SEED, TODAY));
     await store.experience.refit();
-    store.close();
+    await store.close();
   }, 300_000);
   afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
@@ -46,7 +46,7 @@ describe('the documentation pages with calls', () => {
     const own = mkdtempSync(join(folder, 'page-'));
     const file = join(own, 'demo.sqlite');
     copyFileSync(loaded, file);
-    const store = openStore({ file, timeZone: 'UTC', clock });
+    const store = await openStore({ file, timeZone: 'UTC', clock });
     const app = await buildApp({ store, config: { timeZone: 'UTC', rateLimitPerMinute: 0 }, clock });
     const problems: number[] = [];
     app.server.on('request', (_request, response) =>
@@ -67,7 +67,7 @@ describe('the documentation pages with calls', () => {
       return { printed: await runInShell(steps, own, environment), problems };
     } finally {
       await app.close();
-      store.close();
+      await store.close();
     }
   }
 

@@ -26,7 +26,7 @@ async function makeShop(url: string, vehicles: number): Promise<Shop> {
     const { id } = await store.vehicles.create(OPERATOR, VehicleBody.parse(vehicleBody()), null);
     vehicleIds.push(id);
   }
-  store.close();
+  await store.close();
   return { key, vehicleIds };
 }
 

@@ -197,9 +197,9 @@ describe('starting with a database that another process has locked', () => {
   });
 
   it('the service refuses to start if the start has to write', async () => {
-    const store = openStore({ file, timeZone: 'UTC' });
+    const store = await openStore({ file, timeZone: 'UTC' });
     await store.imports.begin({ ...OPERATOR, keyName: 'owner', role: 'owner' }, 'visits', { dryRun: false });
-    store.close();
+    await store.close();
     await whileLocked(file, () => expectRefused(LOCKED));
     await expectServes();
   });
@@ -284,10 +284,10 @@ describe('migrating a database at start', () => {
     });
     await expectRefused(/nowhere/, { main });
     expect(visitsIn(copy())).toBe(3);
-    const store = openStore({ file, timeZone: 'UTC' });
+    const store = await openStore({ file, timeZone: 'UTC' });
     const visit = VisitBody.parse(visitBody('2026-03-02', 60_100));
     await store.visits.record({ ...OPERATOR, keyName: 'owner' }, shop.vehicleIds[0]!, visit, null);
-    store.close();
+    await store.close();
     writeFileSync(`${copy()}.unfinished`, 'of a start that was killed while it copied');
     await expectServes({ main: laterProgram(join(folder, 'later'), HARMLESS) });
     expect(copies()).toHaveLength(1);

@@ -31,7 +31,7 @@ describe('a backup', () => {
     expect(counts.readings).toBe(4 * counts.visits);
     expect(counts.visit_versions).toBe(counts.visits);
 
-    const restored = openStore({ file: target, timeZone: 'UTC' });
+    const restored = await openStore({ file: target, timeZone: 'UTC' });
     const visits = await restored.visits.list(
       OPERATOR,
       id,
@@ -39,7 +39,7 @@ describe('a backup', () => {
       { limit: 200, after: null },
     );
     expect(visits.items).toHaveLength(counts.visits);
-    restored.close();
+    await restored.close();
     expect((await read<Wear>(service, `/v1/vehicles/${id}/wear`)).asAt!.date).toBe('2025-10-10');
   });
 
@@ -60,7 +60,7 @@ describe('a backup', () => {
   it('an unfinished copy is not served as an empty shop', async () => {
     const unfinished = `${service.file}.partial.unfinished`;
     writeFileSync(unfinished, '');
-    expect(() => openStore({ file: unfinished, timeZone: 'UTC' })).toThrow('never finished');
+    await expect(openStore({ file: unfinished, timeZone: 'UTC' })).rejects.toThrow('never finished');
     // An unfinished copy does not block the next backup.
     await backUp(service.file, `${service.file}.partial`);
     expect(existsSync(unfinished)).toBe(false);

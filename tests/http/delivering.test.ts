@@ -342,7 +342,7 @@ describe('a server process that sends webhooks', () => {
     const second = await service.openAnother();
     const beside = workerOf(service, { outbox: second.outbox });
     await Promise.all([worker.sendDue(), beside.sendDue()]);
-    second.close();
+    await second.close();
     expect(
       receiver
         .take()

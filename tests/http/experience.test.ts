@@ -176,7 +176,7 @@ describe('the shop’s experience', () => {
     await shares[1]!.outlooks.refresh();
     expect(await ofThisFit()).toBe(8);
     expect((await wearOf(ids[1]!)).axles[0]!.pads[0]!.latest!.valueMm).toBe(3);
-    for (const share of shares) share.close();
+    for (const share of shares) await share.close();
   });
 
   it('a fleet manager may not list it', async () => {

@@ -264,7 +264,7 @@ describe('an API key in use', () => {
     // A connection of its own, like that of the command line.
     const other = await service.openAnother();
     expect(await other.keys.revoke('revoked-elsewhere')).toBe(true);
-    other.close();
+    await other.close();
     expect((await service.withKey(key, 'get', '/v1/gauges')).status).toBe(401);
   });
 

@@ -438,7 +438,7 @@ describe('an import job', () => {
       'visits',
       { dryRun: false },
     );
-    dying.close();
+    await dying.close();
     expect((await read<{ state: string }>(service, `/v1/imports/${begun.id}`)).state).toBe('receiving');
     // A server notices that a process has gone a moment later.
     await expect
@@ -460,7 +460,7 @@ describe('an import job', () => {
     );
     await service.store.imports.recover();
     expect((await read<{ state: string }>(service, `/v1/imports/${begun.id}`)).state).toBe('receiving');
-    other.close();
+    await other.close();
   });
 
   it('one interrupted by shutdown stores nothing', async () => {

@@ -13,11 +13,11 @@ import { startService, type Service } from '../support/service.js';
 let service: Service;
 let metrics: Metrics;
 let scraped: Awaited<ReturnType<typeof serveMetrics>>;
-let store: ReturnType<typeof openStore>;
+let store: Awaited<ReturnType<typeof openStore>>;
 let app: Awaited<ReturnType<typeof buildApp>>;
 beforeAll(async () => {
   service = await startService();
-  store = openStore({
+  store = await openStore({
     file: service.file,
     timeZone: 'UTC',
     clock: service.clock,
@@ -39,7 +39,7 @@ beforeAll(async () => {
 afterAll(async () => {
   scraped.close();
   await app.close();
-  store.close();
+  await store.close();
   await service.close();
 });
 

@@ -98,10 +98,10 @@ describe('a database from before histories were kept', () => {
     await service.as('technician', 'post', `/v1/visits/${visits[2]!.id}/entries`).send(entry);
     const file = copyBefore('_corrections', service.file, folder);
     await service.close();
-    store = openStore({ file, timeZone: 'UTC', clock: () => new Date('2026-03-10T12:00:00Z') });
+    store = await openStore({ file, timeZone: 'UTC', clock: () => new Date('2026-03-10T12:00:00Z') });
   });
-  afterAll(() => {
-    store.close();
+  afterAll(async () => {
+    await store.close();
     rmSync(folder, { recursive: true, force: true });
   });
 
@@ -206,10 +206,10 @@ describe('a database from before the searchable dates', () => {
     const expected = searched(service.file);
     const file = copyBefore('_due_soon_calendars', service.file, folder);
     await service.close();
-    const store = openStore({ file, timeZone: 'UTC' });
+    const store = await openStore({ file, timeZone: 'UTC' });
     // As a service does after it has started: no migration knows by which rules this program computes its dates.
     await store.outlooks.refresh();
-    store.close();
+    await store.close();
     expect(searched(file)).toEqual(expected);
     for (const name of ['measure_date', 'overdue_from', 'stops']) {
       const dates = (expected as Record<string, string | null>[]).map((row) => row[name]);
@@ -272,7 +272,7 @@ describe('a database from before names were compared by their visible characters
 
   it('everything is found by the names as they are typed now', async () => {
     const { file, id, visitId } = await oldFile();
-    const store = openStore({ file, timeZone: 'UTC', clock: () => new Date('2026-03-10T12:00:00Z') });
+    const store = await openStore({ file, timeZone: 'UTC', clock: () => new Date('2026-03-10T12:00:00Z') });
     const found = async (filter: object) =>
       (await store.vehicles.list(manager, { includeOutOfService: true, ...filter } as never, WHOLE)).items;
     for (const filter of [
@@ -293,7 +293,7 @@ describe('a database from before names were compared by their visible characters
     expect((await store.visits.record(manager, id, VisitBody.parse(next), null)).isNew).toBe(true);
     // The fleet never changed, so nothing earlier is hidden.
     expect((await store.visits.get(manager, visitId)).notes).toBe('ça va'.normalize('NFC'));
-    store.close();
+    await store.close();
   });
 });
 
@@ -377,7 +377,7 @@ describe('a database from before outcomes were stored as one text', () => {
     for (const method of ['POST', 'PUT', 'PATCH', 'DELETE', null]) note.run(method);
     connection.close();
 
-    const store = openStore({ file, timeZone: 'UTC' });
+    const store = await openStore({ file, timeZone: 'UTC' });
     try {
       const kept = (target: string) => store.outcomes.find({ keyName: 'owner', target, key: 'key-1' });
       expect(await kept('POST /v1/vehicles')).toEqual({
@@ -388,7 +388,7 @@ describe('a database from before outcomes were stored as one text', () => {
       const { items } = await store.histories.audit(null, WHOLE);
       expect(items.slice(-5).map(({ effect }) => effect)).toEqual(['act', 'set', 'change', 'remove', null]);
     } finally {
-      store.close();
+      await store.close();
       rmSync(folder, { recursive: true, force: true });
     }
   });

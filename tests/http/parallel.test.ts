@@ -25,7 +25,7 @@ beforeAll(async () => {
   servers = [service.app.server, app.server];
   closeSecond = async () => {
     await app.close();
-    second.close();
+    await second.close();
   };
 });
 afterAll(async () => {

@@ -18,7 +18,7 @@ describe('the health endpoints', () => {
 
   it('the health endpoints report a service with an unreadable database as alive but not ready', async () => {
     const broken = await startService();
-    broken.store.close();
+    await broken.store.close();
     const ready = await broken.anonymous('get', '/health/ready');
     const live = await broken.anonymous('get', '/health/live');
     await broken.app.close();

@@ -15,14 +15,14 @@ const SEED = 20_260_310;
 const EVERYTHING: Caller = { fleets: null, role: 'owner', keyName: 'owner' };
 const WHOLE = { limit: 200, after: null };
 
-let store: Store & { close(): void };
+let store: Store & { close(): Promise<void> };
 const folder = mkdtempSync(join(tmpdir(), 'brake-wear-corrections-'));
-beforeAll(() => {
+beforeAll(async () => {
   const clock = () => new Date('2026-03-10T12:00:00Z');
-  store = openStore({ file: join(folder, 'brakes.sqlite'), timeZone: 'UTC', clock });
+  store = await openStore({ file: join(folder, 'brakes.sqlite'), timeZone: 'UTC', clock });
 });
-afterAll(() => {
-  store.close();
+afterAll(async () => {
+  await store.close();
   rmSync(folder, { recursive: true, force: true });
 });
 

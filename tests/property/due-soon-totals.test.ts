@@ -86,12 +86,12 @@ const queries: fc.Arbitrary<DueSoonQuery> = fc.record({
 
 const folder = mkdtempSync(join(tmpdir(), 'brakes-totals-'));
 const file = join(folder, 'totals.sqlite');
-const store = openStore({ file, timeZone: 'UTC' });
+const store = await openStore({ file, timeZone: 'UTC' });
 const connection = new BetterSqlite(file);
 connection.pragma('foreign_keys = OFF');
-afterAll(() => {
+afterAll(async () => {
   connection.close();
-  store.close();
+  await store.close();
   rmSync(folder, { recursive: true });
 });
 

@@ -27,7 +27,7 @@ import { sheetHeader, sheetRows } from '../../src/render/csv.js';
 import { OPERATOR } from '../../src/store/contract/caller.js';
 import { openStore } from '../../src/store/open.js';
 
-type Store = ReturnType<typeof openStore>;
+type Store = Awaited<ReturnType<typeof openStore>>;
 
 const SEED = 20_260_310;
 const ALL = { ...OPERATOR, keyName: 'test', role: 'owner' } as const;
@@ -285,8 +285,8 @@ describe('an export of visits', () => {
     try {
       await fc.assert(
         fc.asyncProperty(shop, fc.integer({ min: 7, max: 4000 }), async (told, size) => {
-          const from = open();
-          const to = open();
+          const from = await open();
+          const to = await open();
           for (const { vehicle: body, visits } of told) {
             const known = await unlessRefused(() => from.vehicles.create(ALL, VehicleBody.parse(body), null));
             if (!known) continue;
@@ -306,8 +306,8 @@ describe('an export of visits', () => {
           expect(await exportsOf(to)).toEqual(before);
           expect(await imported(from, before, size)).toBe(0);
           expect(await exportsOf(from)).toEqual(before);
-          from.close();
-          to.close();
+          await from.close();
+          await to.close();
         }),
         { seed: SEED, numRuns: 60, examples: [[[DOUBTED_FIRST], 4000]] },
       );

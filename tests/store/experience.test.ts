@@ -10,15 +10,15 @@ import { makeShopFile } from '../support/shopFile.js';
 describe('the experience of a shop of identical vehicles', { timeout: 120_000 }, () => {
   const folder = mkdtempSync(join(tmpdir(), 'brake-wear-'));
   const file = join(folder, 'alike.sqlite');
-  let store: ReturnType<typeof openStore>;
+  let store: Awaited<ReturnType<typeof openStore>>;
   let vehicleId: string;
 
   beforeAll(async () => {
     vehicleId = (await makeShopFile(file, 40)).vehicleIds[7]!;
-    store = openStore({ file, timeZone: 'UTC' });
+    store = await openStore({ file, timeZone: 'UTC' });
   });
-  afterAll(() => {
-    store.close();
+  afterAll(async () => {
+    await store.close();
     rmSync(folder, { recursive: true });
   });
 

@@ -19,14 +19,14 @@ const AXLE = vehicleBody().axles as { front: object };
 describe('an outlook that is computed before its visit is recorded', () => {
   const folder = mkdtempSync(join(tmpdir(), 'brake-wear-'));
   const file = join(folder, 'shop.sqlite');
-  let store: ReturnType<typeof openStore>;
+  let store: Awaited<ReturnType<typeof openStore>>;
   let elsewhere: WorkElsewhere = () => null;
   let jobs = 0;
-  beforeAll(() => {
-    store = openStore({ file, timeZone: 'UTC', elsewhere: (job) => elsewhere(job) });
+  beforeAll(async () => {
+    store = await openStore({ file, timeZone: 'UTC', elsewhere: (job) => elsewhere(job) });
   });
-  afterAll(() => {
-    store.close();
+  afterAll(async () => {
+    await store.close();
     rmSync(folder, { recursive: true });
   });
 

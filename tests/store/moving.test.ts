@@ -46,13 +46,13 @@ describe.skipIf(SERVER === null)('a shop moved to a PostgreSQL server', () => {
 
   beforeAll(async () => {
     database = await createDatabase();
-    const store = openStore({ file, timeZone: 'UTC', clock });
+    const store = await openStore({ file, timeZone: 'UTC', clock });
     const loaded = await loadDemo(store, generateDemo(DEMO_SEED, TODAY).slice(0, VEHICLES));
     vehicleIds = loaded.map(({ vehicle }) => vehicle.id);
     key = await createKey(store.keys, { name: 'owner', role: 'owner', fleets: [] });
     await store.secret('cursors');
-    store.close();
-    moved = await move(openEngine({ file }), await openPostgres({ url: database.url }));
+    await store.close();
+    moved = await move(await openEngine({ file }), await openPostgres({ url: database.url }));
   }, 120_000);
   afterAll(async () => {
     await database.drop();
@@ -63,8 +63,8 @@ describe.skipIf(SERVER === null)('a shop moved to a PostgreSQL server', () => {
     try {
       return await moveShop(from, to, () => undefined);
     } finally {
-      from.close();
-      to.close();
+      await from.close();
+      await to.close();
     }
   }
 
@@ -80,7 +80,7 @@ describe.skipIf(SERVER === null)('a shop moved to a PostgreSQL server', () => {
       answers[path] = `${statusCode} ${String(headers['etag'])} ${body}`;
     }
     await app.close();
-    store.close();
+    await store.close();
     return answers;
   }
 
@@ -115,7 +115,7 @@ describe.skipIf(SERVER === null)('a shop moved to a PostgreSQL server', () => {
       '/v1/gauges',
       '/v1/experience',
     ];
-    const fromFile = await answersOf(openStore({ file, timeZone: 'UTC', clock }), paths);
+    const fromFile = await answersOf(await openStore({ file, timeZone: 'UTC', clock }), paths);
     const fromServer = await answersOf(
       await openServerStore({ url: database.url, timeZone: 'UTC', clock }),
       paths,
@@ -127,7 +127,7 @@ describe.skipIf(SERVER === null)('a shop moved to a PostgreSQL server', () => {
 
   test('moved back into a file, it has the same rows', async () => {
     const back = join(folder, 'back.sqlite');
-    const rows = await move(await openPostgres({ url: database.url }), openEngine({ file: back }));
+    const rows = await move(await openPostgres({ url: database.url }), await openEngine({ file: back }));
     expect(rows).toBeGreaterThanOrEqual(moved);
   });
 
@@ -145,13 +145,13 @@ describe.skipIf(SERVER === null)('a shop moved to a PostgreSQL server', () => {
         updatedAt: TODAY,
       }),
     );
-    engine.close();
+    await engine.close();
     expect(later.seq).toBe(Number(last!['seq']) + 1);
   });
 
   test('a database that holds a shop is left as it is', async () => {
     const target = await openPostgres({ url: database.url });
-    const from = openEngine({ file });
+    const from = await openEngine({ file });
     await expect(move(from, target)).rejects.toThrow('holds a shop already');
   });
 });

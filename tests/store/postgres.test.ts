@@ -53,7 +53,7 @@ describe(`a PostgreSQL engine (${SERVER ? 'server' : 'WASM build'})`, () => {
     engine = engineOn(connections);
   });
   afterAll(async () => {
-    engine.close();
+    await engine.close();
     await database?.drop();
   });
 
@@ -145,8 +145,8 @@ describe.skipIf(SERVER === null)('two instances on one PostgreSQL server', () =>
     ]);
   });
   afterAll(async () => {
-    one.close();
-    other.close();
+    await one.close();
+    await other.close();
     await database.drop();
   });
 
@@ -209,7 +209,7 @@ describe.skipIf(SERVER === null)('a PostgreSQL database that cannot be used', ()
 
   beforeAll(async () => {
     database = await createDatabase();
-    (await openPostgres({ url: database.url })).close();
+    await (await openPostgres({ url: database.url })).close();
   });
   afterAll(() => database.drop());
 

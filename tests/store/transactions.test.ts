@@ -24,8 +24,8 @@ afterEach(() => rmSync(folder, { recursive: true }));
 
 describe('an engine’s transaction', () => {
   let engine: Engine;
-  beforeEach(() => {
-    engine = openEngine({ file });
+  beforeEach(async () => {
+    engine = await openEngine({ file });
   });
   afterEach(() => engine.close());
 
@@ -128,21 +128,21 @@ describe('an engine’s transaction', () => {
   });
 
   it('a database in memory is one database too, and is gone once it is closed', async () => {
-    const inMemory = openEngine({ file: ':memory:' });
+    const inMemory = await openEngine({ file: ':memory:' });
     await inMemory.write((rows) => rows.secrets.insert('one', 'written'));
     expect(await secretIn(inMemory.reading)).toBe('written');
-    inMemory.close();
-    const another = openEngine({ file: ':memory:' });
+    await inMemory.close();
+    const another = await openEngine({ file: ':memory:' });
     expect(await secretIn(another.reading)).toBeNull();
-    another.close();
+    await another.close();
   });
 });
 
 describe('whoever has written', () => {
   const OWNER = { ...OPERATOR, keyName: 'owner', role: 'owner' } as const;
-  let store: ReturnType<typeof openStore>;
-  beforeEach(() => {
-    store = openStore({ file, timeZone: 'UTC' });
+  let store: Awaited<ReturnType<typeof openStore>>;
+  beforeEach(async () => {
+    store = await openStore({ file, timeZone: 'UTC' });
   });
   afterEach(() => store.close());
 

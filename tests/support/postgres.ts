@@ -11,7 +11,8 @@ import { bringUpToDate } from '../../src/store/engine/postgres/migrate.js';
 
 const SERVERS = process.env['TEST_POSTGRES_URL']?.split(' ') ?? [];
 /** The server that this worker's tests use; null if this machine has none. */
-export const SERVER: string | null = SERVERS[Number(process.env['VITEST_POOL_ID'] ?? 0) % SERVERS.length] ?? null;
+export const SERVER: string | null =
+  SERVERS[Number(process.env['VITEST_POOL_ID'] ?? 0) % SERVERS.length] ?? null;
 
 export async function onServer(statement: string, database = 'postgres'): Promise<void> {
   const client = new pg.Client({ connectionString: urlOf(database) });

@@ -45,9 +45,9 @@ export async function startService(options: ServiceOptions = {}) {
     return read;
   };
   const database = onSqlite ? null : await copyOfEmptyShop();
-  const store = database
-    ? await openServerStore({ url: database.url, timeZone, clock })
-    : openStore({ file, timeZone, clock });
+  const store = await (database
+    ? openServerStore({ url: database.url, timeZone, clock })
+    : openStore({ file, timeZone, clock }));
   const config = { timeZone, rateLimitPerMinute, failedKeysPerMinute, webhookAllowPrivate, trustProxy };
   const app = await buildApp({ store, config, clock });
   // Listening once saves a start for every request.
@@ -98,7 +98,7 @@ export async function startService(options: ServiceOptions = {}) {
         : openStore({ file, timeZone, clock, ...more }),
     close: async (): Promise<void> => {
       await app.close();
-      store.close();
+      await store.close();
       await database?.drop();
       rmSync(folder, { recursive: true, force: true });
     },

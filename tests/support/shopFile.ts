@@ -12,7 +12,7 @@ export async function makeShopFile(
   vehicles = 1,
 ): Promise<{ key: string; vehicleIds: string[] }> {
   const caller = { ...OPERATOR, keyName: 'owner' };
-  const store = openStore({ file, timeZone: 'UTC' });
+  const store = await openStore({ file, timeZone: 'UTC' });
   try {
     const key = await createKey(store.keys, { name: 'owner', role: 'owner', fleets: [] });
     const vehicleIds: string[] = [];
@@ -26,7 +26,7 @@ export async function makeShopFile(
     await store.secret('cursors');
     return { key, vehicleIds };
   } finally {
-    store.close();
+    await store.close();
   }
 }
 

@@ -105,5 +105,5 @@ export interface Engine {
   asStoreFault: (error: unknown) => unknown;
   /** Resolves if the database can be read; otherwise rejects with the fault. */
   check: () => Promise<void>;
-  close: () => void;
+  close: () => Promise<void>;
 }

@@ -124,7 +124,7 @@ export function engineOn(
     async check() {
       await connections.query('select 1 from vehicles limit 1', []);
     },
-    close: () => void connections.close(),
+    close: () => connections.close(),
   };
 }
 

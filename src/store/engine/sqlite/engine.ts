@@ -38,7 +38,7 @@ const HISTORY = ['visit_versions', 'vehicle_versions', 'audit'];
  *
  * @throws DatabaseUnusable
  */
-export function openEngine(options: EngineOptions): Engine {
+export async function openEngine(options: EngineOptions): Promise<Engine> {
   const { patienceMs = 5000, onWrite, mayOpenFromReserve = false } = options;
   const { file, remove } = placeOf(options.file);
   const { database: writing, close } = opened(file, patienceMs, mayOpenFromReserve);
@@ -104,7 +104,7 @@ export function openEngine(options: EngineOptions): Engine {
     asStoreFault,
     check: async () => void reading.$client.prepare('select 1 from vehicles limit 1').get(),
 
-    close() {
+    async close() {
       reading.$client.close();
       snapshots.close();
       // Last, so that it can empty the write-ahead log.
