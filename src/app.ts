@@ -39,6 +39,7 @@ import { visitRoutes } from './http/routes/visits.js';
 import { wearRoutes } from './http/routes/wear.js';
 import { webhookRoutes } from './http/routes/webhooks.js';
 import type { Answered } from './metrics.js';
+import type { ImportStore } from './store/contract/imports.js';
 import type { Store } from './store/contract/store.js';
 import { z, type ZodType } from 'zod';
 
@@ -60,6 +61,31 @@ const BODY_LIMIT_BYTES = 1024 * 1024;
 /** Answers are data: a browser that displays one must not run or load anything from it. */
 const RUN_NOTHING = "default-src 'none'; frame-ancestors 'none'";
 
+const API_ROUTES = [
+  vehicleRoutes,
+  visitRoutes,
+  openPointRoutes,
+  correctionRoutes,
+  mergeRoutes,
+  historyRoutes,
+  wearRoutes,
+  replacementPlanRoutes,
+  reportRoutes,
+  measureFirstRoutes,
+  stopsRoutes,
+  calendarSubscriptionRoutes,
+  partsDemandRoutes,
+  accuracyRoutes,
+  gaugeRoutes,
+  policyRoutes,
+  limitRoutes,
+  experienceRoutes,
+  importRoutes,
+  exportRoutes,
+  webhookRoutes,
+  keyRoutes,
+];
+
 /** Builds the whole service without listening. Closing it does not close the store. */
 export async function buildApp({
   store,
@@ -68,7 +94,32 @@ export async function buildApp({
   logger = false,
   onAnswer,
 }: AppOptions) {
-  const app: ZodServer = fastify({
+  const app = newServer(config, logger);
+  useSchemas(app);
+  app.server.on('checkExpectation', refuseExpectation);
+  await store.imports.recover();
+  sendHeaders(app);
+  refuseWhileClosing(app, store.imports);
+  if (onAnswer) tellAnswers(app, onAnswer);
+  problemHandlers(app);
+  await openApi(app);
+  const context: RouteContext = {
+    store,
+    paging: pagingWith(await store.secret('cursors')),
+    now: clock,
+    today: () => dateIn(clock(), config.timeZone),
+    webhookAllowPrivate: config.webhookAllowPrivate ?? false,
+    publicUrl: config.publicUrl ?? null,
+  };
+  await serveWithoutKeys(app, context, config);
+  await serveApi(app, context, config);
+  return app;
+}
+
+type AppConfig = AppOptions['config'];
+
+function newServer(config: AppConfig, logger: NonNullable<AppOptions['logger']>): ZodServer {
+  return fastify({
     logger,
     logController: new AnswerLog(),
     bodyLimit: BODY_LIMIT_BYTES,
@@ -100,6 +151,9 @@ export async function buildApp({
       });
     },
   });
+}
+
+function useSchemas(app: ZodServer): void {
   app.setValidatorCompiler(({ schema, httpPart }) => (data: unknown) => {
     const result = (schema as ZodType).safeParse(data);
     return result.success
@@ -112,54 +166,48 @@ export async function buildApp({
   app.addHook('onRoute', (route) => {
     if (route.schema && !route.schema.hide) route.schema.querystring ??= z.strictObject({});
   });
+}
 
-  app.server.on('checkExpectation', refuseExpectation);
+function sendHeaders(app: ZodServer): void {
+  const headers = securityHeaders();
+  app.addHook('onRequest', (request, reply, done) => {
+    reply.headers(headers).header('request-id', request.id);
+    if (lacksHost(request))
+      done(new HttpProblem('malformed-request', 'Host is needed', [], { connection: 'close' }));
+    else done();
+  });
+}
+
+function refuseWhileClosing(app: ZodServer, imports: ImportStore): void {
   let closing = false;
   app.addHook('preClose', async () => {
     closing = true;
     // Also closes connections whose answer has already begun, soon after it ends.
     app.server.keepAliveTimeout = 1;
-    await store.imports.stop();
+    await imports.stop();
   });
-  await store.imports.recover();
-  const headers = securityHeaders();
-  app.addHook('onRequest', (request, reply, done) => {
-    reply.headers(headers).header('request-id', request.id);
-    if (lacksHost(request)) {
-      done(new HttpProblem('malformed-request', 'Host is needed', [], { connection: 'close' }));
-      return;
-    }
-    if (!closing) {
-      done();
-      return;
-    }
-    done(new HttpProblem('unavailable', 'the service is closing', [], { 'retry-after': '5' }));
+  app.addHook('onRequest', (_request, _reply, done) => {
+    if (closing) done(new HttpProblem('unavailable', 'the service is closing', [], { 'retry-after': '5' }));
+    else done();
   });
-
   app.addHook('onSend', (_request, reply, payload, done) => {
     // A kept-alive connection would delay the shutdown.
     if (closing) reply.header('connection', 'close');
     done(null, payload);
   });
+}
 
-  if (onAnswer) {
-    app.addHook('onResponse', (request, reply, done) => {
-      const route = request.routeOptions.url ?? 'none';
-      const { statusCode: status, elapsedTime } = reply;
-      onAnswer({ method: request.method, route, status, seconds: elapsedTime / 1000 });
-      done();
-    });
-  }
-  problemHandlers(app);
-  await openApi(app);
-  const context: RouteContext = {
-    store,
-    paging: pagingWith(await store.secret('cursors')),
-    now: clock,
-    today: () => dateIn(clock(), config.timeZone),
-    webhookAllowPrivate: config.webhookAllowPrivate ?? false,
-    publicUrl: config.publicUrl ?? null,
-  };
+function tellAnswers(app: ZodServer, onAnswer: (answered: Answered) => void): void {
+  app.addHook('onResponse', (request, reply, done) => {
+    const route = request.routeOptions.url ?? 'none';
+    const { statusCode: status, elapsedTime } = reply;
+    onAnswer({ method: request.method, route, status, seconds: elapsedTime / 1000 });
+    done();
+  });
+}
+
+/** Health, calendars by their secret address, and the pages with their own sign-in. */
+async function serveWithoutKeys(app: ZodServer, context: RouteContext, config: AppConfig): Promise<void> {
   await app.register(async (health: ZodServer) => {
     const noted = noteMethods(health);
     await health.register(healthRoutes, context);
@@ -171,14 +219,17 @@ export async function buildApp({
     refuseOtherMethods(calendars, noted);
   });
   await app.register(pages, { ...context, rateLimitPerMinute: config.rateLimitPerMinute });
+}
+
+async function serveApi(app: ZodServer, context: RouteContext, config: AppConfig): Promise<void> {
   await app.register(
     async (api: ZodServer) => {
       await api.register(authentication, {
-        keys: store.keys,
+        keys: context.store.keys,
         rateLimitPerMinute: config.rateLimitPerMinute,
         failedKeysPerMinute: config.failedKeysPerMinute ?? 0,
       });
-      await api.register(idempotency, { outcomes: store.outcomes });
+      await api.register(idempotency, { outcomes: context.store.outcomes });
       readBodies(api);
       const noted = noteMethods(api);
       api.addHook('onSend', (_request, reply, payload, done) => {
@@ -186,31 +237,7 @@ export async function buildApp({
         if (!reply.hasHeader('content-security-policy')) reply.header('content-security-policy', RUN_NOTHING);
         done(null, payload);
       });
-      for (const routes of [
-        vehicleRoutes,
-        visitRoutes,
-        openPointRoutes,
-        correctionRoutes,
-        mergeRoutes,
-        historyRoutes,
-        wearRoutes,
-        replacementPlanRoutes,
-        reportRoutes,
-        measureFirstRoutes,
-        stopsRoutes,
-        calendarSubscriptionRoutes,
-        partsDemandRoutes,
-        accuracyRoutes,
-        gaugeRoutes,
-        policyRoutes,
-        limitRoutes,
-        experienceRoutes,
-        importRoutes,
-        exportRoutes,
-        webhookRoutes,
-        keyRoutes,
-      ])
-        await api.register(routes, context);
+      for (const routes of API_ROUTES) await api.register(routes, context);
       refuseOtherMethods(api, noted);
       // Unknown addresses under /v1 also require a key first.
       api.setNotFoundHandler({}, async (request, reply) => {
@@ -220,5 +247,4 @@ export async function buildApp({
     },
     { prefix: '/v1' },
   );
-  return app;
 }

@@ -42,7 +42,7 @@ export function metricsOf({ file, figures }: MetricsSources) {
   collectDefaultMetrics({ register: registry });
   const requests = new Histogram({
     name: `${PREFIX}http_request_duration_seconds`,
-    help: 'Time from the request line to the end of the answer, by route and status.',
+    help: 'Time from the start of a request to the end of its answer, by route and status.',
     labelNames: ['method', 'route', 'status'] as const,
     buckets: LATENCY_BUCKETS_SECONDS,
     registers,
@@ -50,13 +50,13 @@ export function metricsOf({ file, figures }: MetricsSources) {
   const writes = new Counter({ name: `${PREFIX}writes`, help: 'Write transactions committed.', registers });
   const writeWait = new Histogram({
     name: `${PREFIX}write_wait_seconds`,
-    help: 'Time that a write waited for the database before it began.',
+    help: 'Time that a write transaction waited before it could start.',
     buckets: LATENCY_BUCKETS_SECONDS,
     registers,
   });
   const fitDuration = new Gauge({
     name: `${PREFIX}last_fit_duration_seconds`,
-    help: 'How long the last fit that this process started took.',
+    help: 'Duration of the last fit that this process started.',
     registers,
   });
   // A gauge starts at 0, but before the first fit there is no duration.
@@ -85,32 +85,28 @@ export function metricsOf({ file, figures }: MetricsSources) {
       const { bavail, bsize } = await statfs(dirname(path));
       return bavail * bsize;
     });
-    lookedUp('last_verified_backup_timestamp_seconds', 'When the last verified backup was made.', () =>
+    lookedUp('last_verified_backup_timestamp_seconds', 'Time of the last verified backup.', () =>
       secondsOf(upkeep.lastBackupAt()),
     );
   }
 
   lookedUp(
     'stale_outlooks',
-    'Outlooks that are yet to be recomputed.',
+    'Outlooks waiting to be recomputed.',
     async () => (await figures()).staleOutlooks,
   );
-  lookedUp('last_fit_timestamp_seconds', 'When the experience in force was fitted.', async () =>
+  lookedUp('last_fit_timestamp_seconds', 'Time of the last fit.', async () =>
     secondsOf((await figures()).lastFitAt),
   );
-  lookedUp(
-    'webhooks_pending',
-    'Webhook deliveries not made yet.',
-    async () => (await figures()).webhooksPending,
-  );
+  lookedUp('webhooks_pending', 'Pending webhook deliveries.', async () => (await figures()).webhooksPending);
   lookedUp(
     'webhooks_abandoned',
-    'Webhook deliveries that were given up within the last 90 days.',
+    'Webhook deliveries abandoned within the last 90 days.',
     async () => (await figures()).webhooksAbandoned,
   );
   lookedUp(
     'unused_keys',
-    'API keys in force that nobody used for 90 days.',
+    'Active API keys that were not used for 90 days.',
     async () => (await figures()).unusedKeys,
   );
 

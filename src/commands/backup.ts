@@ -2,6 +2,7 @@ import { existsSync, readdirSync, rmSync } from 'node:fs';
 import { basename, extname, join } from 'node:path';
 import { parseArgs } from 'node:util';
 import { BadSetting, readConfig } from '../config.js';
+import { countInWords } from '../core/words.js';
 import { startOrExplain } from '../startUp.js';
 import { upkeepOf } from '../store/upkeep.js';
 import { copiesToRemove, copyName } from './rotation.js';
@@ -24,7 +25,9 @@ await startOrExplain(async () => {
   const stem = basename(databaseFile, extname(databaseFile));
   const target = file ?? join(rotate!, copyName(stem, new Date()));
   const counts = await upkeepOf(databaseFile).backUp(target);
-  const rows = Object.entries(counts).map(([table, count]) => `${count} ${table.replaceAll('_', ' ')}`);
+  const rows = Object.entries(counts).map(([table, count]) =>
+    countInWords(count, table.replaceAll('_', ' ').replace(/s$/, '')),
+  );
   process.stdout.write(`${target}: verified, with ${rows.join(', ')}\n`);
   if (rotate === undefined || !existsSync(target)) return;
   for (const name of copiesToRemove(stem, readdirSync(rotate))) {

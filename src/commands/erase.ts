@@ -1,4 +1,5 @@
 import { parseArgs } from 'node:util';
+import { countInWords } from '../core/words.js';
 import { withStore } from './withStore.js';
 
 /**
@@ -13,6 +14,11 @@ await withStore(USAGE, async (store, args) => {
   if (!values.vehicle) return null;
   const { records, visits, outcomes } = await store.retention.erase(values.vehicle);
   await store.retention.vacuum();
-  return `erased the personal data of ${values.vehicle}: ${records} records, ${visits} visits, ${outcomes} stored answers
+  const erased = [
+    countInWords(records, 'record'),
+    countInWords(visits, 'visit'),
+    countInWords(outcomes, 'stored answer'),
+  ];
+  return `erased the personal data of ${values.vehicle}: ${erased.join(', ')}
 Backups, copies named ….before-N and files exported before now still contain this data. Delete them yourself.`;
 });

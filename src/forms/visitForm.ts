@@ -200,13 +200,16 @@ export interface ReadVisit {
 export function readVisit(form: VisitForm, fields: Fields): ReadVisit {
   const places = new Places();
   const body: Record<string, unknown> = { ...readHead(fields, places) };
-  const lists = { readings: [], notMeasured: [], conditions: [], work: [], torques: [] } as Record<
-    string,
-    unknown[]
-  >;
-  const add = (list: string, item: unknown, field: string): void => {
-    places.note([list, lists[list]!.length], field);
-    lists[list]!.push(item);
+  const lists: Record<List, unknown[]> = {
+    readings: [],
+    notMeasured: [],
+    conditions: [],
+    work: [],
+    torques: [],
+  };
+  const add: Add = (list, item, field) => {
+    places.note([list, lists[list].length], field);
+    lists[list].push(item);
   };
   for (const axle of form.axles) {
     readReadings(axle, fields, places, add);
@@ -221,7 +224,7 @@ export function readVisit(form: VisitForm, fields: Fields): ReadVisit {
   return { body: roadTest ? { ...body, roadTest } : body, places };
 }
 
-type Add = (list: string, item: unknown, field: string) => void;
+type Add = (list: List, item: unknown, field: string) => void;
 
 const HEAD_TEXTS = ['date', 'time', 'workOrder', 'shop', 'technician', 'complaint', 'notes'] as const;
 
@@ -403,6 +406,7 @@ export interface FilledVisit {
 }
 
 const LISTS = ['readings', 'notMeasured', 'conditions', 'work', 'torques'] as const;
+type List = (typeof LISTS)[number];
 
 /**
  * Fills the form with a recorded visit. An item gets a field only if parsing the form returns exactly that item;
@@ -430,11 +434,12 @@ function compare(
   const left: Record<string, object[]> = {};
   const invented: string[] = [];
   for (const list of LISTS) {
-    left[list] = [...((body[list] ?? []) as object[])];
+    const rest = [...((body[list] ?? []) as object[])];
+    left[list] = rest;
     ((shown[list] ?? []) as object[]).forEach((item, index) => {
-      const at = left[list]!.findIndex((recorded) => canonical(recorded) === canonical(item));
+      const at = rest.findIndex((recorded) => canonical(recorded) === canonical(item));
       if (at === -1) invented.push(places.fieldOf([list, index])!);
-      else left[list]!.splice(at, 1);
+      else rest.splice(at, 1);
     });
   }
   return { invented, left };

@@ -1,6 +1,9 @@
-import type { KeptAnswer } from './idempotency.js';
+import type { FastifyReply, FastifyRequest } from 'fastify';
+import type { Delivery } from '../core/vocabulary/events.js';
+import type { Keep } from '../store/contract/idempotency.js';
 import { OWNER } from './auth.js';
 import { etagOf } from './etag.js';
+import { keepFor, sendAnswer, type KeptAnswer } from './idempotency.js';
 import { postProblems } from './problems.js';
 import { JSON_ANSWER } from './schemas.js';
 
@@ -24,3 +27,15 @@ export const answerAt =
     },
     body: JSON.stringify(resource),
   });
+
+const answerToQueued = answerAt(202, 'webhook-deliveries');
+
+/** Answers 202 with the delivery that a request queues. */
+export async function sendQueued<Reply extends FastifyReply>(
+  request: FastifyRequest,
+  reply: Reply,
+  queue: (keep: Keep<Delivery> | null) => Promise<Delivery>,
+): Promise<Reply> {
+  const queued = await queue(keepFor(request, answerToQueued));
+  return sendAnswer(request, reply, answerToQueued, queued);
+}

@@ -31,15 +31,16 @@ export const lookupPublic: LookupFunction = (hostname, options, callback) => {
       callback(error, '');
       return;
     }
-    if (addresses.length === 0 || !addresses.every(({ address }) => isPublicAddress(address))) {
-      callback(new AddressRefused(`${hostname} is not at a public address`), '');
+    const [first] = addresses;
+    if (!first || !addresses.every(({ address }) => isPublicAddress(address))) {
+      callback(new AddressRefused(`${hostname} does not resolve to a public address`), '');
       return;
     }
     if (options.all) {
       callback(null, addresses);
       return;
     }
-    callback(null, addresses[0]!.address, addresses[0]!.family);
+    callback(null, first.address, first.family);
   });
 };
 
@@ -51,12 +52,12 @@ export const lookupPublic: LookupFunction = (hostname, options, callback) => {
 export function urlIssue(text: string, allowPrivate: boolean): string | null {
   const url = URL.canParse(text) ? new URL(text) : null;
   if (!url || (url.protocol !== 'https:' && url.protocol !== 'http:')) return 'must be an https address';
-  if (url.username !== '' || url.password !== '') return 'must not hold a name or password';
-  if (url.hash !== '') return 'must not hold a fragment';
+  if (url.username !== '' || url.password !== '') return 'must not contain a user name or password';
+  if (url.hash !== '') return 'must not contain a fragment (#…)';
   if (allowPrivate) return null;
   if (url.protocol !== 'https:') return 'must be an https address';
   return isHiddenHost(url.hostname)
-    ? 'must not be a loopback, private or other address that is not public'
+    ? 'must be a public address, not a loopback, private or reserved one'
     : null;
 }
 

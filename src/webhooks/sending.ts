@@ -83,7 +83,7 @@ async function beginningOf(body: Dispatcher.ResponseData['body']): Promise<strin
     if (bytes >= MAX_BYTES) break;
   }
   const text = Buffer.concat(chunks).subarray(0, MAX_BYTES).toString('utf8');
-  // eslint-disable-next-line no-control-regex -- control characters are exactly what is taken out
+  // oxlint-disable-next-line no-control-regex -- control characters are exactly what is taken out
   return text.replace(/[\u0000-\u001f\u007f]+/g, ' ').slice(0, MAX_CHARACTERS);
 }
 

@@ -1,21 +1,14 @@
 import { METHODS, request, type IncomingMessage } from 'node:http';
 import { connect, type AddressInfo } from 'node:net';
 import { Writable } from 'node:stream';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import { buildApp } from '../../src/app.js';
 import { PAGES } from '../../src/http/pages/pages.js';
 import { logging } from '../../src/http/logging.js';
-import { vehicleBody } from '../support/bodies.js';
-import { recordVehicle, type Recorded } from '../support/recording.js';
+import { service, serveOneVehicle, vehicle } from '../support/oneVehicle.js';
 import { startService, type Service } from '../support/service.js';
 
-let service: Service;
-let vehicle: Recorded;
-beforeAll(async () => {
-  service = await startService();
-  vehicle = await recordVehicle(service, vehicleBody());
-});
-afterAll(() => service.close());
+serveOneVehicle();
 
 const portOf = ({ app }: Pick<Service, 'app'>): number => (app.server.address() as AddressInfo).port;
 const bearer = () => ({ authorization: `Bearer ${service.keys.owner}` });

@@ -1,15 +1,10 @@
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import { fourPads, vehicleBody, visitBody, type Body } from '../support/bodies.js';
-import { recordVehicle, type Recorded } from '../support/recording.js';
-import { startService, type Service } from '../support/service.js';
+import { recordVehicle } from '../support/recording.js';
+import { service, serveOneVehicle, vehicle } from '../support/oneVehicle.js';
+import { startService } from '../support/service.js';
 
-let service: Service;
-let vehicle: Recorded;
-beforeAll(async () => {
-  service = await startService();
-  vehicle = await recordVehicle(service, vehicleBody());
-});
-afterAll(() => service.close());
+serveOneVehicle();
 
 let made = 0;
 const newKey = () => `try-${++made}`;

@@ -1,15 +1,9 @@
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import { vehicleBody } from '../support/bodies.js';
-import { recordVehicle, type Recorded } from '../support/recording.js';
-import { startService, type Method, type Service } from '../support/service.js';
+import { service, serveOneVehicle, vehicle } from '../support/oneVehicle.js';
+import { type Method } from '../support/service.js';
 
-let service: Service;
-let vehicle: Recorded;
-beforeAll(async () => {
-  service = await startService();
-  vehicle = await recordVehicle(service, vehicleBody());
-});
-afterAll(() => service.close());
+serveOneVehicle();
 
 const as = (method: Method, path: string) => service.as('technician', method, path);
 

@@ -1,15 +1,8 @@
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import { vehicleBody, visitBody } from '../support/bodies.js';
-import { recordVehicle, type Recorded } from '../support/recording.js';
-import { startService, type Service } from '../support/service.js';
+import { service, serveOneVehicle, vehicle } from '../support/oneVehicle.js';
 
-let service: Service;
-let vehicle: Recorded;
-beforeAll(async () => {
-  service = await startService();
-  vehicle = await recordVehicle(service, vehicleBody());
-});
-afterAll(() => service.close());
+serveOneVehicle();
 
 const post = (path: string, body: string | object) =>
   service.as('technician', 'post', path).type('json').send(body);

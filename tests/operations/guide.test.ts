@@ -80,8 +80,8 @@ describe.skipIf(missing.length > 0)(
       });
       const shown = printed.join('\n');
       expect(shown).toMatch(/"latest":\{"valueMm":6,"date":"2026-03-02"\}/);
-      expect(shown).toMatch(/brakes-.*Z\.sqlite: verified, with 1 vehicles, 1 visits, 2 readings/);
-      expect(shown).toMatch(/erased the personal data of [\w-]+: 1 records, 1 visits, 1 stored answers/);
+      expect(shown).toMatch(/brakes-.*Z\.sqlite: verified, with 1 vehicle, 1 visit, 2 readings/);
+      expect(shown).toMatch(/erased the personal data of [\w-]+: 1 record, 1 visit, 1 stored answer/);
 
       const database = join(root, 'var/lib/brake-wear/brakes.sqlite');
       for (const path of [

@@ -201,6 +201,20 @@ describe.skipIf(!hasBrowser())('the pages in a browser', () => {
     expect(pagesOf(await print())).toBe(1);
   });
 
+  it.each(['combustion', 'battery-electric'])(
+    'the sheet of a vehicle with one axle prints on one page, cautions included: %s',
+    async (powertrain) => {
+      const rotors = (value: number) => [rotorReading('left', value), rotorReading('right', value)];
+      const { id } = await recordHistory(service, vehicleBody({ powertrain }), [
+        visitBody('2024-03-02', 20_000, [...fourPads([9.1, 9.5, 9.1, 9.5]), ...rotors(27.8)]),
+        visitBody('2025-03-02', 40_000, [...fourPads([6.8, 7.2, 6.8, 7.2]), ...rotors(27.4)]),
+        visitBody('2026-03-02', 61_240, [...fourPads([4.2, 4.6, 4.2, 4.6]), ...rotors(26.7)]),
+      ]);
+      await page.goto(`${address}/vehicles/${id}`);
+      expect(pagesOf(await print())).toBe(1);
+    },
+  );
+
   const print = (): Promise<Buffer> => page.pdf({ preferCSSPageSize: true });
 
   function pagesOf(pdf: Buffer): number {

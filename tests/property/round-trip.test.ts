@@ -26,6 +26,7 @@ import { visitRows } from '../../src/http/visitRows.js';
 import { sheetHeader, sheetRows } from '../../src/render/csv.js';
 import { OPERATOR } from '../../src/store/contract/caller.js';
 import { openStore } from '../../src/store/open.js';
+import { putEmptyDatabase } from '../support/emptyDatabase.js';
 
 type Store = Awaited<ReturnType<typeof openStore>>;
 
@@ -280,7 +281,11 @@ describe('an export of visits', () => {
     const folder = mkdtempSync(join(tmpdir(), 'brake-wear-'));
     let opened = 0;
     const clock = () => new Date('2026-03-10T12:00:00Z');
-    const open = () => openStore({ file: join(folder, `${opened++}.sqlite`), timeZone: 'UTC', clock });
+    const open = () => {
+      const file = join(folder, `${opened++}.sqlite`);
+      putEmptyDatabase(file);
+      return openStore({ file, timeZone: 'UTC', clock });
+    };
     let recorded = 0;
     try {
       await fc.assert(

@@ -20,7 +20,7 @@ export function checkLines(text: string): void {
     assert.ok(line.length > 0 && line.length <= MAX_OCTETS, `a line of ${line.length} octets`);
     const decoded = new TextDecoder('utf-8', { fatal: true, ignoreBOM: true }).decode(line);
     // RFC 5545 section 3.1: a tab is the only control character allowed in a text.
-    // eslint-disable-next-line no-control-regex -- control characters are exactly what must not be there
+    // oxlint-disable-next-line no-control-regex -- control characters are exactly what must not be there
     assert.doesNotMatch(decoded, /[\u0000-\u0008\u000a-\u001f\u007f]/);
     from = to + 2;
   }

@@ -7,6 +7,7 @@ import { buildApp } from '../../src/app.js';
 import { createKey } from '../../src/commands/keys.js';
 import type { Role } from '../../src/core/vocabulary/terms.js';
 import { openServerStore, openStore, type OpenStore, type ServerStoreOptions } from '../../src/store/open.js';
+import { putEmptyDatabase } from './emptyDatabase.js';
 import { copyOfEmptyShop, countRowsOf, countRowsWith } from './postgres.js';
 import { contractFrom, type Contract } from './openapi.js';
 
@@ -45,6 +46,7 @@ export async function startService(options: ServiceOptions = {}) {
     return read;
   };
   const database = onSqlite ? null : await copyOfEmptyShop();
+  if (!database) putEmptyDatabase(file);
   const store = await (database
     ? openServerStore({ url: database.url, timeZone, clock })
     : openStore({ file, timeZone, clock }));

@@ -5,6 +5,7 @@ import { VisitBody } from '../../src/core/vocabulary/visit.js';
 import { OPERATOR } from '../../src/store/contract/caller.js';
 import { openStore } from '../../src/store/open.js';
 import { fourPads, vehicleBody, visitBody } from './bodies.js';
+import { putEmptyDatabase } from './emptyDatabase.js';
 
 /** A database file as a closed service leaves it, with vehicles that have one visit each, and an owner's key. */
 export async function makeShopFile(
@@ -12,6 +13,7 @@ export async function makeShopFile(
   vehicles = 1,
 ): Promise<{ key: string; vehicleIds: string[] }> {
   const caller = { ...OPERATOR, keyName: 'owner' };
+  putEmptyDatabase(file);
   const store = await openStore({ file, timeZone: 'UTC' });
   try {
     const key = await createKey(store.keys, { name: 'owner', role: 'owner', fleets: [] });

@@ -124,7 +124,9 @@ describe('a host name', () => {
     async (...addresses) => {
       resolvesTo(...addresses);
       for (const all of [true, false]) {
-        expect(await look('desk.example.com', all)).toBe('desk.example.com is not at a public address');
+        expect(await look('desk.example.com', all)).toBe(
+          'desk.example.com does not resolve to a public address',
+        );
       }
     },
   );
@@ -143,11 +145,11 @@ describe('a host name', () => {
     resolvesTo('127.0.0.1');
     expect(await attempt(url)).toMatchObject({
       status: null,
-      detail: 'desk.example.com is not at a public address',
+      detail: 'desk.example.com does not resolve to a public address',
     });
     // Numeric addresses are not looked up, so they are checked before; http is refused as well.
     expect((await attempt(`https://127.0.0.1:${port}/`)).detail).toMatch(
-      /^the address must not be a loopback/,
+      /^the address must be a public address/,
     );
     expect((await attempt(`http://desk.example.com:${port}/`)).detail).toMatch(/must be an https address$/);
 

@@ -33,7 +33,7 @@ export const Mass = z
  * No control characters except tab and line ends. Published in the OpenAPI document, so the pattern must be portable
  * between languages.
  */
-// eslint-disable-next-line no-control-regex -- control characters are exactly what is refused
+// oxlint-disable-next-line no-control-regex -- control characters are exactly what is refused
 const PRINTABLE = /^[^\u0000-\u0008\u000b\u000c\u000e-\u001f\u007f]*$/;
 /** Half of a surrogate pair. Checked separately from {@link PRINTABLE}: many languages' patterns lack `\p{Cs}`. */
 const BROKEN = /\p{Cs}/u;

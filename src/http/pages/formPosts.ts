@@ -60,6 +60,8 @@ export interface FormOutcome {
 }
 
 export interface FormOnce {
+  /** The form's own token. */
+  token: string;
   /**
    * The outcome of an earlier post of the same form; null if this is the first. `isSame` if the content was the same.
    */
@@ -79,6 +81,7 @@ export function formOnce(
     throw new HttpProblem('malformed-request', 'the form has lost its token; open the page again');
   const write = { ...keyOf(request, token), fingerprint: exactDigestOf([request.url, fields]) };
   return {
+    token,
     async earlier() {
       const known = await outcomes.find(write);
       if (!known) return null;

@@ -6,6 +6,7 @@ import { DATE_FORMS, type DateForm } from '../../core/spreadsheet/dates.js';
 import type { Import } from '../../core/vocabulary/import.js';
 import { checkedPage, importPage, progressPage } from '../../render/pages/importPage.js';
 import type { KeyCaller } from '../../store/contract/caller.js';
+import type { Keep } from '../../store/contract/idempotency.js';
 import type { ImportStore } from '../../store/contract/imports.js';
 import type { RouteContext, ZodServer } from '../context.js';
 import { receiveFile, type ReceivedFile } from '../files.js';
@@ -13,7 +14,7 @@ import { HttpProblem } from '../problems.js';
 import { importParams } from '../schemas.js';
 import { visitRows } from '../visitRows.js';
 import { FormBody, formOnce, postOnce, refuseUnlessWriter } from './formPosts.js';
-import type { Send } from './recording.js';
+import type { Send } from './visitForms.js';
 
 /** Pages that check a spreadsheet and then import it, with the same operations as the API. */
 
@@ -105,7 +106,7 @@ export async function importPages(app: ZodServer, { store, now }: RouteContext, 
     const fields = request.body;
     const once = formOnce(store.outcomes, request, fields);
     const write = async () => {
-      const waiting = held.take(fields.once!, request.caller.keyName);
+      const waiting = held.take(once.token, request.caller.keyName);
       if (!waiting) {
         throw new HttpProblem(
           'not-found',
@@ -114,15 +115,10 @@ export async function importPages(app: ZodServer, { store, now }: RouteContext, 
       }
       const { id } = await imports.begin(request.caller, 'visits', { dryRun: false });
       const outcome = { location: `/imports/${id}`, said: [] };
-      const rows = visitRows(waiting.file.bytes(), { encoding: waiting.file.encoding, dates: waiting.dates });
-      imports
-        .visits(
-          id,
-          rows,
-          once.keep(() => outcome),
-        )
-        .finally(waiting.file.discard)
-        .catch((err: unknown) => request.log.error({ err, importId: id }, 'import failed'));
+      const keep = once.keep<Import>(() => outcome);
+      importVisits(imports, id, waiting, keep).catch((err: unknown) =>
+        request.log.error({ err, importId: id }, 'import failed'),
+      );
       return outcome;
     };
     return postOnce(reply, once, write, async ({ location }) => reply.redirect(location, 303));
@@ -151,6 +147,20 @@ async function uploadedFile(
   }
   const form = Dates.parse(dates && 'value' in dates ? dates.value : undefined);
   return { file, name: part.filename.slice(0, 100), dates: form };
+}
+
+/** Imports a checked file, and discards it in any case. */
+async function importVisits(
+  imports: ImportStore,
+  id: string,
+  { file, dates }: Held,
+  keep: Keep<Import>,
+): Promise<void> {
+  try {
+    await imports.visits(id, visitRows(file.bytes(), { encoding: file.encoding, dates }), keep);
+  } finally {
+    await file.discard();
+  }
 }
 
 async function check(

@@ -1,3 +1,4 @@
+import { least } from 'd3-array';
 import type { FastifyReply, FastifyRequest } from 'fastify';
 import { z } from 'zod';
 import { toDay } from '../../core/calendar.js';
@@ -23,7 +24,7 @@ import type { DueAxle, StoppedAxle } from '../../store/contract/reports.js';
 import type { RouteContext, ZodServer } from '../context.js';
 import { CALENDAR, calendarName, dueSoonQuery, readDueSoonQuery } from '../dueSoon.js';
 import { CSV_CONTENT_TYPE } from '../schemas.js';
-import type { Send } from './recording.js';
+import type { Send } from './visitForms.js';
 
 /** The home page and the planning lists, as pages, spreadsheets and a calendar. */
 
@@ -44,66 +45,14 @@ const ListForm = z.object({
 });
 const Asked = z.record(z.string(), z.union([z.string(), z.array(z.string())]));
 
-export function listPages(app: ZodServer, { store, today, now }: RouteContext, send: Send): void {
-  /** Reads the wear answers of vehicles, each once. */
-  function wearReader(caller: Caller) {
-    const known = new Map<string, Promise<Wear>>();
-    const question = { today: today(), until: null };
-    return (vehicleId: string): Promise<Wear> => {
-      const read = async () =>
-        JSON.parse((await store.outlooks.wear(caller, vehicleId, question)).toString()) as Wear;
-      const wear = known.get(vehicleId) ?? read();
-      known.set(vehicleId, wear);
-      return wear;
-    };
-  }
+export function listPages(app: ZodServer, context: RouteContext, send: Send): void {
+  startPage(app, context, send);
+  planningPages(app, context, send);
+  downloads(app, context);
+}
 
-  async function listed(caller: Caller, items: readonly DueAxle[]): Promise<ListedAxle[]> {
-    const wearOf = wearReader(caller);
-    return Promise.all(
-      items.map(async (item) => {
-        const axle = (await wearOf(item.vehicleId)).axles.find((each) => each.axle === item.axle);
-        return { ...item, ...detailsOf(item, axle) };
-      }),
-    );
-  }
-
-  async function listedStops(caller: Caller, items: readonly StoppedAxle[]): Promise<ListedStop[]> {
-    const wearOf = wearReader(caller);
-    return Promise.all(
-      items.map(async (item) => {
-        const { axles } = await wearOf(item.vehicleId);
-        return { ...item, advice: axles.find(({ axle }) => axle === item.axle)?.advice ?? null };
-      }),
-    );
-  }
-
-  /** Reads the list's query; errors are shown next to the fields. */
-  async function askedOf(request: FastifyRequest) {
-    const raw = Asked.parse(request.query);
-    const values = Object.fromEntries(
-      Object.entries(raw).map(([name, value]) => [name, Array.isArray(value) ? (value.at(-1) ?? '') : value]),
-    );
-    const read = ListForm.safeParse(values);
-    const errors = read.success
-      ? []
-      : schemaIssues(read.error.issues).map(({ path, detail }) => ({
-          field: String(path[0]),
-          message: sentence(detail),
-        }));
-    const query = await readDueSoonQuery(store, read.success ? read.data : {}, today());
-    const withinDays = toDay(query.horizon) - toDay(query.today);
-    const shown = { withinDays: String(withinDays), chance: String(query.chance), ...values };
-    const { caller } = request;
-    const search = new URLSearchParams(Object.entries(values).filter(([, value]) => value !== '')).toString();
-    return {
-      query: { ...query, withinDays } satisfies ListQuery,
-      filled: { values: shown, errors },
-      fleets: await store.vehicles.fleets(caller),
-      caller,
-      search: search === '' ? '' : `?${search}`,
-    };
-  }
+function startPage(app: ZodServer, context: RouteContext, send: Send): void {
+  const { store, today } = context;
 
   app.get(
     '/',
@@ -113,7 +62,8 @@ export function listPages(app: ZodServer, { store, today, now }: RouteContext, s
       const asked = request.query.q || null;
       if (asked !== null) {
         const found = await store.vehicles.search(caller, asked, MAX_FOUND);
-        if (found.length === 1) return reply.redirect(`/vehicles/${found[0]!.id}`, 303);
+        const [first, ...others] = found;
+        if (first && others.length === 0) return reply.redirect(`/vehicles/${first.id}`, 303);
         return send(request, reply, findPage(asked, found, MAX_FOUND));
       }
       const query = await readDueSoonQuery(store, {}, today());
@@ -123,51 +73,39 @@ export function listPages(app: ZodServer, { store, today, now }: RouteContext, s
       const due = await store.reports.dueSoon(caller, now, page);
       const stopped = await store.reports.stopped(caller, now, page);
       const made = homePage({
-        due: await listed(caller, due.items),
+        due: await listed(context, caller, due.items),
         dueNowCount: due.total,
         total: soon.total + soon.stopCount,
-        stops: await listedStops(caller, stopped.items),
+        stops: await listedStops(context, caller, stopped.items),
         stopCount: stopped.total,
         withinDays: toDay(query.horizon) - toDay(query.today),
-        recent: await recentVehicles(caller),
+        recent: await recentVehicles(context, caller),
         toMeasure: soon.unassessedCount + soon.measureFirstCount,
         role: request.caller.role,
       });
       return send(request, reply, made);
     },
   );
+}
 
-  async function recentVehicles(caller: Caller): Promise<RecentVehicle[]> {
-    const wearOf = wearReader(caller);
-    const recent = await store.vehicles.recent(caller, MAX_RECENT);
-    return Promise.all(
-      recent.map(async ({ vehicle, date }) => {
-        const { axles } = await wearOf(vehicle.id);
-        const urgency = ({ advice }: AxleWear): number => URGENCIES.indexOf(advice.urgency);
-        const [first] = [...axles].sort(
-          (a, b) => urgency(a) - urgency(b) || b.advice.checks - a.advice.checks,
-        );
-        const { id: vehicleId, registration = null, externalId = null } = vehicle;
-        return { vehicleId, registration, externalId, date, advice: first?.advice ?? null };
-      }),
-    );
-  }
+function planningPages(app: ZodServer, context: RouteContext, send: Send): void {
+  const { store } = context;
 
   app.get('/due-soon', { schema: { hide: true } }, async (request, reply) => {
-    const asked = await askedOf(request);
+    const asked = await askedOf(context, request);
     if (asked.filled.errors.length > 0) {
       return send(request, reply.code(400), badQueryPage('Due soon', '/due-soon', asked));
     }
     const { caller, query } = asked;
     const due = await store.reports.dueSoon(caller, query, FIRST);
     const stopped = await store.reports.stopped(caller, query, FIRST);
-    const items = await listed(caller, due.items);
-    const stops = await listedStops(caller, stopped.items);
+    const items = await listed(context, caller, due.items);
+    const stops = await listedStops(context, caller, stopped.items);
     return send(request, reply, dueSoonPage({ ...asked, ...due, items, stops }));
   });
 
   app.get('/measure-first', { schema: { hide: true } }, async (request, reply) => {
-    const asked = await askedOf(request);
+    const asked = await askedOf(context, request);
     if (asked.filled.errors.length > 0) {
       return send(request, reply.code(400), badQueryPage('Measure first', '/measure-first', asked));
     }
@@ -184,40 +122,118 @@ export function listPages(app: ZodServer, { store, today, now }: RouteContext, s
     });
     return send(request, reply, made);
   });
+}
 
+/** The lists as files, whole. */
+function downloads(app: ZodServer, context: RouteContext): void {
+  const { reports } = context.store;
   const file = (reply: FastifyReply, type: string, name: string): FastifyReply =>
     reply.header('content-type', type).header('content-disposition', `attachment; filename="${name}"`);
 
-  app.get('/due-soon.csv', { schema: { hide: true } }, async (request, reply) => {
-    const { caller, query } = await askedOf(request);
-    const { items } = await store.reports.dueSoon(caller, query, null);
-    return file(reply, CSV_CONTENT_TYPE, `due-soon-${query.today}.csv`).send(dueSoonCsv(items));
-  });
+  function spreadsheet<Item>(
+    name: string,
+    list: (caller: Caller, query: ListQuery, page: null) => Promise<{ items: Item[] }>,
+    csv: (items: Item[]) => string,
+  ): void {
+    app.get(`/${name}.csv`, { schema: { hide: true } }, async (request, reply) => {
+      const { caller, query } = await askedOf(context, request);
+      const { items } = await list(caller, query, null);
+      return file(reply, CSV_CONTENT_TYPE, `${name}-${query.today}.csv`).send(csv(items));
+    });
+  }
+  spreadsheet('due-soon', reports.dueSoon, dueSoonCsv);
+  spreadsheet('stops', reports.stopped, stopsCsv);
+  spreadsheet('measure-first', reports.measureFirst, measureFirstCsv);
+  spreadsheet('unassessed', reports.unassessed, unassessedCsv);
 
   app.get('/due-soon.ics', { schema: { hide: true } }, async (request, reply) => {
-    const { caller, query } = await askedOf(request);
-    const { items } = await store.reports.dueSoon(caller, query, null);
-    const frame = { name: calendarName(query), today: query.today, horizon: query.horizon, now: now() };
+    const { caller, query } = await askedOf(context, request);
+    const { items } = await reports.dueSoon(caller, query, null);
+    const frame = { ...query, name: calendarName(query), now: context.now() };
     return file(reply, CALENDAR, 'due-soon.ics').send(dueSoonCalendar(items, frame));
   });
+}
 
-  app.get('/stops.csv', { schema: { hide: true } }, async (request, reply) => {
-    const { caller, query } = await askedOf(request);
-    const { items } = await store.reports.stopped(caller, query, null);
-    return file(reply, CSV_CONTENT_TYPE, `stops-${query.today}.csv`).send(stopsCsv(items));
-  });
+/** Reads the wear answers of vehicles, each once. */
+function wearReader({ store, today }: RouteContext, caller: Caller) {
+  const known = new Map<string, Promise<Wear>>();
+  const question = { today: today(), until: null };
+  return (vehicleId: string): Promise<Wear> => {
+    const read = async () =>
+      JSON.parse((await store.outlooks.wear(caller, vehicleId, question)).toString()) as Wear;
+    const wear = known.get(vehicleId) ?? read();
+    known.set(vehicleId, wear);
+    return wear;
+  };
+}
 
-  app.get('/measure-first.csv', { schema: { hide: true } }, async (request, reply) => {
-    const { caller, query } = await askedOf(request);
-    const { items } = await store.reports.measureFirst(caller, query, null);
-    return file(reply, CSV_CONTENT_TYPE, `measure-first-${query.today}.csv`).send(measureFirstCsv(items));
-  });
+async function listed(
+  context: RouteContext,
+  caller: Caller,
+  items: readonly DueAxle[],
+): Promise<ListedAxle[]> {
+  const wearOf = wearReader(context, caller);
+  return Promise.all(
+    items.map(async (item) => {
+      const axle = (await wearOf(item.vehicleId)).axles.find((each) => each.axle === item.axle);
+      return { ...item, ...detailsOf(item, axle) };
+    }),
+  );
+}
 
-  app.get('/unassessed.csv', { schema: { hide: true } }, async (request, reply) => {
-    const { caller, query } = await askedOf(request);
-    const { items } = await store.reports.unassessed(caller, query, null);
-    return file(reply, CSV_CONTENT_TYPE, `unassessed-${query.today}.csv`).send(unassessedCsv(items));
-  });
+async function listedStops(
+  context: RouteContext,
+  caller: Caller,
+  items: readonly StoppedAxle[],
+): Promise<ListedStop[]> {
+  const wearOf = wearReader(context, caller);
+  return Promise.all(
+    items.map(async (item) => {
+      const { axles } = await wearOf(item.vehicleId);
+      return { ...item, advice: axles.find(({ axle }) => axle === item.axle)?.advice ?? null };
+    }),
+  );
+}
+
+async function recentVehicles(context: RouteContext, caller: Caller): Promise<RecentVehicle[]> {
+  const wearOf = wearReader(context, caller);
+  const recent = await context.store.vehicles.recent(caller, MAX_RECENT);
+  return Promise.all(
+    recent.map(async ({ vehicle, date }) => {
+      const { axles } = await wearOf(vehicle.id);
+      const urgency = ({ advice }: AxleWear): number => URGENCIES.indexOf(advice.urgency);
+      const [first] = [...axles].sort((a, b) => urgency(a) - urgency(b) || b.advice.checks - a.advice.checks);
+      const { id: vehicleId, registration = null, externalId = null } = vehicle;
+      return { vehicleId, registration, externalId, date, advice: first?.advice ?? null };
+    }),
+  );
+}
+
+/** Reads the list's query; errors are shown next to the fields. */
+async function askedOf({ store, today }: RouteContext, request: FastifyRequest) {
+  const raw = Asked.parse(request.query);
+  const values = Object.fromEntries(
+    Object.entries(raw).map(([name, value]) => [name, Array.isArray(value) ? (value.at(-1) ?? '') : value]),
+  );
+  const read = ListForm.safeParse(values);
+  const errors = read.success
+    ? []
+    : schemaIssues(read.error.issues).map(({ path, detail }) => ({
+        field: String(path[0]),
+        message: sentence(detail),
+      }));
+  const query = await readDueSoonQuery(store, read.success ? read.data : {}, today());
+  const withinDays = toDay(query.horizon) - toDay(query.today);
+  const shown = { withinDays: String(withinDays), chance: String(query.chance), ...values };
+  const { caller } = request;
+  const search = new URLSearchParams(Object.entries(values).filter(([, value]) => value !== '')).toString();
+  return {
+    query: { ...query, withinDays } satisfies ListQuery,
+    filled: { values: shown, errors },
+    fleets: await store.vehicles.fleets(caller),
+    caller,
+    search: search === '' ? '' : `?${search}`,
+  };
 }
 
 /** What the list shows of a due axle in addition to its dates. */
@@ -242,12 +258,8 @@ function rotorDetails({
     ...rotors.map(({ marginMm, thinnestMm: readMm, date }) => ({ marginMm, readMm, date })),
     ...drums.map(({ marginMm, largestMm: readMm, date }) => ({ marginMm, readMm, date })),
   ];
-  const first = parts
-    .filter(({ marginMm }) => marginMm !== null)
-    .reduce<(typeof parts)[number] | null>(
-      (least, part) => (least && least.marginMm! <= part.marginMm! ? least : part),
-      null,
-    );
+  const known = parts.filter(({ marginMm }) => marginMm !== null);
+  const first = least(known, ({ marginMm }) => marginMm ?? Infinity);
   const { lowerQuartile = null, upperQuartile = null } = first?.date ?? {};
   return { lowerQuartile, upperQuartile, readMm: first?.readMm ?? null };
 }

@@ -21,7 +21,7 @@ import {
   refuseUnlessWriter,
   type FormOutcome,
 } from './formPosts.js';
-import type { Send } from './recording.js';
+import type { Send } from './visitForms.js';
 
 /** Pages that record and change vehicles, with the same operations and checks as the API. */
 export function vehiclePages(app: ZodServer, { store, today }: RouteContext, send: Send): void {
@@ -65,7 +65,7 @@ export function vehiclePages(app: ZodServer, { store, today }: RouteContext, sen
     const once = formOnce(store.outcomes, request, fields);
     const { body, places } = readVehicle(fields);
     const outcome = (vehicle: Vehicle): FormOutcome => ({
-      location: `/vehicles/${vehicle.id}?saved=${fields.once!}`,
+      location: `/vehicles/${vehicle.id}?saved=${once.token}`,
       said: [
         `${vehicleName(vehicle)} is saved. Record its first visit next.`,
         ...vehicle.warnings.map(({ detail }) => detail),

@@ -6,7 +6,7 @@ import type { ImportKind } from '../../core/vocabulary/terms.js';
 import { EXAMPLE_VEHICLE } from '../../core/vocabulary/vehicle.js';
 import { DATE_FORMS } from '../../core/spreadsheet/dates.js';
 import type { Keep } from '../../store/contract/idempotency.js';
-import type { FilePiece } from '../../store/contract/imports.js';
+import type { FilePiece, ImportStore } from '../../store/contract/imports.js';
 import { STAFF } from '../auth.js';
 import { CSV_TYPE, JSON_LINES } from '../bodies.js';
 import type { RouteContext, ZodServer } from '../context.js';
@@ -68,82 +68,13 @@ const importResponses = {
   ...postProblems('bad-parameter', 'import-refused'),
 };
 
-export async function importRoutes(app: ZodServer, { store, paging }: RouteContext): Promise<void> {
-  const { imports } = store;
+export async function importRoutes(app: ZodServer, context: RouteContext): Promise<void> {
+  fileRoutes(app, context);
+  progressRoutes(app, context);
+}
 
-  type Run<Row> = (
-    id: string,
-    pieces: AsyncIterable<FilePiece<Row>>,
-    keep: Keep<Import> | null,
-  ) => Promise<Import>;
-
-  /** Receives a file and answers with the result, or with 202 if the caller does not want to wait. */
-  async function take<Row>(
-    request: FastifyRequest,
-    reply: FastifyReply,
-    kind: ImportKind,
-    read: (file: ReceivedFile) => AsyncIterable<FilePiece<Row>>,
-    run: Run<Row>,
-  ): Promise<FastifyReply> {
-    const { dryRun } = request.query as z.infer<typeof dryRunQuery>;
-    const { id } = await imports.begin(request.caller, kind, { dryRun: dryRun ?? false });
-    const file = await received(request, id);
-    if (!(await isFirst(request, reply, file, id))) return reply;
-    reply.header('location', `/v1/imports/${id}`);
-    // Processing a file can take long; do not let the idle timeout close the connection.
-    request.raw.socket.setTimeout(0);
-    if (wantsNoWait(request.headers.prefer)) {
-      const begun = await imports.get(id);
-      run(id, read(file), null)
-        .finally(file.discard)
-        .catch((err: unknown) => request.log.error({ err }, 'import failed'));
-      return reply.code(202).header('preference-applied', 'respond-async').send(begun);
-    }
-    const report = await run(id, read(file), keepFor(request, answerTo)).finally(file.discard);
-    if (report.state === 'failed') throw new HttpProblem('unavailable', report.detail!);
-    if (report.state === 'refused' && !report.dryRun) throw refusalOf(report);
-    return sendAnswer(request, reply, answerTo, report);
-  }
-
-  async function received(request: FastifyRequest, id: string): Promise<ReceivedFile> {
-    try {
-      if (!(request.body instanceof Readable))
-        throw new HttpProblem('malformed-request', 'the body is missing');
-      return await receiveFile(request.body, MAX_BYTES);
-    } catch (fault) {
-      await imports.breakOff(id, 'the file did not come in whole; nothing was taken');
-      throw fault;
-    }
-  }
-
-  /**
-   * Whether a stored answer is still valid. After a 202 whose import failed nothing was stored, so the file may be sent
-   * again.
-   */
-  async function counts({ status, headers }: KeptAnswer): Promise<boolean> {
-    if (status !== 202) return true;
-    const { state } = await imports.get(headers.location!.split('/').at(-1)!);
-    return state !== 'failed';
-  }
-
-  /** False if a stored answer was replayed. */
-  async function isFirst(
-    request: FastifyRequest,
-    reply: FastifyReply,
-    file: ReceivedFile,
-    id: string,
-  ): Promise<boolean> {
-    let first = false;
-    try {
-      first = !(await request.server.claimAnswer(request, reply, file.sha256, counts));
-      return first;
-    } finally {
-      if (!first) {
-        await file.discard();
-        await imports.forget(id);
-      }
-    }
-  }
+function fileRoutes(app: ZodServer, { store: { imports } }: RouteContext): void {
+  const take = takerOfFiles(imports);
 
   app.post(
     '/imports/visits',
@@ -195,7 +126,9 @@ export async function importRoutes(app: ZodServer, { store, paging }: RouteConte
       return reply;
     },
   );
+}
 
+function progressRoutes(app: ZodServer, { store: { imports }, paging }: RouteContext): void {
   app.get(
     '/imports',
     {
@@ -243,6 +176,90 @@ export async function importRoutes(app: ZodServer, { store, paging }: RouteConte
       return (report.finishedAt === null ? report : sendVersioned(request, reply, report)) as Import;
     },
   );
+}
+
+type Run<Row> = (
+  id: string,
+  pieces: AsyncIterable<FilePiece<Row>>,
+  keep: Keep<Import> | null,
+) => Promise<Import>;
+
+/** The handling of a file that is sent to be imported, whatever it holds. */
+function takerOfFiles(imports: ImportStore) {
+  /** Receives a file and answers with the result, or with 202 if the caller does not want to wait. */
+  async function take<Row>(
+    request: FastifyRequest,
+    reply: FastifyReply,
+    kind: ImportKind,
+    read: (file: ReceivedFile) => AsyncIterable<FilePiece<Row>>,
+    run: Run<Row>,
+  ): Promise<FastifyReply> {
+    const { dryRun } = request.query as z.infer<typeof dryRunQuery>;
+    const { id } = await imports.begin(request.caller, kind, { dryRun: dryRun ?? false });
+    const file = await received(request, id);
+    if (!(await isFirst(request, reply, file, id))) return reply;
+    const whole = async (keep: Keep<Import> | null): Promise<Import> => {
+      try {
+        return await run(id, read(file), keep);
+      } finally {
+        await file.discard();
+      }
+    };
+    reply.header('location', `/v1/imports/${id}`);
+    // Processing a file can take long; do not let the idle timeout close the connection.
+    request.raw.socket.setTimeout(0);
+    if (wantsNoWait(request.headers.prefer)) {
+      const begun = await imports.get(id);
+      whole(null).catch((err: unknown) => request.log.error({ err }, 'import failed'));
+      return reply.code(202).header('preference-applied', 'respond-async').send(begun);
+    }
+    const report = await whole(keepFor(request, answerTo));
+    if (report.state === 'failed') throw new HttpProblem('unavailable', report.detail!);
+    if (report.state === 'refused' && !report.dryRun) throw refusalOf(report);
+    return sendAnswer(request, reply, answerTo, report);
+  }
+
+  async function received(request: FastifyRequest, id: string): Promise<ReceivedFile> {
+    try {
+      if (!(request.body instanceof Readable))
+        throw new HttpProblem('malformed-request', 'the body is missing');
+      return await receiveFile(request.body, MAX_BYTES);
+    } catch (fault) {
+      await imports.breakOff(id, 'the file did not come in whole; nothing was taken');
+      throw fault;
+    }
+  }
+
+  /**
+   * Whether a stored answer is still valid. After a 202 whose import failed nothing was stored, so the file may be sent
+   * again.
+   */
+  async function counts({ status, headers }: KeptAnswer): Promise<boolean> {
+    if (status !== 202) return true;
+    const { state } = await imports.get(headers.location!.split('/').at(-1)!);
+    return state !== 'failed';
+  }
+
+  /** False if a stored answer was replayed. */
+  async function isFirst(
+    request: FastifyRequest,
+    reply: FastifyReply,
+    file: ReceivedFile,
+    id: string,
+  ): Promise<boolean> {
+    let first = false;
+    try {
+      first = !(await request.server.claimAnswer(request, reply, file.sha256, counts));
+      return first;
+    } finally {
+      if (!first) {
+        await file.discard();
+        await imports.forget(id);
+      }
+    }
+  }
+
+  return take;
 }
 
 function answerTo(report: Import): KeptAnswer {

@@ -7,9 +7,9 @@ import { EVERYONE } from '../auth.js';
 import type { RouteContext, ZodServer } from '../context.js';
 import { date } from '../../core/vocabulary/quantities.js';
 import { exampleDue } from '../examples.js';
-import { AxlePosition, dueSoonQuery, forecastAxle, readDueSoonQuery } from '../dueSoon.js';
-import { pagingQuery } from '../paging.js';
-import { csvContent, CSV_CONTENT_TYPE, csvOrJson } from '../schemas.js';
+import { forecastAxle } from '../dueSoon.js';
+import { notDueHandler, notDueQuery } from '../notDue.js';
+import { csvContent } from '../schemas.js';
 import { listProblems } from '../problems.js';
 
 const MeasureFirstAxle = z
@@ -61,10 +61,7 @@ const example: z.infer<typeof MeasureFirst> = {
   nextCursor: null,
 };
 
-export async function measureFirstRoutes(
-  app: ZodServer,
-  { store, paging, today }: RouteContext,
-): Promise<void> {
+export async function measureFirstRoutes(app: ZodServer, context: RouteContext): Promise<void> {
   app.get(
     '/reports/measure-first',
     {
@@ -75,7 +72,7 @@ export async function measureFirstRoutes(
         description:
           'Axles with a forecast that the due-soon report with the same parameters leaves out, and that need a reading first. One reason is that the axle was not measured for longer than the policy’s `longestDaysWithoutReading`. The other is that its early and late dates are farther apart than the vehicle’s visits, and the chance of reaching the limit rises to 5 % by the horizon and before the next expected visit, or the vehicle has missed a visit. The soonest early date comes first. Axles without a forecast are in the unassessed report.',
         tags: ['reports'],
-        querystring: z.strictObject({ ...dueSoonQuery, format: csvOrJson, ...pagingQuery }),
+        querystring: notDueQuery,
         response: {
           200: {
             description: 'The axles to measure.',
@@ -85,25 +82,10 @@ export async function measureFirstRoutes(
         },
       },
     },
-    async (request, reply) => {
-      const { limit, cursor, format, ...filter } = request.query;
-      const query = await readDueSoonQuery(store, filter, today());
-      const { caller } = request;
-      if (format === 'csv') {
-        const { items } = await store.reports.measureFirst(caller, query, null);
-        return reply.type(CSV_CONTENT_TYPE).send(measureFirstCsv(items));
-      }
-      const page = paging.readPage({ limit, cursor }, query, AxlePosition);
-      const { items, next, total } = await store.reports.measureFirst(caller, query, page);
-      const { horizon, chance } = query;
-      return {
-        today: query.today,
-        horizon,
-        chance,
-        total,
-        items,
-        nextCursor: paging.nextCursor(next, query),
-      };
-    },
+    notDueHandler(context, {
+      list: context.store.reports.measureFirst,
+      csv: measureFirstCsv,
+      asked: ({ today, horizon, chance }) => ({ today, horizon, chance }),
+    }),
   );
 }

@@ -5,10 +5,10 @@ import { EVERYONE } from '../auth.js';
 import type { RouteContext, ZodServer } from '../context.js';
 import { date } from '../../core/vocabulary/quantities.js';
 import { exampleDue } from '../examples.js';
-import { AxlePosition, dueSoonQuery, readDueSoonQuery, reportedAxle } from '../dueSoon.js';
-import { pagingQuery } from '../paging.js';
+import { reportedAxle } from '../dueSoon.js';
+import { notDueHandler, notDueQuery } from '../notDue.js';
 import { listProblems } from '../problems.js';
-import { csvContent, CSV_CONTENT_TYPE, csvOrJson } from '../schemas.js';
+import { csvContent } from '../schemas.js';
 
 const StoppedAxle = z
   .strictObject({
@@ -49,7 +49,7 @@ const example: z.infer<typeof Stops> = {
   nextCursor: null,
 };
 
-export async function stopsRoutes(app: ZodServer, { store, paging, today }: RouteContext): Promise<void> {
+export async function stopsRoutes(app: ZodServer, context: RouteContext): Promise<void> {
   app.get(
     '/reports/stops',
     {
@@ -60,7 +60,7 @@ export async function stopsRoutes(app: ZodServer, { store, paging, today }: Rout
         description:
           'Axles with a finding of severity `stop` that the due-soon report with the same parameters leaves out because their forecast is not due: a cracked rotor with thick pads, a leaking caliper, an axle without a forecast. Both lists together hold every axle that needs work now. The soonest early date comes first.',
         tags: ['reports'],
-        querystring: z.strictObject({ ...dueSoonQuery, format: csvOrJson, ...pagingQuery }),
+        querystring: notDueQuery,
         response: {
           200: {
             description: 'The axles with a stop finding.',
@@ -70,17 +70,10 @@ export async function stopsRoutes(app: ZodServer, { store, paging, today }: Rout
         },
       },
     },
-    async (request, reply) => {
-      const { limit, cursor, format, ...filter } = request.query;
-      const query = await readDueSoonQuery(store, filter, today());
-      const { caller } = request;
-      if (format === 'csv') {
-        const { items } = await store.reports.stopped(caller, query, null);
-        return reply.type(CSV_CONTENT_TYPE).send(stopsCsv(items));
-      }
-      const page = paging.readPage({ limit, cursor }, query, AxlePosition);
-      const { items, next, total } = await store.reports.stopped(caller, query, page);
-      return { today: query.today, total, items, nextCursor: paging.nextCursor(next, query) };
-    },
+    notDueHandler(context, {
+      list: context.store.reports.stopped,
+      csv: stopsCsv,
+      asked: ({ today }) => ({ today }),
+    }),
   );
 }

@@ -5,11 +5,10 @@ import type { DeliveryFilter } from '../../store/contract/webhooks.js';
 import type { RouteContext, ZodServer } from '../context.js';
 import { sendVersioned } from '../etag.js';
 import { exampleDelivery } from '../examples.js';
-import { keepFor, sendAnswer } from '../idempotency.js';
 import { listOf, pagingQuery } from '../paging.js';
 import { listProblems, resourceProblems } from '../problems.js';
 import { answerJson, deliveryParams, idempotencyHeader, ifNoneMatchHeader, notModified } from '../schemas.js';
-import { answerAt, config, queuedProblems, tags } from '../webhookAnswers.js';
+import { config, queuedProblems, sendQueued, tags } from '../webhookAnswers.js';
 
 const DeliveryList = listOf(Delivery, 'WebhookDeliveryList');
 
@@ -100,11 +99,7 @@ export function deliveryRoutes(app: ZodServer, { store, paging }: RouteContext):
         },
       },
     },
-    async (request, reply) => {
-      const answer = answerAt(202, 'webhook-deliveries');
-      const keep = keepFor(request, answer);
-      const queued = await webhooks.replay(request.caller, request.params.deliveryId, keep);
-      return sendAnswer(request, reply, answer, queued);
-    },
+    async (request, reply) =>
+      sendQueued(request, reply, (keep) => webhooks.replay(request.caller, request.params.deliveryId, keep)),
   );
 }

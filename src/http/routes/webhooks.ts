@@ -30,7 +30,7 @@ import {
   ifNoneMatchHeader,
   notModified,
 } from '../schemas.js';
-import { answerAt, config, queuedProblems, tags } from '../webhookAnswers.js';
+import { answerAt, config, queuedProblems, sendQueued, tags } from '../webhookAnswers.js';
 import { deliveryRoutes } from './webhookDeliveries.js';
 
 const EndpointList = z
@@ -243,11 +243,7 @@ function endpointActionRoutes(app: ZodServer, { store }: RouteContext): void {
         },
       },
     },
-    async (request, reply) => {
-      const answer = answerAt(202, 'webhook-deliveries');
-      const keep = keepFor(request, answer);
-      const queued = await webhooks.test(request.caller, request.params.endpointId, keep);
-      return sendAnswer(request, reply, answer, queued);
-    },
+    async (request, reply) =>
+      sendQueued(request, reply, (keep) => webhooks.test(request.caller, request.params.endpointId, keep)),
   );
 }

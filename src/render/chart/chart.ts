@@ -409,9 +409,9 @@ function labelEntries(panel: Panel, layout: Layout): Entry[] {
   });
   const [first] = entries;
   const isSame = ({ position: { latest } }: Entry): boolean =>
-    latest!.mm === first!.position.latest!.mm && latest!.day === first!.position.latest!.day;
-  if (entries.length === 4 && entries.every(isSame)) {
-    const shown = entries.find(({ governs }) => governs) ?? first!;
+    latest?.mm === first?.position.latest?.mm && latest?.day === first?.position.latest?.day;
+  if (first && entries.length === 4 && entries.every(isSame)) {
+    const shown = entries.find(({ governs }) => governs) ?? first;
     return [{ ...shown, name: 'All four', governs: true }];
   }
   return entries;
@@ -604,9 +604,9 @@ function forecastHeights(
   [from, to]: readonly [number, number],
 ): number[] {
   const { x, days } = forward!;
-  const courses: XY[][] = [
+  const courses: [XY, XY][] = [
     ...(fan
-      ? QUANTILES.map((quantile): XY[] => {
+      ? QUANTILES.map((quantile): [XY, XY] => {
           const end = endOf(fan.rays[quantile], fan, days[1], way);
           return [
             [x(fan.start), y(fan.rays[quantile].mm)],
@@ -614,7 +614,7 @@ function forecastHeights(
           ];
         })
       : []),
-    ...positions.flatMap(({ ahead: course }): XY[][] =>
+    ...positions.flatMap(({ ahead: course }): [XY, XY][] =>
       course
         ? [
             [
@@ -627,8 +627,8 @@ function forecastHeights(
   ];
   return courses.flatMap(([start, end]) =>
     [from, (from + to) / 2, to]
-      .filter((at) => at >= start![0] && at <= end![0])
-      .map((at) => start![1] + ((at - start![0]) / (end![0] - start![0] || 1)) * (end![1] - start![1])),
+      .filter((at) => at >= start[0] && at <= end[0])
+      .map((at) => start[1] + ((at - start[0]) / (end[0] - start[0] || 1)) * (end[1] - start[1])),
   );
 }
 
