@@ -120,6 +120,8 @@ function openReading(file: string, onFault?: () => void): Database {
     const database = drizzle(openConnection(file));
     // A write by way of it would not be part of the transaction.
     database.$client.pragma('query_only = ON');
+    // Half of the usual: whatever another connection commits empties it anyway.
+    database.$client.pragma('cache_size = -8000');
     return database;
   } catch (fault) {
     onFault?.();
