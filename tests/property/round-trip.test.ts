@@ -281,9 +281,9 @@ describe('an export of visits', () => {
     const folder = mkdtempSync(join(tmpdir(), 'brake-wear-'));
     let opened = 0;
     const clock = () => new Date('2026-03-10T12:00:00Z');
-    const open = () => {
+    const open = async () => {
       const file = join(folder, `${opened++}.sqlite`);
-      putEmptyDatabase(file);
+      await putEmptyDatabase(file);
       return openStore({ file, timeZone: 'UTC', clock });
     };
     let recorded = 0;

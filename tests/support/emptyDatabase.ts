@@ -3,19 +3,20 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { openStore } from '../../src/store/open.js';
 
-let empty: Buffer | null = null;
+let empty: Promise<Buffer> | null = null;
 
 /** Puts an empty database of the present schema there; to migrate a new file for every test would take longer. */
-export function putEmptyDatabase(file: string): void {
+export async function putEmptyDatabase(file: string): Promise<void> {
   empty ??= migrated();
-  writeFileSync(file, empty, { mode: 0o600 });
+  writeFileSync(file, await empty, { mode: 0o600 });
 }
 
-function migrated(): Buffer {
+async function migrated(): Promise<Buffer> {
   const folder = mkdtempSync(join(tmpdir(), 'brake-wear-empty-'));
   try {
     const file = join(folder, 'brakes.sqlite');
-    openStore({ file, timeZone: 'UTC' }).close();
+    const store = await openStore({ file, timeZone: 'UTC' });
+    await store.close();
     return readFileSync(file);
   } finally {
     rmSync(folder, { recursive: true });

@@ -46,7 +46,7 @@ export async function startService(options: ServiceOptions = {}) {
     return read;
   };
   const database = onSqlite ? null : await copyOfEmptyShop();
-  if (!database) putEmptyDatabase(file);
+  if (!database) await putEmptyDatabase(file);
   const store = await (database
     ? openServerStore({ url: database.url, timeZone, clock })
     : openStore({ file, timeZone, clock }));

@@ -13,7 +13,7 @@ export async function makeShopFile(
   vehicles = 1,
 ): Promise<{ key: string; vehicleIds: string[] }> {
   const caller = { ...OPERATOR, keyName: 'owner' };
-  putEmptyDatabase(file);
+  await putEmptyDatabase(file);
   const store = await openStore({ file, timeZone: 'UTC' });
   try {
     const key = await createKey(store.keys, { name: 'owner', role: 'owner', fleets: [] });
