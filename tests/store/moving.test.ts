@@ -96,7 +96,9 @@ describe.skipIf(SERVER === null)('a shop moved to a PostgreSQL server', () => {
       ]),
       '/v1/vehicles?limit=200',
       '/v1/vehicles?find=KR',
-      ...['due-soon', 'measure-first', 'stops', 'unassessed'].flatMap((report) => [
+      '/v1/reports/unassessed',
+      '/v1/reports/unassessed?fleet=north-depot',
+      ...['due-soon', 'measure-first', 'stops'].flatMap((report) => [
         `/v1/reports/${report}`,
         `/v1/reports/${report}?withinDays=365&fleet=north-depot`,
       ]),
@@ -120,9 +122,8 @@ describe.skipIf(SERVER === null)('a shop moved to a PostgreSQL server', () => {
       await openServerStore({ url: database.url, timeZone: 'UTC', clock }),
       paths,
     );
-    expect(Object.keys(fromFile)).toHaveLength(paths.length);
+    expect(paths.filter((path) => !fromFile[path]!.startsWith('200'))).toEqual([]);
     for (const path of paths) expect(fromServer[path], path).toBe(fromFile[path]);
-    expect(Object.values(fromFile).filter((answer) => answer.startsWith('200')).length).toBeGreaterThan(70);
   }, 120_000);
 
   test('moved back into a file, it has the same rows', async () => {
