@@ -122,7 +122,8 @@ describe('starting with a damaged database', () => {
       const isReady = async () => (await ask(address, shop.key, '/health/ready')).status;
       await expect.poll(isReady, { timeout: 20_000 }).toBe(503);
       expect((await ask(address, shop.key, '/health/live')).status).toBe(200);
-      expect(server.log()).toMatch(/: is damaged; docs\/backup\.md says what to do \(.+\)"/);
+      // The log and the answer come by different ways, and either may come first.
+      await expect.poll(() => server.log()).toMatch(/: is damaged; docs\/backup\.md says what to do \(.+\)"/);
     } finally {
       await killServer(server);
     }
