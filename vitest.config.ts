@@ -1,6 +1,6 @@
 import { dirname, join, relative, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { defineConfig, type Plugin } from 'vitest/config';
+import { configDefaults, defineConfig, type Plugin } from 'vitest/config';
 import { BaseSequencer, type TestSpecification } from 'vitest/node';
 
 const ROOT = import.meta.dirname;
@@ -38,15 +38,25 @@ class ByProject extends BaseSequencer {
 }
 
 /** Without isolation, a worker loads the modules once for all the files it runs. */
-const project = (name: string, folders: string[], { isolate = false, testTimeout = 30_000 } = {}) => ({
+const project = (
+  name: string,
+  folders: string[],
+  { isolate = false, testTimeout = 30_000, globalSetup = [] as string[] } = {},
+) => ({
   extends: true as const,
   test: {
     name,
     include: folders.map((folder) => `tests/${folder}/**/*.test.ts`),
     isolate,
     testTimeout,
+    globalSetup,
   },
 });
+
+/** What only a database file has: copies of it, its migrations, its plans and its size. */
+const OF_FILES = ['backup', 'migration', 'reportPlans', 'metrics'].map(
+  (name) => `tests/http/${name}.test.ts`,
+);
 
 export default defineConfig({
   plugins: [builtCode],
@@ -55,6 +65,7 @@ export default defineConfig({
   },
   test: {
     hookTimeout: 30_000,
+    exclude: [...configDefaults.exclude, ...(process.env['TEST_ENGINE'] === 'postgres' ? OF_FILES : [])],
     pool: 'forks',
     maxWorkers: '100%',
     globalSetup: 'tests/support/build.ts',
@@ -62,7 +73,7 @@ export default defineConfig({
     server: { deps: { external: [/\/dist\//] } },
     projects: [
       project('unit', ['unit']),
-      project('http', ['http', 'store', 'docs']),
+      project('http', ['http', 'store', 'docs'], { globalSetup: ['tests/support/postgresServer.ts'] }),
       project('slow', ['calibration', 'demo', 'outside', 'pages', 'property']),
       // The built service as a process of its own.
       project('process', ['faults', 'operations'], { isolate: true, testTimeout: 120_000 }),

@@ -28,15 +28,23 @@ export interface ServerOptions {
   /** The program, compiled. */
   main?: string;
   logLevel?: string;
+  /** A PostgreSQL database to serve instead of the file. */
+  databaseUrl?: string;
   /** A command that starts it, such as one that removes permissions. */
   through?: readonly string[];
 }
 
 /** Starts the service on a database file and a free port of this machine. */
 export function startServer(file: string, options: ServerOptions = {}): ServerProcess {
-  const { main = resolve('dist/src/main.js'), logLevel = 'error', through = [] } = options;
+  const { main = resolve('dist/src/main.js'), logLevel = 'error', through = [], databaseUrl = '' } = options;
   const [command, ...rest] = [...through, process.execPath, main];
-  const environment = { HOST: '127.0.0.1', PORT: '0', DATABASE_FILE: file, LOG_LEVEL: logLevel };
+  const environment = {
+    HOST: '127.0.0.1',
+    PORT: '0',
+    DATABASE_FILE: file,
+    DATABASE_URL: databaseUrl,
+    LOG_LEVEL: logLevel,
+  };
   const child = spawn(command!, rest, {
     env: { ...process.env, ...environment, TIME_ZONE: 'UTC', RATE_LIMIT_PER_MINUTE: '0' },
     stdio: ['ignore', 'pipe', 'pipe'],

@@ -1,5 +1,10 @@
 import { fork } from 'node:child_process';
 import { setTimeout as sleep } from 'node:timers/promises';
+import { fileURLToPath } from 'node:url';
+
+/** The compiled file of a command. */
+export const commandFile = (name: string): string =>
+  fileURLToPath(new URL(`./commands/${name}.js`, import.meta.url));
 
 /** How a child process ended. */
 export interface ChildEnd {

@@ -30,12 +30,12 @@ const LATENCY_BUCKETS_SECONDS = [0.001, 0.0025, 0.005, 0.01, 0.025, 0.05, 0.1, 0
 const PREFIX = 'brake_wear_';
 
 export interface MetricsSources {
-  databaseFile: string;
-  upkeep: Pick<Upkeep, 'lastBackupAt'>;
+  /** The database file and its upkeep; null if the database is a server's, which has its own metrics. */
+  file: { path: string; upkeep: Pick<Upkeep, 'lastBackupAt'> } | null;
   figures: () => Promise<Figures>;
 }
 
-export function metricsOf({ databaseFile, upkeep, figures }: MetricsSources) {
+export function metricsOf({ file, figures }: MetricsSources) {
   const registry = new Registry<OpenMetricsContentType>();
   registry.setContentType(Registry.OPENMETRICS_CONTENT_TYPE);
   const registers = [registry];
@@ -76,12 +76,20 @@ export function metricsOf({ databaseFile, upkeep, figures }: MetricsSources) {
     });
   }
 
-  lookedUp('database_bytes', 'Size of the database file.', () => sizeOf(databaseFile));
-  lookedUp('wal_bytes', 'Size of the write-ahead log.', () => sizeOf(`${databaseFile}-wal`));
-  lookedUp('disk_free_bytes', 'Free space on the disk that holds the database.', async () => {
-    const { bavail, bsize } = await statfs(dirname(databaseFile));
-    return bavail * bsize;
-  });
+  if (file) fileMetrics(file);
+
+  function fileMetrics({ path, upkeep }: NonNullable<MetricsSources['file']>): void {
+    lookedUp('database_bytes', 'Size of the database file.', () => sizeOf(path));
+    lookedUp('wal_bytes', 'Size of the write-ahead log.', () => sizeOf(`${path}-wal`));
+    lookedUp('disk_free_bytes', 'Free space on the disk that holds the database.', async () => {
+      const { bavail, bsize } = await statfs(dirname(path));
+      return bavail * bsize;
+    });
+    lookedUp('last_verified_backup_timestamp_seconds', 'Time of the last verified backup.', () =>
+      secondsOf(upkeep.lastBackupAt()),
+    );
+  }
+
   lookedUp(
     'stale_outlooks',
     'Outlooks waiting to be recomputed.',
@@ -89,9 +97,6 @@ export function metricsOf({ databaseFile, upkeep, figures }: MetricsSources) {
   );
   lookedUp('last_fit_timestamp_seconds', 'Time of the last fit.', async () =>
     secondsOf((await figures()).lastFitAt),
-  );
-  lookedUp('last_verified_backup_timestamp_seconds', 'Time of the last verified backup.', () =>
-    secondsOf(upkeep.lastBackupAt()),
   );
   lookedUp('webhooks_pending', 'Pending webhook deliveries.', async () => (await figures()).webhooksPending);
   lookedUp(

@@ -27,8 +27,8 @@ export class JobFailed extends Error {
 
 /** The system has no process, descriptor or memory to spare, so no worker could be started. */
 export class NoProcess extends Error {}
-/** Exit code of a command that found no free process and may succeed later (`EX_TEMPFAIL` of sysexits.h). */
-export const NO_PROCESS_EXIT_CODE = 75;
+/** Exit code of a command that could not do its work now and may succeed later (`EX_TEMPFAIL` of sysexits.h). */
+export const TRY_AGAIN_EXIT_CODE = 75;
 
 /** In a worker: answers every job with its result or fault until the parent process ends. */
 export function serveJobs<Job, Result>(work: (job: Job) => Result | Promise<Result>): void {

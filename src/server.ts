@@ -1,19 +1,17 @@
 import type { Server } from 'node:http';
-import { fileURLToPath } from 'node:url';
 import closeWithGrace from 'close-with-grace';
 import type { FastifyBaseLogger } from 'fastify';
 import { buildApp } from './app.js';
-import { startChild, type Child } from './children.js';
+import { commandFile, startChild, type Child } from './children.js';
 import type { Config } from './config.js';
 import { helper } from './helper.js';
 import { logging } from './http/logging.js';
-import { DatabaseUnusable } from './store/contract/faults.js';
 import { dateIn } from './core/calendar.js';
-import { CORES, NO_PROCESS_EXIT_CODE } from './processes.js';
+import { CORES, TRY_AGAIN_EXIT_CODE } from './processes.js';
 import { metricsOf, serveMetrics, type Metrics } from './metrics.js';
-import { openStore } from './store/open.js';
+import { databaseFileKeeper } from './databaseFile.js';
+import { openConfigured } from './openConfigured.js';
 import type { Store } from './store/contract/store.js';
-import { upkeepOf, type Upkeep } from './store/upkeep.js';
 import { deliverer } from './webhooks/deliverer.js';
 import { webhookSender } from './webhooks/sending.js';
 
@@ -22,7 +20,6 @@ import { webhookSender } from './webhooks/sending.js';
 /** Time for requests in flight to finish, and for the whole process to end; less than the 10 s promised. */
 const FINISH_MS = 7_500;
 const GRACE_MS = 9_000;
-const FILL_RESERVE_EVERY_MS = 600_000;
 
 /**
  * Opens the database and serves it until SIGTERM or SIGINT.
@@ -30,48 +27,41 @@ const FILL_RESERVE_EVERY_MS = 600_000;
  * @returns the address it listens on
  */
 export async function serve(config: Config): Promise<string> {
-  const upkeep = upkeepOf(config.databaseFile);
   const aside = helper({
     onFault: (err) =>
       app.log.error({ err }, 'the forecast worker exited; the main thread computes without it for a minute'),
   });
-  const store = await openStore({
-    file: config.databaseFile,
-    timeZone: config.timeZone,
+  const store = await openConfigured(config, {
     onWrite: (waitSeconds) => metrics.written(waitSeconds),
     ...(CORES > 1 && { elsewhere: aside.work }),
   });
-  const metrics = metricsOf({ databaseFile: config.databaseFile, upkeep, figures: store.figures });
-  const damage = damageLookedFor(config, upkeep);
+  const file = config.databaseUrl === null ? databaseFileKeeper(config.databaseFile) : null;
+  const metrics = metricsOf({ file, figures: store.figures });
   const app = await buildApp({
-    store: { ...store, check: () => Promise.all([damage.check(), store.check()]).then(() => undefined) },
+    store: { ...store, check: () => Promise.all([file?.check(), store.check()]).then(() => undefined) },
     config,
     logger: logging(config.logLevel),
     // Without a metrics port, skip the counting.
     ...(config.metricsPort !== null && { onAnswer: metrics.answered }),
   }).catch((error: unknown) => {
-    throw upkeep.asUnusable(error);
+    throw file ? file.upkeep.asUnusable(error) : error;
   });
   const address = await app.listen({ host: config.host, port: config.port });
   const fresh = keepOutlooksFresh(store, app.log);
-  damage
-    .look(app.log)
-    .catch((error: unknown) =>
-      app.log.error({ err: error }, 'could not run the integrity check of the database'),
-    );
+  const abandoned = failAbandonedImports(store, app.log);
+  file?.start(app.log);
   const scraped = await metricsServer(metrics, config, app.log);
   const fits = fitWhenEnoughIsNew(store, config, app.log, metrics.fitted);
   const webhooks = sendWebhooks(store, config, app.log);
-  const reserve = keepReserveFilled(upkeep, app.log);
   closeWithGrace({ delay: GRACE_MS, logger: app.log }, async ({ err }) => {
     if (err) app.log.error({ err }, 'closing after an unexpected error');
     // Cuts off stalled callers and long exports, which can tell that their answer is incomplete.
-    clearInterval(reserve);
     clearInterval(fresh);
+    clearInterval(abandoned);
     scraped?.close().closeAllConnections();
     setTimeout(() => app.server.closeAllConnections(), FINISH_MS).unref();
     // Wait for all other users of the database: an open connection would prevent the checkpoint on closing it.
-    await Promise.all([app.close(), webhooks.stop(), fits.stop(), damage.stop()]);
+    await Promise.all([app.close(), webhooks.stop(), fits.stop(), file?.stop()]);
     await aside.stop();
     await store.close();
   });
@@ -91,50 +81,6 @@ async function metricsServer(
   return server;
 }
 
-const commandFile = (name: string): string =>
-  fileURLToPath(new URL(`./commands/${name}.js`, import.meta.url));
-
-/** Checks a database file that was too large to check before the start, in a child process. */
-function damageLookedFor({ databaseFile }: Config, upkeep: Upkeep) {
-  let found: string | null = null;
-  let child: Child | null = null;
-  return {
-    /** @throws DatabaseUnusable once damage is known */
-    check: async () => {
-      if (found !== null) throw new DatabaseUnusable(found);
-    },
-    look: async (log: FastifyBaseLogger): Promise<void> => {
-      if (!upkeep.isCheckedLater()) return;
-      child = startChild(commandFile('readThrough'), [], {
-        env: { ...process.env, DATABASE_FILE: databaseFile },
-        onFault: (err) =>
-          log.error({ err }, 'could not start the integrity check of the database; will try again'),
-      });
-      const end = await child.ended;
-      if (end?.code === 1) found = end.stderr;
-      if (found !== null) log.error(found);
-      else if (end?.code === 0) log.info('the database has been read through');
-    },
-    stop: async () => child?.stop(),
-  };
-}
-
-/** Reserves disk space for revoking a key, and restores the reserve after use. */
-function keepReserveFilled(upkeep: Upkeep, log: FastifyBaseLogger): NodeJS.Timeout {
-  const fill = (): void => {
-    try {
-      upkeep.keepReserve();
-    } catch (err) {
-      log.warn(
-        { err },
-        'no disk space for the reserve; while it is missing, no key can be revoked on a full disk',
-      );
-    }
-  };
-  fill();
-  return setInterval(fill, FILL_RESERVE_EVERY_MS).unref();
-}
-
 const REFRESH_EVERY_MS = 60_000;
 
 /**
@@ -149,6 +95,16 @@ function keepOutlooksFresh(store: Store, log: FastifyBaseLogger): NodeJS.Timeout
   };
   refresh();
   return setInterval(refresh, REFRESH_EVERY_MS).unref();
+}
+
+/** Fails the imports of other servers that have died; those of an earlier run are failed before the start. */
+function failAbandonedImports(store: Store, log: FastifyBaseLogger): NodeJS.Timeout {
+  const recover = (): void => {
+    store.imports
+      .recover()
+      .catch((err: unknown) => log.error({ err }, 'could not look for abandoned imports; will try again'));
+  };
+  return setInterval(recover, REFRESH_EVERY_MS).unref();
 }
 
 /** Sends webhooks in the background until stopped, if this process is configured to. */
@@ -208,9 +164,10 @@ function fitWhenEnoughIsNew(
     const { code, stderr: said } = end;
     if (what === 'fit' && code === 0) onFitted((performance.now() - begun) / 1000);
     if (code === 0) log.info({ code, what }, 'the fit has ended');
+    else if (code === TRY_AGAIN_EXIT_CODE) log.info({ what, said }, 'the fit will be tried again');
     else log.error({ code, what, said }, 'the fit has failed');
-    // The fit lacked processes, not data: try again at the next check.
-    if (code === NO_PROCESS_EXIT_CODE) triedWith = 0;
+    // The fit lacked processes, not data, or another process was fitting.
+    if (code === TRY_AGAIN_EXIT_CODE) triedWith = 0;
     if (what === 'fit' && code === 0) await run('past');
   };
   const look = async (): Promise<void> => {

@@ -1,7 +1,7 @@
 import { BadSetting } from './config.js';
 import { UnsoundFit } from './core/forecast/fit.js';
-import { NO_PROCESS_EXIT_CODE, NoProcess } from './processes.js';
-import { DatabaseUnusable } from './store/contract/faults.js';
+import { TRY_AGAIN_EXIT_CODE, NoProcess } from './processes.js';
+import { DatabaseUnusable, StoreFault } from './store/contract/faults.js';
 
 /** In a file of its own, so that a command need not load the HTTP server. */
 
@@ -12,11 +12,11 @@ export async function startOrExplain(start: () => Promise<void>): Promise<void> 
   } catch (error) {
     const fault = error as NodeJS.ErrnoException;
     const known =
-      [BadSetting, DatabaseUnusable, NoProcess].some((kind) => fault instanceof kind) ||
+      [BadSetting, DatabaseUnusable, NoProcess, StoreFault].some((kind) => fault instanceof kind) ||
       // Compare by name: a worker passes on only the error's name.
       fault.name === UnsoundFit.name ||
       fault.syscall === 'listen';
     process.stderr.write(`${known ? fault.message : (fault.stack ?? fault.message)}\n`);
-    process.exit(fault instanceof NoProcess ? NO_PROCESS_EXIT_CODE : 1);
+    process.exit(fault instanceof NoProcess ? TRY_AGAIN_EXIT_CODE : 1);
   }
 }

@@ -1,7 +1,7 @@
 import { existsSync, readdirSync, rmSync } from 'node:fs';
 import { basename, extname, join } from 'node:path';
 import { parseArgs } from 'node:util';
-import { readConfig } from '../config.js';
+import { BadSetting, readConfig } from '../config.js';
 import { countInWords } from '../core/words.js';
 import { startOrExplain } from '../startUp.js';
 import { upkeepOf } from '../store/upkeep.js';
@@ -17,7 +17,11 @@ const USAGE = `Usage:
 
 await startOrExplain(async () => {
   const { file, rotate } = readArguments();
-  const { databaseFile } = readConfig(process.env);
+  const { databaseFile, databaseUrl } = readConfig(process.env);
+  if (databaseUrl !== null)
+    throw new BadSetting(
+      'DATABASE_URL is set: back up a PostgreSQL database with its own tools, such as pg_basebackup or pg_dump; docs/operations.md has an example',
+    );
   const stem = basename(databaseFile, extname(databaseFile));
   const target = file ?? join(rotate!, copyName(stem, new Date()));
   const counts = await upkeepOf(databaseFile).backUp(target);

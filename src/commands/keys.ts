@@ -6,7 +6,7 @@ import { Refusal } from '../core/refusal.js';
 import { ROLES, type Role } from '../core/vocabulary/terms.js';
 import { startOrExplain } from '../startUp.js';
 import { sha256 } from '../digest.js';
-import { openStore } from '../store/open.js';
+import { openConfigured } from '../openConfigured.js';
 import { OPERATOR } from '../store/contract/caller.js';
 import type { Key, KeyStore } from '../store/contract/keys.js';
 
@@ -155,9 +155,7 @@ if (realpathSync(process.argv[1]!) === import.meta.filename) {
   await startOrExplain(async () => {
     const config = readConfig(process.env);
     const command = process.argv.slice(2);
-    const store = await openStore({
-      file: config.databaseFile,
-      timeZone: config.timeZone,
+    const store = await openConfigured(config, {
       patienceMs: 60_000,
       // Without a running server, opening the database needs disk space; revoking a key must work on a full disk.
       mayOpenFromReserve: ['revoke', 'sign-out'].includes(command[0] ?? ''),

@@ -1,9 +1,10 @@
 import { constants, setPriority } from 'node:os';
 import { readConfig } from '../config.js';
 import { carryOutFitTask, type FitTask, type FitTaskDone } from '../core/forecast/fit.js';
-import { allDone, CORES, isWorker, serveJobs } from '../processes.js';
+import { allDone, CORES, isWorker, serveJobs, TRY_AGAIN_EXIT_CODE } from '../processes.js';
 import { startOrExplain } from '../startUp.js';
-import { openStore, type StoreOptions } from '../store/open.js';
+import { openConfigured } from '../openConfigured.js';
+import type { StoreOptions } from '../store/open.js';
 
 /**
  * `npm run refit`: fits the shop's experience and recomputes every outlook with it, on all cores, while the server
@@ -13,10 +14,7 @@ import { openStore, type StoreOptions } from '../store/open.js';
 type Share = NonNullable<StoreOptions['share']>;
 type Job = { fit: FitTask } | { outlooks: Share };
 
-function open(share?: Share) {
-  const { databaseFile: file, timeZone } = readConfig(process.env);
-  return openStore({ file, timeZone, patienceMs: 60_000, share });
-}
+const open = (share?: Share) => openConfigured(readConfig(process.env), { patienceMs: 60_000, share });
 
 async function doJob(job: Job): Promise<FitTaskDone> {
   if ('fit' in job) return carryOutFitTask(job.fit);
@@ -35,6 +33,11 @@ async function refit(): Promise<void> {
   const store = await open();
   try {
     const version = await store.experience.fit((tasks) => doJobs(tasks.map((fit) => ({ fit }))));
+    if (version === null) {
+      process.stderr.write('another process is fitting the experience; nothing was done\n');
+      process.exitCode = TRY_AGAIN_EXIT_CODE;
+      return;
+    }
     const shares = Array.from({ length: CORES }, (_, index) => ({ outlooks: { index, of: CORES } }));
     await doJobs(shares);
     process.stdout.write(`fitted experience version ${version} and recomputed every outlook\n`);

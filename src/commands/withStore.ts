@@ -1,7 +1,7 @@
 import { readConfig } from '../config.js';
 import { Refusal } from '../core/refusal.js';
 import { startOrExplain } from '../startUp.js';
-import { openStore } from '../store/open.js';
+import { openConfigured } from '../openConfigured.js';
 import type { Store } from '../store/contract/store.js';
 
 /** How long a command waits for another process's write lock; longer than an import holds it. */
@@ -17,8 +17,7 @@ export async function withStore(
   work: (store: Store, args: string[]) => Promise<string | null>,
 ): Promise<void> {
   await startOrExplain(async () => {
-    const { databaseFile: file, timeZone } = readConfig(process.env);
-    const store = await openStore({ file, timeZone, patienceMs: PATIENCE_MS });
+    const store = await openConfigured(readConfig(process.env), { patienceMs: PATIENCE_MS });
     try {
       const line = await work(store, process.argv.slice(2));
       if (line === null) {

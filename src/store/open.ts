@@ -7,6 +7,7 @@ import { sessionStore } from './access/sessions.js';
 import type { Store } from './contract/store.js';
 import type { Components, Engine, ReadingComponents } from './engine/contract/engine.js';
 import type { Share } from './engine/contract/outlooks.js';
+import { openPostgres, type PostgresOptions } from './engine/postgres/engine.js';
 import { openEngine, type EngineOptions } from './engine/sqlite/engine.js';
 import { outboxStore } from './events/outbox.js';
 import { webhookStore } from './events/webhooks.js';
@@ -35,7 +36,7 @@ import { correctionStore } from './visits/corrections.js';
 import { openPointStore } from './visits/openPoints.js';
 import { visitStore } from './visits/visits.js';
 
-export interface StoreOptions extends EngineOptions {
+interface SharedOptions {
   timeZone: string;
   clock?: () => Date;
   /** The share of outlooks that this process recomputes, if several work together. */
@@ -44,24 +45,38 @@ export interface StoreOptions extends EngineOptions {
   elsewhere?: WorkElsewhere;
 }
 
+export type StoreOptions = SharedOptions & EngineOptions;
+export type ServerStoreOptions = SharedOptions & PostgresOptions;
 export interface OpenStore extends Store {
   close(): Promise<void>;
 }
 
 /**
- * Opens the store and migrates its database.
+ * Opens the store on a SQLite file and migrates it.
  *
  * @throws DatabaseUnusable
  */
 export async function openStore(options: StoreOptions): Promise<OpenStore> {
-  const engine = await openEngine(options);
+  return storeOn(await openEngine(options), options);
+}
+
+/**
+ * Opens the store on a PostgreSQL database and migrates it.
+ *
+ * @throws DatabaseUnusable
+ */
+export async function openServerStore(options: ServerStoreOptions): Promise<OpenStore> {
+  return storeOn(await openPostgres(options), options);
+}
+
+function storeOn(engine: Engine, options: SharedOptions): OpenStore {
   const store = operations(partsOn(engine, options), engine);
   return { ...withStoreFaults(store, engine.asStoreFault), close: engine.close };
 }
 
 function partsOn(
   engine: Engine,
-  { timeZone, clock = () => new Date(), share, elsewhere = () => null }: StoreOptions,
+  { timeZone, clock = () => new Date(), share, elsewhere = () => null }: SharedOptions,
 ): StoreParts {
   const shared = {
     clock,
@@ -77,6 +92,15 @@ function partsOn(
     (work) =>
       run((rows) => work(writingOn(rows)));
   const write = writeWith(engine.write);
+  const alone: StoreParts['alone'] = async (name, work) => {
+    const release = await engine.tryHold(name);
+    if (!release) return;
+    try {
+      await work();
+    } finally {
+      await release();
+    }
+  };
   return {
     clock,
     today: shared.today,
@@ -88,9 +112,11 @@ function partsOn(
     rewrite: engine.rewrite,
     whileUnchanged: engine.whileUnchanged,
     openStage: engine.openStage,
+    tryHold: engine.tryHold,
+    alone,
     keyCaller: keyUses(engine.write, clock),
     shareWork: sharedWork(elsewhere),
-    refreshOutlooks: outlookRefresher({ reading, write }, share),
+    refreshOutlooks: outlookRefresher({ reading, write, alone }, share),
   };
 }
 

@@ -52,7 +52,7 @@ export interface Rules extends ReadingRules {
 export type OnView<View> = <Result>(work: (own: View) => Promise<Result>) => Promise<Result>;
 
 /** What the operations of the store share. */
-export interface StoreParts extends Pick<Engine, 'whileUnchanged' | 'openStage' | 'rewrite'> {
+export interface StoreParts extends Pick<Engine, 'whileUnchanged' | 'openStage' | 'rewrite' | 'tryHold'> {
   clock: () => Date;
   today: () => string;
   /** On what is committed. */
@@ -64,6 +64,8 @@ export interface StoreParts extends Pick<Engine, 'whileUnchanged' | 'openStage' 
   changeHistory: OnView<Rules>;
   /** The owner of a row's key, or null if it is revoked or expired; records its use. */
   keyCaller: (row: KeyRow) => KeyCaller | null;
+  /** Runs a work unless any process, on whatever machine, is doing the work of that name. */
+  alone: (name: string, work: () => Promise<void>) => Promise<void>;
   /** Computes an outlook, together with the worker thread if there is one. */
   shareWork: SharedWork;
   refreshOutlooks: () => Promise<void>;

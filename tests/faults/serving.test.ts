@@ -69,14 +69,14 @@ describe('a service whose connection cannot write', () => {
     code: string,
   ): Promise<void> {
     for (let taken = 0; taken <= MAX_TAKEN; taken++) {
-      const before = service.rowCounts();
+      const before = await service.rowCounts();
       const response = await write();
       if (response.status < 300) continue;
       expect([response.status, response.body.code]).toEqual([status, code]);
       expect(response.text).not.toMatch(INSIDES);
       expect(response.body.detail).toContain('nothing was stored');
       // A record may remain that a file failed to import.
-      expect({ ...service.rowCounts(), imports: before.imports }).toEqual(before);
+      expect({ ...(await service.rowCounts()), imports: before.imports }).toEqual(before);
       return;
     }
     expect.unreachable('every write was taken');

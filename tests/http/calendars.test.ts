@@ -9,7 +9,7 @@ import type { NewCalendarSubscription } from '../../src/core/vocabulary/calendar
 import { axleWith, fourPads, vehicleBody, visitBody, type Body } from '../support/bodies.js';
 import { parseCalendar, valueOf } from '../support/calendars.js';
 import { recordHistory, recordVisit, type Recorded } from '../support/recording.js';
-import { FLEET, startService, type Service } from '../support/service.js';
+import { FLEET, onSqlite, startService, type Service } from '../support/service.js';
 
 let service: Service;
 let north: Recorded;
@@ -36,28 +36,33 @@ const vehiclesIn = (text: string): string[] => [
 ];
 
 describe('the address of a calendar', () => {
-  it('the address of a calendar is shown once, holds 256 random bits, and is stored only as a hash', async () => {
-    const made = await subscribe(service.keys.owner, { name: 'phone', withinDays: 900, axle: 'front' });
-    expect(made).toMatchObject({
-      version: 1,
-      name: 'phone',
-      withinDays: 900,
-      chance: null,
-      fleet: null,
-      axle: 'front',
-      createdBy: 'owner',
-      createdAt: '2026-03-10T12:00:00.000Z',
-      url: null,
-    });
-    const [, token] = /^\/calendars\/bwc_([A-Za-z0-9_-]{43})\.ics$/.exec(made.path)!;
-    expect(Buffer.from(token!, 'base64url')).toHaveLength(32);
-    const { text } = await service.as('owner', 'get', '/v1/calendar-subscriptions');
-    expect(text).toContain(made.id);
-    expect(text).not.toContain(token);
-    const stored = [service.file, `${service.file}-wal`].map((file) => readFileSync(file).toString('latin1'));
-    expect(stored.join('')).toContain(made.id);
-    expect(stored.join('')).not.toContain(token);
-  });
+  it.skipIf(!onSqlite)(
+    'the address of a calendar is shown once, holds 256 random bits, and is stored only as a hash',
+    async () => {
+      const made = await subscribe(service.keys.owner, { name: 'phone', withinDays: 900, axle: 'front' });
+      expect(made).toMatchObject({
+        version: 1,
+        name: 'phone',
+        withinDays: 900,
+        chance: null,
+        fleet: null,
+        axle: 'front',
+        createdBy: 'owner',
+        createdAt: '2026-03-10T12:00:00.000Z',
+        url: null,
+      });
+      const [, token] = /^\/calendars\/bwc_([A-Za-z0-9_-]{43})\.ics$/.exec(made.path)!;
+      expect(Buffer.from(token!, 'base64url')).toHaveLength(32);
+      const { text } = await service.as('owner', 'get', '/v1/calendar-subscriptions');
+      expect(text).toContain(made.id);
+      expect(text).not.toContain(token);
+      const stored = [service.file, `${service.file}-wal`].map((file) =>
+        readFileSync(file).toString('latin1'),
+      );
+      expect(stored.join('')).toContain(made.id);
+      expect(stored.join('')).not.toContain(token);
+    },
+  );
 
   it('without a key it reads what the report answers to the key that created it', async () => {
     const { path } = await subscribe(service.keys.technician, { withinDays: 900, fleet: FLEET });
@@ -139,7 +144,7 @@ describe('the address of a calendar', () => {
 });
 
 describe('an Idempotency-Key for a calendar address', () => {
-  it('a repeat gets the same address again, and nobody else can read it', async () => {
+  it.skipIf(!onSqlite)('a repeat gets the same address again, and nobody else can read it', async () => {
     const headers = { 'Idempotency-Key': 'calendar-1' };
     const first = await subscribe(service.keys.owner, { name: 'twice' }, headers);
     const again = await service

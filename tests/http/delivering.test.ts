@@ -2,7 +2,6 @@ import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { RETRY_DELAYS_MS } from '../../src/core/events/retries.js';
 import type { AuditEntry } from '../../src/core/vocabulary/records.js';
 import type { Delivery } from '../../src/core/vocabulary/events.js';
-import { openStore } from '../../src/store/open.js';
 import { webhookSender } from '../../src/webhooks/sending.js';
 import { fourPads, vehicleBody, visitBody } from '../support/bodies.js';
 import { recordVehicle, recordVisit } from '../support/recording.js';
@@ -340,7 +339,7 @@ describe('a server process that sends webhooks', () => {
     const { id } = await endpoint();
     const ids = [];
     for (let index = 0; index < 30; index++) ids.push((await test(id)).webhookId);
-    const second = await openStore({ file: service.file, timeZone: 'UTC', clock: service.clock });
+    const second = await service.openAnother();
     const beside = workerOf(service, { outbox: second.outbox });
     await Promise.all([worker.sendDue(), beside.sendDue()]);
     await second.close();
@@ -393,9 +392,9 @@ describe('old deliveries', () => {
     await worker.sendDue();
     at(89 * 86_400_000);
     await worker.sendDue();
-    expect(service.rowCounts()).toMatchObject({ events: 1, webhook_deliveries: 1 });
+    expect(await service.rowCounts()).toMatchObject({ events: 1, webhook_deliveries: 1 });
     at(91 * 86_400_000);
     await worker.sendDue();
-    expect(service.rowCounts()).toMatchObject({ events: 0, webhook_deliveries: 0 });
+    expect(await service.rowCounts()).toMatchObject({ events: 0, webhook_deliveries: 0 });
   });
 });

@@ -348,7 +348,7 @@ describe('who gets an event', () => {
     const id = await van();
     await visit(id, '2026-03-02', 61_000, FAILING);
     await service.store.outbox.lookAtCalendar();
-    const { events, due_axles, webhook_deliveries } = service.rowCounts();
+    const { events, due_axles, webhook_deliveries } = await service.rowCounts();
     expect({ events, due_axles, webhook_deliveries }).toEqual({
       events: 0,
       due_axles: 0,
@@ -403,7 +403,7 @@ describe('the outbox', () => {
   it('a failed write leaves no event, even one already raised', async () => {
     await createEndpoint(service, { url: URL });
     const id = await van();
-    const before = service.rowCounts();
+    const before = await service.rowCounts();
     const refused = await service
       .as('technician', 'post', `/v1/vehicles/${id}/visits`)
       .send(visitBody('2026-03-02', 61_000, fourPads([99, 5, 5, 5])));
@@ -415,7 +415,7 @@ describe('the outbox', () => {
     const body = VisitBody.parse(visitBody('2026-03-02', 61_000, fourPads(FAILING)));
     const caller = { fleets: null, role: 'technician' as const, keyName: 'technician' };
     await expect(service.store.visits.record(caller, id, body, keep)).rejects.toThrow('cannot be made');
-    expect(service.rowCounts()).toEqual(before);
+    expect(await service.rowCounts()).toEqual(before);
     await service.store.visits.record(caller, id, body, null);
     expect(await types()).toEqual(['axle.due', 'limit.passed']);
   });

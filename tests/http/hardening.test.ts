@@ -5,7 +5,6 @@ import { describe, expect, it } from 'vitest';
 import { buildApp } from '../../src/app.js';
 import { PAGES } from '../../src/http/pages/pages.js';
 import { logging } from '../../src/http/logging.js';
-import { openStore } from '../../src/store/open.js';
 import { service, serveOneVehicle, vehicle } from '../support/oneVehicle.js';
 import { startService, type Service } from '../support/service.js';
 
@@ -169,7 +168,7 @@ describe('JSON that two programs could read differently', () => {
   ])(
     'ambiguous JSON is refused and not stored, in a body, a merge patch and a list of vehicles: %s',
     async (_what, text) => {
-      const before = service.rowCounts();
+      const before = await service.rowCounts();
       const posted = await service.as('owner', 'post', '/v1/vehicles').type('json').send(text);
       expect([posted.status, posted.body.code]).toEqual([400, 'malformed-request']);
       const patched = await service
@@ -177,13 +176,13 @@ describe('JSON that two programs could read differently', () => {
         .set({ 'If-Match': '*', 'Content-Type': 'application/merge-patch+json' })
         .send(text);
       expect([patched.status, patched.body.code]).toEqual([400, 'malformed-request']);
-      expect(service.rowCounts()).toEqual(before);
+      expect(await service.rowCounts()).toEqual(before);
       const imported = await service
         .as('owner', 'post', '/v1/imports/vehicles')
         .set('Content-Type', 'application/x-ndjson')
         .send(text);
       expect([imported.status, imported.body.code]).toEqual([422, 'import-refused']);
-      expect(service.rowCounts().vehicles).toBe(before.vehicles);
+      expect((await service.rowCounts()).vehicles).toBe(before.vehicles);
       expect([({} as { x?: unknown }).x, ({} as { value?: unknown }).value]).toEqual([undefined, undefined]);
     },
   );
@@ -256,7 +255,7 @@ describe('an API key in use', () => {
     const key = await service.makeKey('technician', 'revoked-elsewhere');
     expect((await service.withKey(key, 'get', '/v1/gauges')).status).toBe(200);
     // A connection of its own, like that of the command line.
-    const other = await openStore({ file: service.file, timeZone: 'UTC' });
+    const other = await service.openAnother();
     expect(await other.keys.revoke('revoked-elsewhere')).toBe(true);
     await other.close();
     expect((await service.withKey(key, 'get', '/v1/gauges')).status).toBe(401);

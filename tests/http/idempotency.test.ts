@@ -11,7 +11,7 @@ const newKey = () => `try-${++made}`;
 const post = (path: string, idempotencyKey: string, body: Body) =>
   service.as('technician', 'post', path).set('Idempotency-Key', idempotencyKey).send(body);
 const visitsPath = () => `/v1/vehicles/${vehicle.id}/visits`;
-const countVisits = () => service.rowCounts().visits!;
+const countVisits = async () => (await service.rowCounts()).visits!;
 
 describe('an Idempotency-Key', () => {
   it('a repeat gets the first answer byte for byte, and nothing is done twice', async () => {
@@ -20,7 +20,7 @@ describe('an Idempotency-Key', () => {
     const first = await post(visitsPath(), key, body);
     expect(first.status).toBe(201);
     expect(first.headers['idempotent-replayed']).toBeUndefined();
-    const before = service.rowCounts();
+    const before = await service.rowCounts();
     // The replay does not show anything recorded since.
     await post(visitsPath(), newKey(), visitBody('2026-03-03', 61_300, fourPads([2, 2, 2, 2])));
     const replays = [await post(visitsPath(), key, body), await post(visitsPath(), key, body)];
@@ -31,7 +31,7 @@ describe('an Idempotency-Key', () => {
       for (const name of ['content-type', 'location', 'etag'])
         expect(replay.headers[name]).toBe(first.headers[name]);
     }
-    expect(countVisits()).toBe(before.visits! + 1);
+    expect(await countVisits()).toBe(before.visits! + 1);
   });
 
   it('a repeat gets the same bytes even if midnight passed before the first answer was sent', async () => {
@@ -102,11 +102,11 @@ describe('an Idempotency-Key', () => {
   it('another body under the same key is refused', async () => {
     const key = newKey();
     const first = await post(visitsPath(), key, visitBody('2026-03-06', null));
-    const before = countVisits();
+    const before = await countVisits();
     const other = await post(visitsPath(), key, visitBody('2026-03-07', null));
     expect(other.status).toBe(422);
     expect(other.body.code).toBe('idempotency-key-reused');
-    expect(countVisits()).toBe(before);
+    expect(await countVisits()).toBe(before);
     // The first answer is still stored.
     expect((await post(visitsPath(), key, visitBody('2026-03-06', null))).text).toBe(first.text);
   });
@@ -196,9 +196,9 @@ describe('an Idempotency-Key', () => {
   it('of two requests at once one takes effect; the other gets the same answer or 409', async () => {
     const key = newKey();
     const body = visitBody('2026-03-09', null);
-    const before = countVisits();
+    const before = await countVisits();
     const answers = await Promise.all([1, 2, 3].map(() => post(visitsPath(), key, body)));
-    expect(countVisits()).toBe(before + 1);
+    expect(await countVisits()).toBe(before + 1);
     for (const { status, body: answer } of answers) {
       if (status === 409) expect(answer.code).toBe('request-under-way');
       else expect(status).toBe(201);
@@ -222,7 +222,7 @@ describe('an Idempotency-Key', () => {
   it.each(['', ' ', 'with space', 'x'.repeat(129), 'ümlaut', '"'])(
     'a key such as %j is refused',
     async (key) => {
-      const before = countVisits();
+      const before = await countVisits();
       const response = await post(
         visitsPath(),
         encodeURI(key) === key ? key : Buffer.from(key).toString('latin1'),
@@ -230,16 +230,16 @@ describe('an Idempotency-Key', () => {
       );
       expect(response.status).toBe(400);
       expect(response.body.errors).toEqual([expect.objectContaining({ header: 'Idempotency-Key' })]);
-      expect(countVisits()).toBe(before);
+      expect(await countVisits()).toBe(before);
     },
   );
 });
 
 describe('a repeat without an Idempotency-Key', () => {
   it('a repeat without an Idempotency-Key is recorded twice', async () => {
-    const before = countVisits();
+    const before = await countVisits();
     for (let index = 0; index < 2; index++)
       await service.as('technician', 'post', visitsPath()).send(visitBody('2026-03-02', null));
-    expect(countVisits()).toBe(before + 2);
+    expect(await countVisits()).toBe(before + 2);
   });
 });

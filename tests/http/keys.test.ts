@@ -6,7 +6,7 @@ import type { Role } from '../../src/core/vocabulary/terms.js';
 import { vehicleBody } from '../support/bodies.js';
 import { signIn, getPage } from '../support/pages.js';
 import { recordVehicle } from '../support/recording.js';
-import { startService, type Service } from '../support/service.js';
+import { onSqlite, startService, type Service } from '../support/service.js';
 
 let service: Service;
 beforeAll(async () => {
@@ -33,7 +33,7 @@ describe('creating a key', () => {
     expect(keys[0]).not.toBe(keys[1]);
   });
 
-  it('only the hash of a key is stored', async () => {
+  it.skipIf(!onSqlite)('only the hash of a key is stored', async () => {
     const key = await service.makeKey('technician', 'hidden');
     const stored = [service.file, `${service.file}-wal`]
       .map((file) => readFileSync(file).toString('latin1'))
@@ -177,13 +177,14 @@ describe('the keys command', () => {
       (await service.store.keys.list()).find(({ name }) => name === 'used')!.lastUsedAt;
     expect(await lastUse()).toBeNull();
     await asks(key);
-    expect(await lastUse()).toBe('2026-03-10T12:00:00.000Z');
+    // It is recorded beside the answer.
+    await expect.poll(lastUse).toBe('2026-03-10T12:00:00.000Z');
     service.setClock('2026-03-10T12:59:59Z');
     await asks(key);
     expect(await lastUse()).toBe('2026-03-10T12:00:00.000Z');
     service.setClock('2026-03-10T13:00:00Z');
     await asks(key);
-    expect(await lastUse()).toBe('2026-03-10T13:00:00.000Z');
+    await expect.poll(lastUse).toBe('2026-03-10T13:00:00.000Z');
     service.setClock('2026-03-10T12:00:00Z');
     expect((await run('list')).out).toMatch(/^used\ttechnician\t.*\tin use\tlast used 2026-03-10T13:00/m);
   });

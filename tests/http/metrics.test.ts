@@ -24,8 +24,7 @@ beforeAll(async () => {
     onWrite: (seconds) => metrics.written(seconds),
   });
   metrics = metricsOf({
-    databaseFile: service.file,
-    upkeep: upkeepOf(service.file),
+    file: { path: service.file, upkeep: upkeepOf(service.file) },
     figures: store.figures,
   });
   app = await buildApp({

@@ -3,23 +3,23 @@ import request, { type Response } from 'supertest';
 import { buildApp } from '../../src/app.js';
 import { VisitBody } from '../../src/core/vocabulary/visit.js';
 import { OPERATOR } from '../../src/store/contract/caller.js';
-import { openStore } from '../../src/store/open.js';
+import type { OpenStore } from '../../src/store/open.js';
 import { vehicleBody, visitBody, type Body } from '../support/bodies.js';
 import { read, recordVehicle, recordVisit } from '../support/recording.js';
 import { startService, type Method, type Service } from '../support/service.js';
 
-/** Fifty requests at once, alternating between two servers with their own connections to one database file. */
+/** Fifty requests at once, alternating between two servers with their own connections to one database. */
 const AT_ONCE = 50;
 
 let service: Service;
 let servers: Parameters<typeof request>[0][];
-let second: Awaited<ReturnType<typeof openStore>>;
+let second: OpenStore;
 let closeSecond: () => Promise<void>;
 
 beforeAll(async () => {
   service = await startService();
   const clock = () => new Date('2026-03-10T12:00:00Z');
-  second = await openStore({ file: service.file, timeZone: 'UTC', clock });
+  second = await service.openAnother({ clock });
   const app = await buildApp({ store: second, config: { timeZone: 'UTC', rateLimitPerMinute: 0 }, clock });
   await app.listen({ host: '127.0.0.1', port: 0 });
   servers = [service.app.server, app.server];

@@ -26,11 +26,11 @@ describe('input that cannot be read', () => {
   it.each(['{"axles":', '', 'axles', '{"axles":{}}{', '{"a":NaN}', "{'a':1}", '{"__proto__":{"a":1}}'])(
     'input that cannot be read gets 400: %j',
     async (text) => {
-      const before = service.rowCounts();
+      const before = await service.rowCounts();
       const response = await as('post', '/v1/vehicles').type('json').send(text);
       expect(response.status).toBe(400);
       expect(response.body.code).toBe('malformed-request');
-      expect(service.rowCounts()).toEqual(before);
+      expect(await service.rowCounts()).toEqual(before);
     },
   );
 
@@ -140,12 +140,12 @@ describe('the body of a request', () => {
       return body + ' '.repeat(bytes - Buffer.byteLength(body));
     };
     const limit = 1024 * 1024;
-    const before = service.rowCounts();
+    const before = await service.rowCounts();
     const over = await as('post', '/v1/vehicles')
       .type('json')
       .send(padded(limit + 1));
     expect([over.status, over.body.code]).toEqual([413, 'body-too-large']);
-    expect(service.rowCounts()).toEqual(before);
+    expect(await service.rowCounts()).toEqual(before);
     expect((await as('post', '/v1/vehicles').type('json').send(padded(limit))).status).toBe(201);
   });
 });

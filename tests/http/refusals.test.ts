@@ -58,18 +58,18 @@ describe('a body of the wrong content type', () => {
     expect((await as('get', `/v1/vehicles/${vehicle.id}`)).body.version).toBe(vehicle.version);
   });
   it.each([MERGE_PATCH, 'text/plain'])('the type %s gets 415 for JSON', async (type) => {
-    const before = service.rowCounts();
+    const before = await service.rowCounts();
     const response = await as('post', '/v1/vehicles')
       .set('Content-Type', type)
       .send(JSON.stringify(vehicleBody()));
     expect([response.status, response.body.code]).toEqual([415, 'media-type-not-supported']);
-    expect(service.rowCounts()).toEqual(before);
+    expect(await service.rowCounts()).toEqual(before);
   });
 });
 
 describe('an unknown parameter', () => {
   it('every operation refuses it', async () => {
-    const before = service.rowCounts();
+    const before = await service.rowCounts();
     for (const [path, methods] of Object.entries(service.contract.document.paths)) {
       if (!path.startsWith('/v1/')) continue;
       for (const [method, operation] of Object.entries(methods) as [Method, Operation][]) {
@@ -104,7 +104,7 @@ describe('an unknown parameter', () => {
         expect(body.errors).toEqual([expect.objectContaining({ parameter: 'unknown' })]);
       }
     }
-    expect(service.rowCounts()).toEqual(before);
+    expect(await service.rowCounts()).toEqual(before);
   });
 });
 

@@ -1,11 +1,10 @@
-import { existsSync, readFileSync } from 'node:fs';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { policyFrom } from '../../src/core/assessment/policy.js';
 import { PolicyBody } from '../../src/core/vocabulary/settings.js';
 import type { Wear } from '../../src/core/vocabulary/wear.js';
 import { contractVehicle, contractVisit, fourPads, visitBody, type Body } from '../support/bodies.js';
 import { correct, read, recordVehicle, recordVisit } from '../support/recording.js';
-import { startService, type Service } from '../support/service.js';
+import { onSqlite, startService, type Service } from '../support/service.js';
 import { withConnection } from '../support/shopFile.js';
 
 let service: Service;
@@ -19,12 +18,6 @@ const WORD = 'Zerzura';
 const PLATE = 'QX 7731';
 const VIN = '1M8GDM9AXKP042788';
 const LATER_VIN = '11111111111111111';
-
-/** Every occurrence of a text in the database and its log. */
-function occurrences(text: string): number {
-  const files = [service.file, `${service.file}-wal`].filter((file) => existsSync(file));
-  return files.reduce((sum, file) => sum + readFileSync(file, 'latin1').split(text).length - 1, 0);
-}
 
 /** A customer's vehicle with that word in every text that can be sent, and everything else that stores texts. */
 async function recordCustomer(): Promise<{ id: string; visitIds: string[]; replay: () => Promise<Body> }> {
@@ -97,21 +90,21 @@ describe('erasing a vehicle’s personal data', () => {
   it('no name, note, plate or VIN remains anywhere in the database file', async () => {
     const { id } = await recordCustomer();
     for (const text of [WORD, PLATE, VIN, LATER_VIN])
-      expect([text, occurrences(text) > 0]).toEqual([text, true]);
+      expect([text, (await service.occurrencesOf(text)) > 0]).toEqual([text, true]);
     await service.store.retention.erase(id);
     await service.store.retention.vacuum();
     for (const text of [WORD, 'QX 773', 'QX773', VIN, LATER_VIN])
-      expect([text, occurrences(text)]).toEqual([text, 0]);
+      expect([text, await service.occurrencesOf(text)]).toEqual([text, 0]);
   });
 
   it('readings, dates and odometer stay, so wear and experience do not change', async () => {
     const { id, visitIds } = await recordCustomer();
     const wearBefore = await read<Wear>(service, `/v1/vehicles/${id}/wear`);
-    const before = service.rowCounts();
+    const before = await service.rowCounts();
     expect(await service.store.retention.erase(id)).toMatchObject({ records: 2, visits: 3 });
     const wear = await read<Wear>(service, `/v1/vehicles/${id}/wear`);
     expect(wear.axles[0]!.pads).toEqual(wearBefore.axles[0]!.pads);
-    const after = service.rowCounts();
+    const after = await service.rowCounts();
     for (const table of ['vehicles', 'visits', 'readings', 'work_items', 'conditions', 'torques'])
       expect([table, after[table]]).toEqual([table, before[table]]);
     const vehicle = await read<Body>(service, `/v1/vehicles/${id}`);
@@ -185,7 +178,7 @@ describe('erasing a vehicle’s personal data', () => {
     ).toBe(201);
   });
 
-  it('the audit says who did it, and the history stays append-only', async () => {
+  it.skipIf(!onSqlite)('the audit says who did it, and the history stays append-only', async () => {
     const { id } = await recordCustomer();
     const before = triggers();
     await service.store.retention.erase(id);
@@ -203,9 +196,9 @@ describe('erasing a vehicle’s personal data', () => {
   it('a repeated request is answered without the data and is not recorded again', async () => {
     const { id, replay } = await recordCustomer();
     await service.store.retention.erase(id);
-    const { visits } = service.rowCounts();
+    const { visits } = await service.rowCounts();
     expect(await replay()).toMatchObject({ code: 'not-found' });
-    expect(service.rowCounts().visits).toBe(visits);
+    expect((await service.rowCounts()).visits).toBe(visits);
   });
 
   it('other vehicles are unaffected, and a failure undoes all of it', async () => {
@@ -227,9 +220,9 @@ describe('pruning old history', () => {
     const { id, visitIds } = await recordCustomer();
     service.setClock('2030-06-01T12:00:00Z');
     await correct(service, visitIds[1]!, { reason: 'later', changes: { notes: 'later' } });
-    const before = service.rowCounts();
+    const before = await service.rowCounts();
     const pruned = await service.store.retention.prune('2029-01-01T00:00:00.000Z');
-    const after = service.rowCounts();
+    const after = await service.rowCounts();
     expect(pruned.audit).toBeGreaterThan(5);
     expect(after.audit).toBe(before.audit! - pruned.audit + 1);
     expect(after.visit_versions).toBe(before.visit_versions! - pruned.visitVersions);

@@ -18,10 +18,10 @@ describe('a body that is not valid text', () => {
     '{"axles":{"front":{}},"externalId":"x","\\ud800":1}',
     '{"axles":{"\\udfff":{}},"externalId":"x"}',
   ])('half of a surrogate pair in a member name gets 400: %s', async (text) => {
-    const before = service.rowCounts();
+    const before = await service.rowCounts();
     const { status, body } = await post('/v1/vehicles', text);
     expect([status, body.code]).toEqual([400, 'malformed-request']);
-    expect(service.rowCounts()).toEqual(before);
+    expect(await service.rowCounts()).toEqual(before);
   });
 
   it.each([
@@ -32,10 +32,10 @@ describe('a body that is not valid text', () => {
       Buffer.from('{"externalId":"\xed\xa0\x80","axles":{"front":{}}}', 'latin1'),
     ],
   ])('a body that is %s gets 400', async (_what, bytes) => {
-    const before = service.rowCounts();
+    const before = await service.rowCounts();
     const { status, body } = await sendBytes('/v1/vehicles', bytes);
     expect([status, body.code, body.detail]).toEqual([400, 'malformed-request', 'the body is not UTF-8']);
-    expect(service.rowCounts()).toEqual(before);
+    expect(await service.rowCounts()).toEqual(before);
   });
 
   it('more members or items than any body may have get 400', async () => {

@@ -87,11 +87,11 @@ describe('a change to a vehicle', () => {
   it.each(['2026-03-11', '2026-02-30', 'yesterday'])(
     'a change to a vehicle cannot take effect from %s',
     async (date) => {
-      const before = service.rowCounts();
+      const before = await service.rowCounts();
       const response = await change(vehicleId, limit(4), `?effectiveFrom=${date}`);
       expect(response.status).toBe(400);
       expect(response.body.errors).toEqual([expect.objectContaining({ parameter: 'effectiveFrom' })]);
-      expect(service.rowCounts()).toEqual(before);
+      expect(await service.rowCounts()).toEqual(before);
     },
   );
 });
@@ -233,13 +233,13 @@ describe('merging two records of one vehicle', () => {
   it('work orders on both are listed, and nothing moves', async () => {
     const { into, other, visits } = await twoRecords();
     const clash = await recordVisit(service, other.id, { date: '2025-07-01', workOrder: 'WO-1' });
-    const before = service.rowCounts();
+    const before = await service.rowCounts();
     const response = await merge(into.id, other.id);
     expect([response.status, response.body.code]).toEqual([409, 'work-orders-collide']);
     expect(response.body.errors).toHaveLength(1);
     expect(response.body.errors[0].detail).toContain(visits[0].id);
     expect(response.body.errors[0].detail).toContain(clash.id);
-    expect(service.rowCounts()).toEqual(before);
+    expect(await service.rowCounts()).toEqual(before);
     await setVoided(service, clash.id, true);
     expect((await merge(into.id, other.id)).status).toBe(200);
     const { items } = await read<{ items: Visit[] }>(

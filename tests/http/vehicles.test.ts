@@ -2,7 +2,7 @@ import BetterSqlite from 'better-sqlite3';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { contractVehicle, km, padReading, rotorReading, vehicleBody, type Body } from '../support/bodies.js';
 import { correct, read, recordVehicle, recordVisit, setVoided, type Recorded } from '../support/recording.js';
-import { startService, type Service } from '../support/service.js';
+import { onSqlite, startService, type Service } from '../support/service.js';
 
 /** Invented, with a correct check digit: of ones, the weights sum to 89, and 89 mod 11 is 1. */
 const VIN_OF_ONES = '11111111111111111';
@@ -456,7 +456,7 @@ describe('changing a vehicle', () => {
     expect((await patch(id, { axles: { front: change } })).status).toBe(200);
   });
 
-  it('a vehicle whose visits did not fit before can still be changed', async () => {
+  it.skipIf(!onSqlite)('a vehicle whose visits did not fit before can still be changed', async () => {
     const { id } = await recordVehicle(service, vehicleBody({ axles: { front: { brake: 'disc' } } }));
     await recordVisit(service, id, { date: '2025-06-01', readings: [padReading('left', 'inner', 8)] });
     const connection = new BetterSqlite(service.file);

@@ -115,10 +115,10 @@ describe('a webhook endpoint', () => {
   it('deleting it deletes its deliveries and its secret', async () => {
     const { id } = await createEndpoint(service, { url: URL });
     await owner('post', `/webhook-endpoints/${id}/test`);
-    const before = service.rowCounts();
+    const before = await service.rowCounts();
     const removed = await owner('delete', `/webhook-endpoints/${id}`);
     expect([removed.status, removed.text]).toEqual([204, '']);
-    const after = service.rowCounts();
+    const after = await service.rowCounts();
     for (const table of ['webhook_endpoints', 'webhook_deliveries', 'events']) {
       expect([table, after[table]]).toEqual([table, before[table]! - 1]);
     }
@@ -187,7 +187,7 @@ describe('webhook operations', () => {
       ['get', `/webhook-deliveries/${queued.body.id}`],
       ['post', `/webhook-deliveries/${queued.body.id}/replay`],
     ];
-    const before = service.rowCounts();
+    const before = await service.rowCounts();
     for (const role of ['front-desk', 'technician', 'fleet-manager'] as Role[]) {
       for (const [method, path, body] of operations) {
         const request = service.as(role, method, `/v1${path}`).set(method === 'patch' ? MERGE : {});
@@ -195,7 +195,7 @@ describe('webhook operations', () => {
         expect([role, method, path, response.status]).toEqual([role, method, path, 403]);
       }
     }
-    expect(service.rowCounts()).toEqual(before);
+    expect(await service.rowCounts()).toEqual(before);
     expect((await service.anonymous('get', '/v1/webhook-endpoints')).status).toBe(401);
   });
 

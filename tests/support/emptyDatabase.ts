@@ -3,12 +3,12 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { openStore } from '../../src/store/open.js';
 
-let empty: Buffer | null = null;
+let empty: Promise<Buffer> | null = null;
 
 /** Puts an empty database of the present schema there; to migrate a new file for every test would take longer. */
 export async function putEmptyDatabase(file: string): Promise<void> {
-  empty ??= await migrated();
-  writeFileSync(file, empty, { mode: 0o600 });
+  empty ??= migrated();
+  writeFileSync(file, await empty, { mode: 0o600 });
 }
 
 async function migrated(): Promise<Buffer> {

@@ -1,4 +1,4 @@
-import { mkdtempSync, rmSync } from 'node:fs';
+import { existsSync, mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import BetterSqlite from 'better-sqlite3';
@@ -6,8 +6,9 @@ import request from 'supertest';
 import { buildApp } from '../../src/app.js';
 import { createKey } from '../../src/commands/keys.js';
 import type { Role } from '../../src/core/vocabulary/terms.js';
-import { openStore } from '../../src/store/open.js';
+import { openServerStore, openStore, type OpenStore, type ServerStoreOptions } from '../../src/store/open.js';
 import { putEmptyDatabase } from './emptyDatabase.js';
+import { copyOfEmptyShop, countRowsOf, countRowsWith } from './postgres.js';
 import { contractFrom, type Contract } from './openapi.js';
 
 /** The service on a database file of its own, with a key for every role and a clock that a test can set. */
@@ -16,6 +17,8 @@ export type Method = 'get' | 'post' | 'put' | 'patch' | 'delete';
 
 /** The fleet that the fleet-manager's key is for. */
 export const FLEET = 'north-depot';
+/** Whether the services of this run keep their data in a SQLite file, or else on a PostgreSQL server. */
+export const onSqlite = process.env['TEST_ENGINE'] !== 'postgres';
 const START = '2026-03-10T12:00:00Z';
 
 export interface ServiceOptions {
@@ -42,8 +45,11 @@ export async function startService(options: ServiceOptions = {}) {
     instant = new Date(read.getTime() + advancesMs);
     return read;
   };
-  await putEmptyDatabase(file);
-  const store = await openStore({ file, timeZone, clock });
+  const database = onSqlite ? null : await copyOfEmptyShop();
+  if (!database) await putEmptyDatabase(file);
+  const store = await (database
+    ? openServerStore({ url: database.url, timeZone, clock })
+    : openStore({ file, timeZone, clock }));
   const config = { timeZone, rateLimitPerMinute, failedKeysPerMinute, webhookAllowPrivate, trustProxy };
   const app = await buildApp({ store, config, clock });
   // Listening once saves a start for every request.
@@ -82,16 +88,31 @@ export async function startService(options: ServiceOptions = {}) {
     },
     as: (role: Role, method: Method, path: string) => withKey(keys[role], method, path),
     /** The number of rows in every table, read over a connection of its own. */
-    rowCounts: (): Record<string, number> => countRows(file),
+    rowCounts: async (): Promise<Record<string, number>> =>
+      database ? countRowsOf(database) : countRows(file),
+    /** How often a text occurs in a database file and its log, or in how many rows of a server's database. */
+    occurrencesOf: async (text: string): Promise<number> =>
+      database ? countRowsWith(database, text) : occurrencesIn(file, text),
+    /** Another store on the same database, as another process would open it. */
+    openAnother: async (more: Partial<ServerStoreOptions> = {}): Promise<OpenStore> =>
+      database
+        ? openServerStore({ url: database.url, timeZone, clock, ...more })
+        : openStore({ file, timeZone, clock, ...more }),
     close: async (): Promise<void> => {
       await app.close();
       await store.close();
+      await database?.drop();
       rmSync(folder, { recursive: true, force: true });
     },
   };
 }
 
 export type Service = Awaited<ReturnType<typeof startService>>;
+
+function occurrencesIn(file: string, text: string): number {
+  const files = [file, `${file}-wal`].filter((path) => existsSync(path));
+  return files.reduce((sum, path) => sum + readFileSync(path, 'latin1').split(text).length - 1, 0);
+}
 
 function countRows(file: string): Record<string, number> {
   const connection = new BetterSqlite(file, { readonly: true });

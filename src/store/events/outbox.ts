@@ -15,7 +15,7 @@ const KEPT_MS = 90 * 86_400_000;
 /** Vehicles checked per transaction. */
 const BATCH = 10;
 
-export const outboxStore = ({ reading, write }: StoreParts): OutboxStore => ({
+export const outboxStore = ({ reading, write, alone }: StoreParts): OutboxStore => ({
   async claim(room, busy) {
     // Check outside a transaction first, since usually there is nothing.
     if ((await candidates(reading, room, busy)).length === 0) return [];
@@ -32,17 +32,20 @@ export const outboxStore = ({ reading, write }: StoreParts): OutboxStore => ({
   settle: (delivery, attempt, answer, chance) =>
     write((own) => settled(own, delivery, attempt, answer, chance)),
 
-  async lookAtCalendar() {
-    const vehicles = (await reading.events.isListening()) ? await reading.events.vehiclesToFollow() : [];
-    for (let from = 0; from < vehicles.length; from += BATCH) {
-      await write(async ({ events }) => {
-        for (const seq of vehicles.slice(from, from + BATCH)) await events.follow(seq);
-      });
-      await setImmediate();
-    }
-    await write((own) => own.rows.deliveries.removeBefore(after(own, -KEPT_MS)));
-  },
+  lookAtCalendar: () => alone('calendar of events', () => lookAtCalendar({ reading, write })),
 });
+
+/** Raises the events of axles that have become due because time has passed. */
+async function lookAtCalendar({ reading, write }: Pick<StoreParts, 'reading' | 'write'>): Promise<void> {
+  const vehicles = (await reading.events.isListening()) ? await reading.events.vehiclesToFollow() : [];
+  for (let from = 0; from < vehicles.length; from += BATCH) {
+    await write(async ({ events }) => {
+      for (const seq of vehicles.slice(from, from + BATCH)) await events.follow(seq);
+    });
+    await setImmediate();
+  }
+  await write((own) => own.rows.deliveries.removeBefore(after(own, -KEPT_MS)));
+}
 
 const after = ({ clock }: ReadingRules, ms: number): string => new Date(clock().getTime() + ms).toISOString();
 

@@ -52,11 +52,12 @@ export function accuracyStore(parts: StoreParts): AccuracyStore {
   }
 
   return {
-    async bringUpToDate() {
-      await fitPast(parts);
-      const { selection } = await sampleOf({ fleets: null, model: null });
-      await scorePending(selection, Infinity);
-    },
+    bringUpToDate: () =>
+      parts.alone('past forecasts', async () => {
+        await fitPast(parts);
+        const { selection } = await sampleOf({ fleets: null, model: null });
+        await scorePending(selection, Infinity);
+      }),
 
     async report(caller, { fleet, model, axle }, page) {
       const { selection, of } = await sampleOf({ fleets: fleetsSeen(caller, fleet), model });

@@ -41,7 +41,13 @@ const BATCH = 100;
 /** Maximum fits listed. */
 const LISTED = 20;
 
-export function experienceStore({ reading, clock, write, refreshOutlooks }: StoreParts): ExperienceStore {
+export function experienceStore({
+  reading,
+  clock,
+  write,
+  refreshOutlooks,
+  tryHold,
+}: StoreParts): ExperienceStore {
   const { rows } = reading;
 
   /** The records to learn from, and the latest date among them. */
@@ -78,11 +84,21 @@ export function experienceStore({ reading, clock, write, refreshOutlooks }: Stor
     });
   }
 
+  async function fitAlone(carryOut?: CarryOutFits): Promise<number | null> {
+    const release = await tryHold('fit');
+    if (!release) return null;
+    try {
+      return await fit(carryOut);
+    } finally {
+      await release();
+    }
+  }
+
   return {
-    fit,
+    fit: fitAlone,
 
     async refit() {
-      const version = await fit();
+      const version = await fitAlone();
       await refreshOutlooks();
       return version;
     },

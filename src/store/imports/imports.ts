@@ -1,9 +1,11 @@
+import { v7 as uuid } from 'uuid';
 import { notFound } from '../../core/refusal.js';
 import type { Import } from '../../core/vocabulary/import.js';
 import type { KeyCaller } from '../contract/caller.js';
 import type { Keep } from '../contract/idempotency.js';
 import type { FilePiece, ImportStore } from '../contract/imports.js';
 import { pageOf } from '../paging.js';
+import type { Release } from '../engine/contract/engine.js';
 import type { StoreParts } from '../parts.js';
 import type { MakeKind } from './kind.js';
 import { importRegister, NOTHING_TAKEN } from './register.js';
@@ -11,7 +13,11 @@ import { importRunner } from './run.js';
 import { vehicleImport } from './vehicleImport.js';
 import { visitImport } from './visitImport.js';
 
+/** The lock of the process that has a file. */
+const lockOf = (id: string): string => `import ${id}`;
+
 export function importStore(parts: StoreParts): ImportStore {
+  const { tryHold } = parts;
   const register = importRegister(parts);
   const underWay = new Map<string, Import>();
   let stopping = false;
@@ -36,20 +42,38 @@ export function importStore(parts: StoreParts): ImportStore {
         return report;
       } finally {
         underWay.delete(id);
+        await letGo(id);
       }
     });
     queue = work.catch(() => undefined);
     return work;
   }
 
+  const locks = new Map<string, Release>();
+
+  /** Tells other processes that the file is not this one's any more. */
+  async function letGo(id: string): Promise<void> {
+    await locks.get(id)?.();
+    locks.delete(id);
+  }
+
   return {
-    begin: (caller: KeyCaller, kind, { dryRun }) => register.add(caller, kind, dryRun),
+    async begin(caller: KeyCaller, kind, { dryRun }) {
+      const id = uuid();
+      // Before others can see the file, which they would take for one whose process has died.
+      locks.set(id, (await tryHold(lockOf(id)))!);
+      return register.add(id, caller, kind, dryRun);
+    },
 
     async breakOff(id: string, detail: string) {
       await register.finish((await register.find(id))!, { state: 'failed', detail });
+      await letGo(id);
     },
 
-    forget: register.remove,
+    async forget(id: string) {
+      await register.remove(id);
+      await letGo(id);
+    },
 
     visits: (id, pieces, keep) => inTurn(visitImport, id, pieces, keep),
     vehicles: (id, pieces, keep) => inTurn(vehicleImport, id, pieces, keep),
@@ -71,9 +95,13 @@ export function importStore(parts: StoreParts): ImportStore {
 
     async recover() {
       for (const report of await register.unfinished()) {
+        const release = await tryHold(lockOf(report.id));
+        // Another process is at it.
+        if (!release) continue;
         const detail =
           'the server stopped before the import was finished; nothing was imported. Send the file again';
         await register.finish(report, { state: 'failed', ...NOTHING_TAKEN, detail });
+        await release();
       }
     },
 

@@ -1,4 +1,3 @@
-import { v7 as uuid } from 'uuid';
 import type { Import } from '../../core/vocabulary/import.js';
 import type { ImportKind } from '../../core/vocabulary/terms.js';
 import type { KeyCaller } from '../contract/caller.js';
@@ -41,10 +40,10 @@ export function importRegister({ reading, clock, write }: StoreParts) {
     unfinished: (): Promise<Import[]> => imports.inStates(UNFINISHED),
 
     /** Adds a file being received, and deletes old ones. */
-    async add({ keyName: by }: KeyCaller, kind: ImportKind, dryRun: boolean): Promise<Import> {
+    async add(id: string, { keyName: by }: KeyCaller, kind: ImportKind, dryRun: boolean): Promise<Import> {
       const now = clock();
       const report: Import = {
-        id: uuid(),
+        id,
         version: 1,
         kind,
         dryRun,

@@ -13,10 +13,10 @@ const ALONE: Share = { index: 0, of: 1 };
 /**
  * Recomputes every stale outlook: one from another experience, other settings or another program. Others may write
  * during the computation; results are written in short batches, except for vehicles that have changed meanwhile and are
- * therefore already current. A run requested during another starts when that one ends.
+ * therefore already current. A run requested during another starts when that one ends; none starts while another process is at it.
  */
 export function outlookRefresher(
-  { reading, write }: Pick<StoreParts, 'reading' | 'write'>,
+  { reading, write, alone }: Pick<StoreParts, 'reading' | 'write' | 'alone'>,
   share: Share = ALONE,
 ): () => Promise<void> {
   async function findStale() {
@@ -51,7 +51,9 @@ export function outlookRefresher(
 
   let running: Promise<void> = Promise.resolve();
   return () => {
-    running = running.catch(() => undefined).then(refresh);
+    running = running
+      .catch(() => undefined)
+      .then(() => alone(`outlooks ${share.index} of ${share.of}`, refresh));
     return running;
   };
 }

@@ -8,6 +8,7 @@ import type { OutlookRows } from './outlooks.js';
 import type { ReportRows } from './reports.js';
 import type { SettingsRows } from './settings.js';
 import type { Stage } from './stage.js';
+import type { TableRows } from './tables.js';
 import type { VehicleRows, VehicleVersionRows } from './vehicles.js';
 import type { VisitRows, VisitVersionRows } from './visits.js';
 
@@ -39,13 +40,16 @@ export interface Components {
   experiences: ExperienceRows;
   lessons: LessonRows;
   scores: ScoreRows;
+  tables: TableRows;
   /** Only within `changeHistory`. */
   history: HistoryRows;
 }
 
+export type Release = () => Promise<void>;
+
 /** How the operations begin that write. */
 type Writing =
-  `${'insert' | 'update' | 'put' | 'remove' | 'clear' | 'move' | 'defer' | 'giveUp' | 'store'}${string}`;
+  `${'insert' | 'update' | 'put' | 'remove' | 'clear' | 'move' | 'defer' | 'giveUp' | 'store' | 'begin' | 'end'}${string}`;
 
 /** The components without the operations that write. */
 export type ReadingComponents = {
@@ -89,6 +93,12 @@ export interface Engine {
    * arguments and the database alone; only the first argument may contain a line end. At most `max` answers are kept.
    */
   whileUnchanged: WhileUnchanged;
+  /**
+   * Takes a named lock that one process at a time holds, and that is free again when its holder dies.
+   *
+   * @returns releases it; null if it is held already, be it by this process
+   */
+  tryHold: (name: string) => Promise<Release | null>;
   /** Opens a place for the rows of a file that is being imported. */
   openStage: <Outlook>() => Stage<Outlook>;
   /** Converts an error of the database to a fault of the store; any other error is returned unchanged. */

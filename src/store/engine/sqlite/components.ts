@@ -1,3 +1,4 @@
+import { componentsFrom, type Makers } from '../components.js';
 import type { Components } from '../contract/engine.js';
 import type { Database } from './connection.js';
 import { calendarRows, keyRows, sessionRows } from './rows/access.js';
@@ -9,10 +10,11 @@ import { auditRows, outcomeRows, secretRows } from './rows/operation.js';
 import { outlookRows } from './rows/outlooks.js';
 import { reportRows } from './rows/reports.js';
 import { settingsRows } from './rows/settings.js';
+import { tableRows } from './rows/tables.js';
 import { vehicleRows, vehicleVersionRows } from './rows/vehicles.js';
 import { visitRows, visitVersionRows } from './rows/visits.js';
 
-const MAKERS: { [Name in keyof Components]: (database: Database) => Components[Name] } = {
+const MAKERS: Makers<Database> = {
   keys: keyRows,
   sessions: sessionRows,
   calendars: calendarRows,
@@ -35,30 +37,8 @@ const MAKERS: { [Name in keyof Components]: (database: Database) => Components[N
   experiences: experienceRows,
   lessons: lessonRows,
   scores: scoreRows,
+  tables: tableRows,
   history: historyRows,
 };
 
-/** The components on one connection; each prepares its statements when it is first used. */
-export function componentsOn(database: Database): Components {
-  const components = {} as Components;
-  for (const name of Object.keys(MAKERS) as (keyof Components)[])
-    defineOnUse(components, name, MAKERS[name] as (database: Database) => never, database);
-  return components;
-}
-
-function defineOnUse<Name extends keyof Components>(
-  components: Components,
-  name: Name,
-  make: (database: Database) => Components[Name],
-  database: Database,
-): void {
-  Object.defineProperty(components, name, {
-    configurable: true,
-    enumerable: true,
-    get() {
-      const value = make(database);
-      Object.defineProperty(components, name, { value, enumerable: true });
-      return value;
-    },
-  });
-}
+export const componentsOn = (database: Database): Components => componentsFrom(MAKERS, database);

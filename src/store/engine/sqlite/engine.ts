@@ -4,6 +4,7 @@ import { join } from 'node:path';
 import { drizzle } from 'drizzle-orm/better-sqlite3';
 import { StorageFull } from '../../contract/faults.js';
 import type { Components, Engine, ReadingComponents, Work } from '../contract/engine.js';
+import { ownLocks } from '../ownLocks.js';
 import { openStage } from '../stage.js';
 import { changingHistory, overwriteDeleted, rewriteFile } from './appendOnly.js';
 import { componentsOn } from './components.js';
@@ -97,6 +98,8 @@ export async function openEngine(options: EngineOptions): Promise<Engine> {
         async () => rewriteFile(writing),
       ),
     whileUnchanged: whileUnchanged(reading, () => commits),
+    // One server at a time serves a file.
+    tryHold: ownLocks(),
     openStage,
     asStoreFault,
     check: async () => void reading.$client.prepare('select 1 from vehicles limit 1').get(),

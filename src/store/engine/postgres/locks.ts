@@ -1,0 +1,54 @@
+import type pg from 'pg';
+import type { Release } from '../contract/engine.js';
+import { ownLocks } from '../ownLocks.js';
+
+/**
+ * Named locks among all processes on a database: advisory locks of one connection, which the server frees when the
+ * connection ends.
+ *
+ * @param connect opens a connection to the primary
+ */
+export function serverLocks(connect: () => Promise<pg.Client>) {
+  // The server would give a connection the same lock twice.
+  const own = ownLocks();
+  let connection: Promise<pg.Client> | null = null;
+
+  function connected(): Promise<pg.Client> {
+    connection ??= connect().then((client) => {
+      client.on('error', () => (connection = null));
+      client.on('end', () => (connection = null));
+      return client;
+    });
+    connection.catch(() => (connection = null));
+    return connection;
+  }
+
+  return {
+    async tryHold(name: string): Promise<Release | null> {
+      const release = await own(name);
+      if (!release) return null;
+      try {
+        const client = await connected();
+        const sql = 'select pg_try_advisory_lock(hashtextextended($1, 0)) as held';
+        const { rows } = await client.query<{ held: boolean }>(sql, [name]);
+        if (rows[0]!.held)
+          return async () => {
+            // A lost connection has freed it.
+            await client
+              .query('select pg_advisory_unlock(hashtextextended($1, 0))', [name])
+              .catch(() => undefined);
+            await release();
+          };
+      } catch (fault) {
+        await release();
+        throw fault;
+      }
+      await release();
+      return null;
+    },
+    async close(): Promise<void> {
+      const client = await connection?.catch(() => null);
+      await client?.end();
+    },
+  };
+}

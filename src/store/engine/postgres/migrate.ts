@@ -1,0 +1,82 @@
+import { existsSync } from 'node:fs';
+import { dirname, join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { readMigrationFiles } from 'drizzle-orm/migrator';
+import { DatabaseUnusable } from '../../contract/faults.js';
+import type { Connections, Query } from './connections.js';
+
+/** The oldest version of the server that has every feature in use. */
+const MIN_SERVER = 14;
+/** Names the lock under which one process at a time migrates; any number will do that nobody else uses. */
+const MIGRATION_LOCK = 7_264_331;
+
+/** The migrations folder is at the top of the package. */
+function migrationsFolder(): string {
+  let folder = dirname(fileURLToPath(import.meta.url));
+  while (!existsSync(join(folder, 'migrations', 'postgres', 'meta', '_journal.json'))) {
+    const above = dirname(folder);
+    if (above === folder) throw new DatabaseUnusable('the migrations folder is missing');
+    folder = above;
+  }
+  return join(folder, 'migrations', 'postgres');
+}
+
+/**
+ * Applies missing migrations in one transaction, one process at a time; others wait and find them applied.
+ *
+ * @throws DatabaseUnusable if the server is too old, the database newer than the program, or an unfinished copy
+ */
+export async function bringUpToDate(
+  connections: Connections,
+  server: string,
+  { continuesMove = false } = {},
+): Promise<void> {
+  await connections.hold(async (query) => {
+    await refuseOld(query, server);
+    if (!continuesMove) await refuseUnfinished(query, server);
+    await query('begin', []);
+    try {
+      await query(`select pg_advisory_xact_lock(${MIGRATION_LOCK})`, []);
+      await applyMissing(query, server);
+      await query('commit', []);
+    } catch (fault) {
+      await query('rollback', []);
+      throw fault;
+    }
+  });
+}
+
+async function refuseOld(query: Query, server: string): Promise<void> {
+  const [row] = await query("select current_setting('server_version_num')::int / 10000", []);
+  const version = row![0] as number;
+  if (version >= MIN_SERVER) return;
+  throw new DatabaseUnusable(
+    `${server}: is of version ${version}; the service needs PostgreSQL ${MIN_SERVER} or newer`,
+  );
+}
+
+async function refuseUnfinished(query: Query, server: string): Promise<void> {
+  const [row] = await query("select to_regclass('unfinished_move') is null", []);
+  if (row![0] === true) return;
+  throw new DatabaseUnusable(`${server}: is a copy that was never finished; run the move again`);
+}
+
+async function applyMissing(query: Query, server: string): Promise<void> {
+  const migrations = readMigrationFiles({ migrationsFolder: migrationsFolder() });
+  await query(
+    'create table if not exists applied_migrations (number int primary key, hash text not null, at timestamptz not null default now())',
+    [],
+  );
+  const [counted] = await query('select count(*)::int from applied_migrations', []);
+  const applied = counted![0] as number;
+  if (applied > migrations.length) {
+    throw new DatabaseUnusable(
+      `${server}: is of schema ${applied}, newer than this program's ${migrations.length}; run a newer program`,
+    );
+  }
+  for (const [index, { sql, hash }] of migrations.entries()) {
+    if (index < applied) continue;
+    for (const statement of sql) await query(statement, []);
+    await query('insert into applied_migrations (number, hash) values ($1, $2)', [index + 1, hash]);
+  }
+}

@@ -1,0 +1,270 @@
+import { and, asc, between, count, eq, gt, isNotNull, isNull, max, or, sql, type SQL } from 'drizzle-orm';
+import { PROBABILITIES } from '../../../../core/forecast/crossing.js';
+import type { GroupBy } from '../../../../core/vocabulary/terms.js';
+import {
+  EARLY_CHANCE,
+  NO_EARLY_DATE,
+  type AskedAxles,
+  type DueQuestion,
+  type ForecastRow,
+  type NotDueQuestion,
+  type ReportRows,
+  type Slice,
+} from '../../contract/reports.js';
+import type { Database } from '../connections.js';
+import { axleOutlooks, vehicles } from '../schema.js';
+import { isAmong } from '../visibility.js';
+
+/** The chance of the first date. */
+const FIRST_CHANCE = PROBABILITIES[0]!;
+
+/**
+ * Vehicles in service are those that stay, which have an index, and those with an end date in the future, which have
+ * another.
+ */
+const STAYS = isNull(axleOutlooks.outOfServiceDate);
+const leaves = (today: string): SQL => gt(axleOutlooks.outOfServiceDate, today);
+
+const isAsked = ({ fleets, axle }: AskedAxles): SQL | undefined =>
+  and(isAmong(axleOutlooks.fleet, fleets), axle === null ? undefined : eq(axleOutlooks.axle, axle));
+
+/** Whether a date has come by the horizon, or by the visit at which the limit was found reached. */
+const hasCome = (
+  date: typeof axleOutlooks.earlyDate | typeof axleOutlooks.firstDate,
+  { horizon, latestVisit }: DueQuestion,
+): SQL => {
+  const latest = horizon > latestVisit ? horizon : latestVisit;
+  return sql`(${date} <= ${latest} and (${date} <= ${horizon} or ${date} <= ${axleOutlooks.asAtDate}))`;
+};
+
+const isDueByEarly = (question: DueQuestion): SQL => hasCome(axleOutlooks.earlyDate, question);
+
+/**
+ * Whether a chance slightly below the requested one is reached by the horizon, decided without reading the whole
+ * crossing.
+ */
+function isNear({ chance, horizon }: DueQuestion): SQL {
+  const above = PROBABILITIES.findIndex((probability) => probability >= chance);
+  const below = Math.max(0, (above < 0 ? PROBABILITIES.length : above) - 1);
+  const days = sql.raw(`{days,${below}}`);
+  const counterpartDays = sql.raw(`{crossing,days,${below}}`);
+  return sql`(${axleOutlooks.asAtDate} is not null
+    and least(
+      coalesce((${axleOutlooks.crossing} #>> '${days}')::float8, 1e9),
+      coalesce((${axleOutlooks.counterpart} #>> '${counterpartDays}')::float8, 1e9)
+    ) <= greatest(0, ${horizon}::date - ${axleOutlooks.asAtDate}::date))`;
+}
+
+/** Selects every axle that is due, and perhaps others, by the index of the nearest stored chance. */
+function mayBeDue(question: DueQuestion): SQL | undefined {
+  const { chance } = question;
+  if (chance === EARLY_CHANCE) return isDueByEarly(question);
+  if (chance > EARLY_CHANCE) return and(isDueByEarly(question), isNear(question));
+  if (chance >= FIRST_CHANCE) return and(hasCome(axleOutlooks.firstDate, question), isNear(question));
+  // Below the first stored chance no date helps: check every axle with a forecast.
+  return isNotNull(axleOutlooks.part);
+}
+
+/** A vehicle whose expected visit is ahead is measured at that visit. */
+const isToBePlanned = ({ horizon, today }: DueQuestion): SQL =>
+  sql`(${axleOutlooks.measureDate} <= ${horizon}
+    and (${axleOutlooks.expectedDate} > ${axleOutlooks.measureDate} or ${axleOutlooks.expectedDate} < ${today}))`;
+
+const isListed = (question: NotDueQuestion): SQL | undefined =>
+  question.listing === 'stopped'
+    ? isNotNull(axleOutlooks.stops)
+    : and(
+        isNull(axleOutlooks.unassessed),
+        or(
+          isToBePlanned(question),
+          sql`(${axleOutlooks.lastReadingDate} < ${question.oldestReading} and not coalesce(${isToBePlanned(question)}, false))`,
+        ),
+      );
+
+const notDueByEarly = (question: NotDueQuestion): SQL | undefined =>
+  and(isListed(question), sql`not coalesce(${isDueByEarly(question)}, false)`);
+
+/** What a list is ordered by: its group, those without one last, then early date, vehicle and axle. */
+function orderOf(groupBy: GroupBy | null, early: SQL): SQL[] {
+  const group = groupBy && { fleet: axleOutlooks.fleet, model: axleOutlooks.model }[groupBy];
+  return [
+    ...(group ? [sql`(${group} is null)::int`, sql`coalesce(${group}, '')`] : []),
+    early,
+    sql`${axleOutlooks.vehicleSeq}`,
+    sql`${axleOutlooks.axle}`,
+  ];
+}
+
+/** Of axles whose early date may be missing. */
+const anyEarly = sql`coalesce(${axleOutlooks.earlyDate}, ${sql.raw(`'${NO_EARLY_DATE}'`)})`;
+
+const listed = (parts: readonly SQL[]): SQL => sql.join([...parts], sql`, `);
+
+const rowColumns = {
+  vehicleId: vehicles.id,
+  externalId: vehicles.externalId,
+  registration: vehicles.registration,
+  model: axleOutlooks.model,
+  seq: axleOutlooks.vehicleSeq,
+  outlook: {
+    axle: axleOutlooks.axle,
+    fleet: axleOutlooks.fleet,
+    asAtDate: axleOutlooks.asAtDate,
+    earlyDate: axleOutlooks.earlyDate,
+    overdueFrom: axleOutlooks.overdueFrom,
+    failing: axleOutlooks.failing,
+    crossing: axleOutlooks.crossing,
+    counterpart: axleOutlooks.counterpart,
+    governingSide: axleOutlooks.governingSide,
+    governingPad: axleOutlooks.governingPad,
+    limitMm: axleOutlooks.limitMm,
+    limitSource: axleOutlooks.limitSource,
+    lastReadingDate: axleOutlooks.lastReadingDate,
+    measureDate: axleOutlooks.measureDate,
+    expectedDate: axleOutlooks.expectedDate,
+    stops: axleOutlooks.stops,
+    changedAt: axleOutlooks.changedAt,
+  },
+};
+
+const brake = sql<
+  'disc' | 'drum'
+>`case ${vehicles.body} -> 'axles' -> ${axleOutlooks.axle} ->> 'brake' when 'drum' then 'drum' else 'disc' end`;
+
+export function reportRows(database: Database): ReportRows {
+  const lastSeq = database
+    .select({ seq: max(axleOutlooks.vehicleSeq) })
+    .from(axleOutlooks)
+    .prepare('');
+
+  /** Reads a slice of axles in order; each index gives at most as many as are asked for. */
+  async function sliceOf(
+    { today, ...asked }: AskedAxles,
+    where: SQL | undefined,
+    order: readonly SQL[],
+    { after, limit }: Slice,
+  ): Promise<ForecastRow[]> {
+    const isBehind = after && sql`(${listed(order)}) > (${listed(after.map((value) => sql`${value}`))})`;
+    const asMany = limit === null ? sql`` : sql`limit ${limit}`;
+    const names = order.map((_, index) => sql.raw(`place${index}`));
+    const places = listed(order.map((column, index) => sql`${column} as ${names[index]!}`));
+    const from = (isInService: SQL) =>
+      sql`(select ${axleOutlooks.vehicleSeq} as vehicle_seq, ${axleOutlooks.axle} as axle, ${places} from ${axleOutlooks} where ${and(where, isAsked({ today, ...asked }), isInService, isBehind ?? undefined)} order by ${listed(order)} ${asMany})`;
+    const page = sql`(select * from (${from(STAYS)} union all ${from(leaves(today))}) both_kinds order by ${listed(names)} ${asMany}) page`;
+    return database
+      .select(rowColumns)
+      .from(page)
+      .innerJoin(
+        axleOutlooks,
+        sql`${axleOutlooks.vehicleSeq} = page.vehicle_seq and ${axleOutlooks.axle} = page.axle`,
+      )
+      .innerJoin(vehicles, eq(vehicles.seq, axleOutlooks.vehicleSeq))
+      .orderBy(...names.map((name) => sql`page.${name}`));
+  }
+
+  async function countWhere({ today, ...asked }: AskedAxles, where: SQL | undefined): Promise<number> {
+    const [counted] = await database
+      .select({ total: count() })
+      .from(axleOutlooks)
+      .where(and(where, isAsked({ today, ...asked }), or(STAYS, leaves(today))));
+    return counted!.total;
+  }
+
+  return {
+    dueByEarly: async (question, slice) =>
+      sliceOf(
+        question,
+        isDueByEarly(question),
+        orderOf(question.groupBy, sql`${axleOutlooks.earlyDate}`),
+        slice,
+      ),
+
+    async countDueByEarly({ groupBy, ...question }) {
+      const group = groupBy
+        ? sql<string | null>`${{ fleet: axleOutlooks.fleet, model: axleOutlooks.model }[groupBy]}`
+        : sql<null>`null::text`;
+      return database
+        .select({
+          group,
+          axle: axleOutlooks.axle,
+          total: count(),
+          overdueCount: sql<number>`count(*) filter (where ${axleOutlooks.overdueFrom} <= ${question.today})`,
+        })
+        .from(axleOutlooks)
+        .where(and(isDueByEarly(question), isAsked(question), or(STAYS, leaves(question.today))))
+        .groupBy(sql`1`, sql`2`)
+        .orderBy(sql`1 nulls last`);
+    },
+
+    async perhapsDue(question, vehicleSeq) {
+      const isOfVehicle = vehicleSeq === null ? undefined : eq(axleOutlooks.vehicleSeq, vehicleSeq);
+      const order = orderOf(question.groupBy, anyEarly);
+      return sliceOf(question, and(isOfVehicle, mayBeDue(question)), order, { after: null, limit: null });
+    },
+
+    notDueByEarly: async (question, slice) =>
+      sliceOf(question, notDueByEarly(question), orderOf(null, anyEarly), slice),
+    countNotDueByEarly: async (question) => countWhere(question, notDueByEarly(question)),
+    listed: async (question) =>
+      sliceOf(question, isListed(question), orderOf(null, anyEarly), { after: null, limit: null }),
+
+    async unassessed(asked, { after, limit }) {
+      const select = database
+        .select({
+          seq: axleOutlooks.vehicleSeq,
+          vehicleId: vehicles.id,
+          externalId: vehicles.externalId,
+          registration: vehicles.registration,
+          fleet: axleOutlooks.fleet,
+          model: axleOutlooks.model,
+          axle: axleOutlooks.axle,
+          lastReadingDate: axleOutlooks.lastReadingDate,
+          reason: axleOutlooks.unassessed,
+        })
+        .from(axleOutlooks)
+        .innerJoin(vehicles, eq(vehicles.seq, axleOutlooks.vehicleSeq))
+        .where(
+          and(
+            isNotNull(axleOutlooks.unassessed),
+            isAsked(asked),
+            or(STAYS, leaves(asked.today)),
+            after
+              ? sql`(${axleOutlooks.vehicleSeq}, ${axleOutlooks.axle}) > (${after[0]}, ${after[1]})`
+              : undefined,
+          ),
+        )
+        .orderBy(asc(axleOutlooks.vehicleSeq), asc(axleOutlooks.axle))
+        .$dynamic();
+      const rows = await (limit === null ? select : select.limit(limit));
+      return rows.map((row) => ({ ...row, reason: row.reason! }));
+    },
+    countUnassessed: async (asked) => countWhere(asked, isNotNull(axleOutlooks.unassessed)),
+
+    lastVehicleSeq: async () => (await lastSeq.execute())[0]!.seq ?? 0,
+
+    needy: async (asked, by, from, to) =>
+      database
+        .select({
+          axle: axleOutlooks.axle,
+          fleet: axleOutlooks.fleet,
+          model: vehicles.model,
+          brake,
+          crossing: axleOutlooks.crossing,
+          asAtDate: axleOutlooks.asAtDate,
+          failing: axleOutlooks.failing,
+          counterpart: axleOutlooks.counterpart,
+          rotorChance: axleOutlooks.rotorChance,
+          rotorsNow: axleOutlooks.rotorsNow,
+        })
+        .from(axleOutlooks)
+        .innerJoin(vehicles, eq(vehicles.seq, axleOutlooks.vehicleSeq))
+        .where(
+          and(
+            between(axleOutlooks.vehicleSeq, from, to),
+            sql`(${axleOutlooks.firstDate} <= ${by} or ${axleOutlooks.failing} or ${axleOutlooks.rotorsNow})`,
+            isAmong(axleOutlooks.fleet, asked.fleets),
+            or(STAYS, leaves(asked.today)),
+          ),
+        ),
+  };
+}

@@ -1,0 +1,44 @@
+import { LRUCache } from 'lru-cache';
+import type { WhileUnchanged } from '../contract/engine.js';
+import type { Query } from './connections.js';
+
+/**
+ * Caches what a reader answers for as long as the server's snapshot stays the same. A snapshot names the transactions
+ * that it does not see yet; if a later one names the same, nothing was committed in between, by this instance or any
+ * other. One short query a turn of the event loop asks for it, however many requests that turn serves, so an answer is
+ * never older than its request. A notification would arrive a moment after the commit it tells of.
+ *
+ * @param query runs a statement by itself
+ * @param commits how many transactions this process has committed
+ */
+export function whileUnchanged(query: Query, commits: () => number): WhileUnchanged {
+  let asked: Promise<string> | null = null;
+  let askedAfter = -1;
+
+  function snapshot(): Promise<string> {
+    if (!asked || askedAfter !== commits()) {
+      asked = query('select pg_current_snapshot()::text', []).then(([row]) => row![0] as string);
+      askedAfter = commits();
+      // Requests of a later turn may follow another instance's commit that this query does not see.
+      setImmediate(() => (asked = null));
+    }
+    return asked;
+  }
+
+  return <Arguments extends (string | null)[], Result extends object | null>(
+    read: (...asked: Arguments) => Promise<Result>,
+    max: number,
+  ) => {
+    const kept = new LRUCache<string, { result: Result; at: string }>({ max });
+    return async (...asked: Arguments) => {
+      const name = asked.join('\n');
+      const before = await snapshot();
+      const known = kept.get(name);
+      if (known?.at === before) return known.result;
+      const result = await read(...asked);
+      // If anything was committed meanwhile, the result may or may not have it.
+      if ((await snapshot()) === before) kept.set(name, { result, at: before });
+      return result;
+    };
+  };
+}

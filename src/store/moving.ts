@@ -1,0 +1,104 @@
+import { createHash } from 'node:crypto';
+import type { Engine, ReadingComponents } from './engine/contract/engine.js';
+import { openPostgres } from './engine/postgres/engine.js';
+import { openEngine } from './engine/sqlite/engine.js';
+import { TABLES, type TableName, type TableRow } from './engine/contract/tables.js';
+
+/** A SQLite file or a PostgreSQL URL. */
+export type Place = { file: string } | { url: string };
+
+const opened = async (place: Place): Promise<Engine> =>
+  'url' in place ? openPostgres({ ...place, continuesMove: true }) : openEngine(place);
+
+/**
+ * {@link moveShop} between two places.
+ *
+ * @throws DatabaseUnusable, MoveFailed
+ */
+export async function moveBetween(
+  from: Place,
+  to: Place,
+  onTable: (table: TableName, rows: number) => void,
+): Promise<number> {
+  const source = await opened(from);
+  try {
+    const target = await opened(to);
+    try {
+      return await moveShop(source, target, onTable);
+    } finally {
+      await target.close();
+    }
+  } finally {
+    await source.close();
+  }
+}
+
+/** Rows read and written at a time. */
+const BATCH = 200;
+
+/** What a table holds: how many rows, and a digest of all of them in order. */
+interface Held {
+  rows: number;
+  digest: string;
+}
+
+export class MoveFailed extends Error {}
+
+/**
+ * Copies a whole shop from one database to another, in the order of the primary keys, so that a copy that was broken off
+ * goes on where it ended. Then compares the number of rows and a digest of every table.
+ *
+ * @param onTable called after each table, with its rows
+ * @returns the number of rows
+ * @throws MoveFailed if the copy differs from the source
+ */
+export async function moveShop(
+  from: Engine,
+  to: Engine,
+  onTable: (table: TableName, rows: number) => void,
+): Promise<number> {
+  if (!(await to.write((rows) => rows.tables.beginCopy())))
+    throw new MoveFailed('the target holds a shop already; name an empty database');
+  return from.consistently(async (source) => {
+    for (const table of TABLES) await copyTable(source, to, table);
+    let total = 0;
+    for (const table of TABLES) {
+      const [wanted, copied] = [await heldBy(source, table), await heldBy(to.reading, table)];
+      if (wanted.rows !== copied.rows || wanted.digest !== copied.digest) {
+        throw new MoveFailed(
+          `${table}: the copy has ${copied.rows} rows and the source ${wanted.rows}, or their contents differ; the source was written to since the move began. Empty the target, stop the service and start again`,
+        );
+      }
+      onTable(table, wanted.rows);
+      total += wanted.rows;
+    }
+    await to.write((rows) => rows.tables.endCopy());
+    return total;
+  });
+}
+
+async function copyTable(source: ReadingComponents, to: Engine, table: TableName): Promise<void> {
+  let after = await to.reading.tables.last(table);
+  for (;;) {
+    const rows = await source.tables.read(table, after, BATCH);
+    if (rows.length === 0) return;
+    await to.write((own) => own.tables.insert(table, rows));
+    after = rows.at(-1)!;
+  }
+}
+
+async function heldBy({ tables }: ReadingComponents, table: TableName): Promise<Held> {
+  const hash = createHash('sha256');
+  let count = 0;
+  for (let after: TableRow | null = null; ;) {
+    const rows = await tables.read(table, after, BATCH);
+    if (rows.length === 0) return { rows: count, digest: hash.digest('hex') };
+    for (const row of rows) hash.update(`${JSON.stringify(inOrder(row))}\n`);
+    count += rows.length;
+    after = rows.at(-1)!;
+  }
+}
+
+/** The columns by name; what they hold stays as it is. */
+const inOrder = (row: TableRow): TableRow =>
+  Object.fromEntries(Object.entries(row).sort(([a], [b]) => (a < b ? -1 : 1)));
