@@ -53,8 +53,8 @@ const project = (
   },
 });
 
-/** What only a database file has: copies of it, its migrations, its plans and its size. */
-const OF_FILES = ['backup', 'migration', 'reportPlans', 'metrics'].map(
+/** What is read from a database file itself: copies, texts, migrations, plans and sizes. */
+const OF_FILES = ['backup', 'fuzz', 'migration', 'reportPlans', 'metrics'].map(
   (name) => `tests/http/${name}.test.ts`,
 );
 
