@@ -920,6 +920,1422 @@ export interface paths {
 export type webhooks = Record<string, never>;
 export interface components {
     schemas: {
+        /** @description The next step on this axle: the most urgent of its linings, its rotors or drums and its findings. It supports a decision and never calls a vehicle fit to drive. */
+        Advice: {
+            /** @enum {string} */
+            action: "stop" | "fit-now" | "first-chance" | "fit-before" | "machine" | "measure" | "nothing-yet";
+            /** @description The part to work on. `pads` means the linings: pads or shoes. Null if there is nothing to do. */
+            part: ("pads" | "rotors" | "drums" | "calipers" | "slides" | "hoses") | null;
+            /** @description The date to act by, which is today if the work is due now. Null if there is no date. */
+            by: string | null;
+            /** @description The next step, in one sentence. */
+            words: string;
+            /** @description The reason: the reading, the limit and the forecast. */
+            why: string;
+            /** @description What to do with the rotors or drums, if `words` and `why` do not say. */
+            rotors: string | null;
+            /** @description Open findings of this axle that `words` does not mention. */
+            checks: number;
+            /** @description The open check in words, or the number of open checks. Null if there are none. */
+            check: string | null;
+            /** @description The state of the axle in a few words. */
+            status: string;
+            /** @enum {string} */
+            urgency: "now" | "soon" | "later" | "unknown";
+        };
+        /** @description The latest visit. Distances and remaining thickness count from it. */
+        AsAt: {
+            /** Format: date */
+            date: string;
+            odometerKm: number | null;
+        };
+        Audit: {
+            items: components["schemas"]["AuditEntry"][];
+            /** @description Null on the last page. */
+            nextCursor: string | null;
+        };
+        AuditEntry: {
+            id: string;
+            /** Format: date-time */
+            at: string;
+            /** @description The name of the API key. Null for a command-line change, or for a version older than the history itself. */
+            key: string | null;
+            /** @description Null for a command-line change. */
+            method: string | null;
+            /** @description What was done, in kebab-case. */
+            action: string;
+            /** @description The kind of resource. */
+            resource: string;
+            resourceId: string;
+            /** @description For an import, what it added. */
+            detail: string | null;
+        };
+        AxleDueEvent: {
+            /** @constant */
+            type: "axle.due";
+            /**
+             * Format: date-time
+             * @description When the event happened. Later attempts repeat it.
+             */
+            timestamp: string;
+            data: {
+                vehicleId: string;
+                externalId: string | null;
+                fleet: string | null;
+                model: string | null;
+                /** @enum {string} */
+                axle: "front" | "rear" | "axle-1" | "axle-2" | "axle-3" | "axle-4" | "axle-5" | "axle-6" | "axle-7" | "axle-8" | "axle-9";
+                overdue: boolean;
+                /** Format: date */
+                horizon: string;
+                /** @description The chance that the governing limit is reached by the horizon. */
+                chance: number;
+                earlyDate: string | null;
+                medianDate: string | null;
+                lateDate: string | null;
+                governingPad: {
+                    /** @enum {string} */
+                    side: "left" | "right";
+                    /** @enum {string} */
+                    pad: "inner" | "outer" | "leading" | "trailing" | "thinnest";
+                } | null;
+                limitMm: number | null;
+                limitSource: string | null;
+                lastReadingDate: string | null;
+                /**
+                 * @description The part that reaches its limit first: the linings (`pads`: pads or shoes), the rotors or the drums. The dates, the limit and the reading belong to this part.
+                 * @enum {string}
+                 */
+                part: "pads" | "rotors" | "drums";
+                message: string;
+                /** @description The limits of the event: what it does not tell the receiver. */
+                caution: string;
+            };
+        };
+        AxlePlan: {
+            /** @enum {string} */
+            axle: "front" | "rear" | "axle-1" | "axle-2" | "axle-3" | "axle-4" | "axle-5" | "axle-6" | "axle-7" | "axle-8" | "axle-9";
+            /**
+             * @description The part to fit.
+             * @enum {string}
+             */
+            item: "pad-set" | "rotor-pair" | "shoe-set" | "drum-pair";
+            limitMm: number | null;
+            /** @description The usable thickness of a new lining: from new to the limit. */
+            usableMm: number | null;
+            overdue: boolean;
+            /** @description The chance that the rotors or drums would not outlast the new set, so they should be replaced with it. Null if unknown. */
+            chanceRotorsToo: number | null;
+            visits: components["schemas"]["PlanVisit"][];
+            /** @description The visit that the rule recommends. Null if no visit meets the rule. */
+            recommended: string | null;
+            words: string;
+            reasons: components["schemas"]["Reason"][];
+        };
+        AxleSpec: {
+            brake?: ("disc" | "drum") | null;
+            actuation?: ("hydraulic" | "air" | "electric" | "mechanical") | null;
+            steered?: boolean | null;
+            lining?: ("bonded" | "riveted" | "bolted") | null;
+            pad?: components["schemas"]["PadSpec"] | null;
+            rotor?: components["schemas"]["RotorSpec"] | null;
+            shoe?: components["schemas"]["PadSpec"] | null;
+            drum?: components["schemas"]["DrumSpec"] | null;
+            torque?: {
+                [key: string]: components["schemas"]["TorqueSpec"];
+            } | null;
+        };
+        AxleWear: {
+            /** @enum {string} */
+            axle: "front" | "rear" | "axle-1" | "axle-2" | "axle-3" | "axle-4" | "axle-5" | "axle-6" | "axle-7" | "axle-8" | "axle-9";
+            advice: components["schemas"]["Advice"];
+            pads: components["schemas"]["PadWear"][];
+            replacement: components["schemas"]["Replacement"];
+            rotors: components["schemas"]["RotorWear"][];
+            drums: components["schemas"]["DrumWear"][];
+            findings: components["schemas"]["Finding"][];
+        };
+        Basis: {
+            /** @description Readings of the pads now on this axle. */
+            readings: number;
+            /** @description The name of the experience that the forecast used. */
+            experience: string;
+            /**
+             * @description How the age of the fitted set is known: its fitting is recorded, it is the vehicle’s original set, or neither is certain.
+             * @enum {string}
+             */
+            set: "recorded" | "original" | "unknown" | "perhaps-replaced";
+            words: string;
+        };
+        CalendarSubscription: {
+            id: string;
+            /** @constant */
+            version: 1;
+            name: string | null;
+            withinDays: number | null;
+            chance: number | null;
+            fleet: string | null;
+            axle: ("front" | "rear" | "axle-1" | "axle-2" | "axle-3" | "axle-4" | "axle-5" | "axle-6" | "axle-7" | "axle-8" | "axle-9") | null;
+            /** @description The name of the key that created it. Revoking that key also closes the calendar. */
+            createdBy: string;
+            /** Format: date-time */
+            createdAt: string;
+        };
+        /**
+         * @example {
+         *       "name": "calendar of the north depot",
+         *       "withinDays": 90,
+         *       "fleet": "north-depot"
+         *     }
+         */
+        CalendarSubscriptionBody: {
+            /** @description A name that tells this calendar from the others in the list. */
+            name?: string | null;
+            /** @description Days from today to the horizon. If missing, the policy’s value at the time of each reading. */
+            withinDays?: number | null;
+            /** @description The minimum chance to list. If missing, the policy’s value at the time of each reading. */
+            chance?: number | null;
+            /** @description Only vehicles of this fleet. If missing, every vehicle that the key may see. */
+            fleet?: string | null;
+            axle?: ("front" | "rear" | "axle-1" | "axle-2" | "axle-3" | "axle-4" | "axle-5" | "axle-6" | "axle-7" | "axle-8" | "axle-9") | null;
+        };
+        CalendarSubscriptionList: {
+            items: components["schemas"]["CalendarSubscription"][];
+            /** @description Null on the last page. */
+            nextCursor: string | null;
+        };
+        Caution: {
+            code: string;
+            message: string;
+            source: string;
+        };
+        ConditionBody: {
+            /** @enum {string} */
+            part: "rotor" | "pad" | "caliper" | "hose" | "slide" | "drum" | "shoe";
+            /** @enum {string} */
+            axle: "front" | "rear" | "axle-1" | "axle-2" | "axle-3" | "axle-4" | "axle-5" | "axle-6" | "axle-7" | "axle-8" | "axle-9";
+            side?: ("left" | "right") | null;
+            pad?: ("inner" | "outer" | "leading" | "trailing" | "thinnest") | null;
+            /** @enum {string} */
+            state: "cracked" | "scored" | "heat-spotted" | "corroded" | "contaminated" | "loose" | "glazed" | "seized" | "leaking" | "ok";
+            notes?: string | null;
+        };
+        /**
+         * @example {
+         *       "reason": "odometer typed with one digit too many",
+         *       "changes": {
+         *         "odometer": {
+         *           "value": 61240,
+         *           "unit": "km"
+         *         }
+         *       }
+         *     }
+         * @example {
+         *       "reason": "recorded on the wrong van",
+         *       "void": true
+         *     }
+         */
+        CorrectionBody: {
+            /** @description The reason, which the history shows. */
+            reason: string;
+            /** @description An RFC 7396 merge patch of the current visit in the form of a VisitBody, with later entries included. Arrays are replaced whole. */
+            changes?: {
+                [key: string]: unknown;
+            };
+            /** @description True voids the visit; false restores it. Only an owner’s key may send this. */
+            void?: boolean;
+        };
+        DateAccuracy: {
+            vehicles: number;
+            /** @description Sets of pads whose first pad is known to have reached its limit. */
+            padSets: number;
+            /** @description Forecasts made while those pads were fitted, before they reached the limit. */
+            forecasts: number;
+            /** @description Forecasts for pads that have not reached their limit yet, or were changed long before it. */
+            underWay: number;
+            figures: components["schemas"]["DateFigures"] | null;
+            reasons: components["schemas"]["Reason"][];
+        };
+        DateAccuracyByAxleAndModel: {
+            /** @enum {string} */
+            axle: "front" | "rear" | "axle-1" | "axle-2" | "axle-3" | "axle-4" | "axle-5" | "axle-6" | "axle-7" | "axle-8" | "axle-9";
+            /** @description Null for vehicles without a model. */
+            model: string | null;
+            vehicles: number;
+            /** @description Sets of pads whose first pad is known to have reached its limit. */
+            padSets: number;
+            /** @description Forecasts made while those pads were fitted, before they reached the limit. */
+            forecasts: number;
+            /** @description Forecasts for pads that have not reached their limit yet, or were changed long before it. */
+            underWay: number;
+            figures: components["schemas"]["DateFigures"] | null;
+            reasons: components["schemas"]["Reason"][];
+        };
+        DateAccuracyByReadings: {
+            /**
+             * @description The number of readings of the fitted pads when the forecast was made.
+             * @enum {string}
+             */
+            stage: "0" | "1–4" | "5–8" | "9–16" | "17+";
+            vehicles: number;
+            /** @description Sets of pads whose first pad is known to have reached its limit. */
+            padSets: number;
+            /** @description Forecasts made while those pads were fitted, before they reached the limit. */
+            forecasts: number;
+            /** @description Forecasts for pads that have not reached their limit yet, or were changed long before it. */
+            underWay: number;
+            figures: components["schemas"]["DateFigures"] | null;
+            reasons: components["schemas"]["Reason"][];
+        };
+        DateAccuracyBySet: {
+            /**
+             * @description How the age of the set was known when the forecast was made, as in its `basis.set`.
+             * @enum {string}
+             */
+            set: "recorded" | "original" | "unknown" | "perhaps-replaced";
+            vehicles: number;
+            /** @description Sets of pads whose first pad is known to have reached its limit. */
+            padSets: number;
+            /** @description Forecasts made while those pads were fitted, before they reached the limit. */
+            forecasts: number;
+            /** @description Forecasts for pads that have not reached their limit yet, or were changed long before it. */
+            underWay: number;
+            figures: components["schemas"]["DateFigures"] | null;
+            reasons: components["schemas"]["Reason"][];
+        };
+        DateFigures: {
+            /** @description Share of the sets whose date is interpolated between a reading above the limit and the next one at or below it. */
+            interpolatedShare: number;
+            /** @description Share of the sets that were changed early and whose date is extrapolated along a straight line through their own wear. */
+            extrapolatedShare: number;
+            /** @description Mean absolute error of the median date. */
+            meanAbsoluteErrorDays: number;
+            medianAbsoluteErrorDays: number;
+            /** @description Mean of forecast minus actual date. Positive if the forecast dates were too late. */
+            biasDays: number;
+            meanAbsoluteErrorKm: number | null;
+            biasKm: number | null;
+            /** @description Forecasts whose early-to-late interval contains the actual day. */
+            inside80: number;
+            /** @description Forecasts where the limit was reached before the early date. */
+            before80: number;
+            /** @description Forecasts where the limit was reached after the late date. */
+            after80: number;
+            inside80Share: number;
+            /** @description The standard error, with the forecasts of one vehicle treated as one cluster. */
+            inside80StandardError: number | null;
+            /** @description The same share, corrected for the sets still in use. Fast-wearing pads reach their limit first, so the finished sets alone are a biased sample. The correction is the Kaplan–Meier estimate over the chance that each forecast gave to the day. */
+            inside80ShareWithUnderWay: number | null;
+            /** @description Compared with the two-point rule: the rate from new to the latest reading, at the km a day between the last two visits. */
+            againstTwoPoint: components["schemas"]["RivalAccuracy"] | null;
+            /** @description Compared with the straight-line rule: least squares through each pad’s fitted thickness, at the mean km a day since. */
+            againstLine: components["schemas"]["RivalAccuracy"] | null;
+        };
+        /** @description 10 %, 25 %, 50 %, 75 % and 90 % points; null beyond 30 years. */
+        DateInterval: {
+            early: string | null;
+            lowerQuartile: string | null;
+            median: string | null;
+            upperQuartile: string | null;
+            late: string | null;
+        };
+        DecisionReason: {
+            code: string;
+            detail: string;
+        };
+        DeliveryAttempt: {
+            /** Format: date-time */
+            at: string;
+            /** @description Null if no answer came. */
+            status: number | null;
+            /** @description The failure, or the first characters of the receiver’s answer. */
+            detail: string;
+        };
+        /** @description A distance as it was sent, and in kilometres. */
+        Distance: {
+            value: number;
+            /** @enum {string} */
+            unit: "km" | "mi";
+            km: number;
+        };
+        /** @description 10 %, 25 %, 50 %, 75 % and 90 % points of the distance from `asAt`. */
+        DistanceInterval: {
+            early: number | null;
+            lowerQuartile: number | null;
+            median: number | null;
+            upperQuartile: number | null;
+            late: number | null;
+        };
+        DrumDiameter: {
+            /** @constant */
+            kind: "drum-diameter";
+            /** @enum {string} */
+            axle: "front" | "rear" | "axle-1" | "axle-2" | "axle-3" | "axle-4" | "axle-5" | "axle-6" | "axle-7" | "axle-8" | "axle-9";
+            /** @enum {string} */
+            side: "left" | "right";
+            point?: number | null;
+            value: number;
+            /** @enum {string} */
+            unit: "mm" | "in" | "in/32";
+            /**
+             * @default as-found
+             * @enum {string}
+             */
+            taken: "as-found" | "as-left";
+            /** @description The name of a gauge in GET /v1/gauges. If missing, the server assumes a coarse gauge. */
+            gauge?: string | null;
+            /** @default 1 */
+            repeat: number;
+            id: string;
+            mm: number;
+        };
+        /** @description Inner diameter of the worn track, at several points across different diameters. */
+        DrumDiameterBody: {
+            /** @constant */
+            kind: "drum-diameter";
+            /** @enum {string} */
+            axle: "front" | "rear" | "axle-1" | "axle-2" | "axle-3" | "axle-4" | "axle-5" | "axle-6" | "axle-7" | "axle-8" | "axle-9";
+            /** @enum {string} */
+            side: "left" | "right";
+            point?: number | null;
+            value: number;
+            /** @enum {string} */
+            unit: "mm" | "in" | "in/32";
+            /**
+             * @default as-found
+             * @enum {string}
+             */
+            taken?: "as-found" | "as-left";
+            /** @description The name of a gauge in GET /v1/gauges. If missing, the server assumes a coarse gauge. */
+            gauge?: string | null;
+            /** @default 1 */
+            repeat?: number;
+        };
+        DrumMachinedBody: {
+            /** @constant */
+            kind: "drum-machined";
+            /** @enum {string} */
+            axle: "front" | "rear" | "axle-1" | "axle-2" | "axle-3" | "axle-4" | "axle-5" | "axle-6" | "axle-7" | "axle-8" | "axle-9";
+            side?: ("left" | "right") | null;
+            part?: string | null;
+            notes?: string | null;
+        };
+        DrumReplacedBody: {
+            /** @constant */
+            kind: "drum-replaced";
+            /** @enum {string} */
+            axle: "front" | "rear" | "axle-1" | "axle-2" | "axle-3" | "axle-4" | "axle-5" | "axle-6" | "axle-7" | "axle-8" | "axle-9";
+            side?: ("left" | "right") | null;
+            part?: string | null;
+            notes?: string | null;
+            new?: components["schemas"]["EnteredLength"] | null;
+            maximum?: components["schemas"]["EnteredLength"] | null;
+            machineTo?: components["schemas"]["EnteredLength"] | null;
+        };
+        DrumSpec: {
+            new?: components["schemas"]["Length"] | null;
+            maximum?: components["schemas"]["Length"] | null;
+            machineTo?: components["schemas"]["Length"] | null;
+        };
+        DrumWear: {
+            /** @enum {string} */
+            side: "left" | "right";
+            /** @description Visits that measured this drum’s diameter. */
+            readings: number;
+            fitted: {
+                date: string | null;
+                odometerKm: number | null;
+            } | null;
+            latestDate: string | null;
+            largestMm: number | null;
+            maximumMm: number | null;
+            machineToMm: number | null;
+            /** @description The maximum diameter minus the largest one measured. */
+            marginMm: number | null;
+            marginStandardUncertaintyMm: number | null;
+            /** @description Whether the latest reading, as it was read, is above the maximum. */
+            fails: boolean | null;
+            conformity: ("conforms" | "inconclusive" | "does-not-conform") | null;
+            /** @description Chance that the part has not passed its maximum diameter, given the gauge’s error and the scatter of repeats. */
+            chanceOfConformity: number | null;
+            /** @description The same chance, including the error of where the gauge was placed (0.02 mm). The forecast includes this error too. */
+            chanceWithPlacement: number | null;
+            /** @description The largest diameter measured minus the smallest. */
+            outOfRoundMm: number | null;
+            /** @description Growth of the diameter. */
+            ratePer1000KmMm: components["schemas"]["Range"] | null;
+            /** @description When the drum reaches its maximum diameter. */
+            date: components["schemas"]["DateInterval"] | null;
+            untilNextVisit: components["schemas"]["UntilNextVisit"];
+            marginAtShoeReplacementMm: components["schemas"]["Range"] | null;
+            marginAfterNextShoeSetMm: components["schemas"]["Range"] | null;
+            /** @enum {string} */
+            decision: "keep" | "machine" | "replace" | "measure";
+            decisionReasons: components["schemas"]["DecisionReason"][];
+            reasons: components["schemas"]["Reason"][];
+        };
+        DueAxle: {
+            vehicleId: string;
+            externalId: string | null;
+            registration: string | null;
+            fleet: string | null;
+            model: string | null;
+            /** @enum {string} */
+            axle: "front" | "rear" | "axle-1" | "axle-2" | "axle-3" | "axle-4" | "axle-5" | "axle-6" | "axle-7" | "axle-8" | "axle-9";
+            /** @description The chance that the governing limit is reached by the horizon. */
+            chance: number;
+            earlyDate: string | null;
+            medianDate: string | null;
+            lateDate: string | null;
+            governingPad: {
+                /** @enum {string} */
+                side: "left" | "right";
+                /** @enum {string} */
+                pad: "inner" | "outer" | "leading" | "trailing" | "thinnest";
+            } | null;
+            limitMm: number | null;
+            limitSource: string | null;
+            lastReadingDate: string | null;
+            /** @description True if a reading fails its limit, or if a limit has more likely than not been reached. */
+            overdue: boolean;
+            /**
+             * @description The part that reaches its limit first: the linings (`pads`: pads or shoes), the rotors or the drums. The dates, the limit and the reading belong to this part.
+             * @enum {string}
+             */
+            part: "pads" | "rotors" | "drums";
+            /**
+             * Format: date-time
+             * @description When the axle’s outlook last changed.
+             */
+            changedAt: string;
+        };
+        DueByAxle: {
+            /** @enum {string} */
+            axle: "front" | "rear" | "axle-1" | "axle-2" | "axle-3" | "axle-4" | "axle-5" | "axle-6" | "axle-7" | "axle-8" | "axle-9";
+            total: number;
+            overdueCount: number;
+        };
+        /** @description The due axles of one fleet or model. Null groups the vehicles without one. */
+        DueGroup: {
+            fleet?: string | null;
+            model?: string | null;
+            /** @description The number of items on all pages. */
+            total: number;
+            /** @description How many of these axles are overdue. */
+            overdueCount: number;
+            byAxle: components["schemas"]["DueByAxle"][];
+        };
+        DueSoon: {
+            /** Format: date */
+            today: string;
+            /** Format: date */
+            horizon: string;
+            chance: number;
+            /** @description The number of items on all pages. */
+            total: number;
+            /** @description How many of these axles are overdue. */
+            overdueCount: number;
+            byAxle: components["schemas"]["DueByAxle"][];
+            /** @description Axles without a forecast. The unassessed report lists them. */
+            unassessedCount: number;
+            /** @description Axles that are not due but should be measured before work is planned. The measure-first report lists them. */
+            measureFirstCount: number;
+            /** @description Axles with a stop finding that are not in this list. The stops report lists them. */
+            stopCount: number;
+            /** @description Totals of all pages by `groupBy`, in the order of the items. Only present with `groupBy`. */
+            groups?: components["schemas"]["DueGroup"][];
+            items: components["schemas"]["DueAxle"][];
+            nextCursor: string | null;
+        };
+        EnteredAxle: {
+            brake?: ("disc" | "drum") | null;
+            actuation?: ("hydraulic" | "air" | "electric" | "mechanical") | null;
+            steered?: boolean | null;
+            lining?: ("bonded" | "riveted" | "bolted") | null;
+            pad?: components["schemas"]["EnteredPadSpec"] | null;
+            rotor?: components["schemas"]["EnteredRotorSpec"] | null;
+            /** @description The linings of a drum brake. */
+            shoe?: components["schemas"]["EnteredPadSpec"] | null;
+            drum?: components["schemas"]["EnteredDrumSpec"] | null;
+            torque?: {
+                [key: string]: components["schemas"]["EnteredTorqueSpec"];
+            } | null;
+        };
+        /** @description A distance, in the unit that the odometer shows. */
+        EnteredDistance: {
+            value: number;
+            /** @enum {string} */
+            unit: "km" | "mi";
+        };
+        /** @description Inner diameters; a drum grows towards its maximum. */
+        EnteredDrumSpec: {
+            new?: components["schemas"]["EnteredLength"] | null;
+            maximum?: components["schemas"]["EnteredLength"] | null;
+            machineTo?: components["schemas"]["EnteredLength"] | null;
+        };
+        /** @description A length, in the unit in which it was read. */
+        EnteredLength: {
+            value: number;
+            /** @enum {string} */
+            unit: "mm" | "in" | "in/32";
+        };
+        /** @description A mass, in the unit in which it is given. */
+        EnteredMass: {
+            value: number;
+            /** @enum {string} */
+            unit: "kg" | "lb";
+        };
+        /** @description Friction material only, without backing plate. */
+        EnteredPadSpec: {
+            new?: components["schemas"]["EnteredLength"] | null;
+            limit?: components["schemas"]["EnteredLength"] | null;
+            wearIndicator?: components["schemas"]["EnteredWearIndicator"] | null;
+        };
+        EnteredRotorSpec: {
+            new?: components["schemas"]["EnteredLength"] | null;
+            discard?: components["schemas"]["EnteredLength"] | null;
+            machineTo?: components["schemas"]["EnteredLength"] | null;
+            runoutLimit?: components["schemas"]["EnteredLength"] | null;
+            variationLimit?: components["schemas"]["EnteredLength"] | null;
+        };
+        /** @description A torque, in the unit in which it was set or read. */
+        EnteredTorque: {
+            value: number;
+            /** @enum {string} */
+            unit: "Nm" | "ft-lbf";
+        };
+        EnteredTorqueSpec: {
+            value: number;
+            /** @enum {string} */
+            unit: "Nm" | "ft-lbf";
+            tolerance?: components["schemas"]["EnteredTorque"] | null;
+        };
+        /** @description The pad thickness at which the wear indicator sounds or lights. */
+        EnteredWearIndicator: {
+            value: number;
+            /** @enum {string} */
+            unit: "mm" | "in" | "in/32";
+            type?: ("mechanical" | "electric" | "mark") | null;
+        };
+        /**
+         * @example {
+         *       "work": [
+         *         {
+         *           "kind": "pads-replaced",
+         *           "axle": "front",
+         *           "new": {
+         *             "value": 11,
+         *             "unit": "mm"
+         *           }
+         *         }
+         *       ],
+         *       "roadTest": {
+         *         "pulls": "none"
+         *       }
+         *     }
+         */
+        EntryBody: {
+            readings?: components["schemas"]["ReadingBody"][] | null;
+            notMeasured?: components["schemas"]["NotMeasuredBody"][] | null;
+            conditions?: components["schemas"]["ConditionBody"][] | null;
+            work?: components["schemas"]["WorkBody"][] | null;
+            torques?: components["schemas"]["TorqueBody"][] | null;
+            roadTest?: components["schemas"]["RoadTest"] | null;
+        };
+        Experience: {
+            version: number;
+            /** Format: date-time */
+            createdAt: string;
+            vehicles: number;
+            groups: components["schemas"]["ExperienceGroup"][];
+        };
+        ExperienceGroup: {
+            /** @description The group: front or rear axles, friction or regenerative braking, discs or drums. */
+            name: string;
+            vehicles: number;
+            readings: number;
+            models: {
+                model: string;
+                vehicles: number;
+            }[];
+            /** @description Correlation of the log wear rate with the log distance a day. */
+            correlation: number;
+            /** @description Means over the posterior draws. Rates are in mm per 1000 km, lengths in mm, daily distances in km. */
+            pads: {
+                [key: string]: number;
+            };
+            /** @description Means over the posterior draws. Rates are in mm per 1000 km, lengths in mm, daily distances in km. */
+            usage: {
+                [key: string]: number;
+            };
+        };
+        /** @description The latest fits, newest first. Empty if the starting values are still in force. */
+        ExperienceList: {
+            items: components["schemas"]["Experience"][];
+            nextCursor: null;
+        };
+        Finding: {
+            code: string;
+            axle: ("front" | "rear" | "axle-1" | "axle-2" | "axle-3" | "axle-4" | "axle-5" | "axle-6" | "axle-7" | "axle-8" | "axle-9") | null;
+            side: ("left" | "right") | null;
+            pad: ("inner" | "outer" | "leading" | "trailing" | "thinnest") | null;
+            /** @enum {string} */
+            severity: "note" | "check" | "stop";
+            message: string;
+            /** @description A check to make, not a diagnosis. */
+            check: string;
+            /** @description The figures behind the finding. Each name ends in its unit. */
+            numbers: {
+                [key: string]: number;
+            };
+        };
+        FluidChangedBody: {
+            /** @constant */
+            kind: "fluid-changed";
+            axle?: ("front" | "rear" | "axle-1" | "axle-2" | "axle-3" | "axle-4" | "axle-5" | "axle-6" | "axle-7" | "axle-8" | "axle-9") | null;
+            side?: ("left" | "right") | null;
+            part?: string | null;
+            notes?: string | null;
+        };
+        ForecastAccuracy: {
+            /** @description A summary of the figures in plain words. */
+            words: string;
+            /** @description Forecast dates and distances compared with when the first pad reached its governing limit. */
+            dates: {
+                total: components["schemas"]["DateAccuracy"];
+                byAxleAndModel: components["schemas"]["DateAccuracyByAxleAndModel"][];
+                byReadings: components["schemas"]["DateAccuracyByReadings"][];
+                bySet: components["schemas"]["DateAccuracyBySet"][];
+            };
+            /** @description Each pad reading compared with its forecast from the visit before. */
+            nextReadings: {
+                total: components["schemas"]["ReadingAccuracy"];
+                byAxleAndModel: components["schemas"]["ReadingAccuracyByAxleAndModel"][];
+                byReadings: components["schemas"]["ReadingAccuracyByReadings"][];
+                bySet: components["schemas"]["ReadingAccuracyBySet"][];
+            };
+            /** @description Vehicles whose past forecasts have been scored. */
+            vehicles: number;
+            /** @description Vehicles not scored yet. Ask again later for complete figures. */
+            pendingVehicles: number;
+            reasons: components["schemas"]["Reason"][];
+            /** @description The number of past forecasts on all pages. */
+            total: number;
+            items: components["schemas"]["PastForecast"][];
+            nextCursor: string | null;
+        };
+        Gauge: {
+            id: string;
+            /** @description 0 for a standard gauge that the shop has not changed. */
+            version: number;
+            name: string;
+            /** @enum {string} */
+            kind: "pad-gauge" | "depth-gauge" | "caliper" | "micrometer" | "dial-indicator" | "drum-gauge" | "visual" | "assumed";
+            resolutionMm: number;
+            /** @description The standard uncertainty of one reading, including rounding to the resolution. */
+            standardUncertaintyMm: number;
+            calibrationDate: string | null;
+            calibrationDueDate: string | null;
+            /** @description Whether its calibration was due before today. */
+            outOfDate: boolean;
+        };
+        /**
+         * @example {
+         *       "kind": "depth-gauge",
+         *       "resolution": {
+         *         "value": 0.1,
+         *         "unit": "mm"
+         *       },
+         *       "standardUncertainty": {
+         *         "value": 0.05,
+         *         "unit": "mm"
+         *       },
+         *       "calibrationDate": "2026-01-12",
+         *       "calibrationDueDate": "2027-01-12"
+         *     }
+         */
+        GaugeBody: {
+            /** @enum {string} */
+            kind: "pad-gauge" | "depth-gauge" | "caliper" | "micrometer" | "dial-indicator" | "drum-gauge" | "visual";
+            /** @description The smallest step that can be read. */
+            resolution: components["schemas"]["EnteredLength"];
+            /** @description The standard uncertainty of one reading. If missing, the server takes that of rounding to the resolution: resolution / √12. */
+            standardUncertainty?: components["schemas"]["EnteredLength"] | null;
+            calibrationDate?: string | null;
+            /** @description If missing, one year after calibrationDate (common practice, no source). */
+            calibrationDueDate?: string | null;
+        };
+        GaugeList: {
+            items: components["schemas"]["Gauge"][];
+            nextCursor: null;
+        };
+        Health: {
+            /** @constant */
+            status: "ok";
+        };
+        Import: {
+            id: string;
+            /** @description Increases with every visible step of progress. */
+            version: number;
+            /** @enum {string} */
+            kind: "visits" | "vehicles";
+            dryRun: boolean;
+            /**
+             * @description `done`: the server imported the whole file, or a dry run found no errors. `refused`: the file has errors and nothing was imported. `failed`: the import was interrupted and nothing was imported.
+             * @enum {string}
+             */
+            state: "receiving" | "checking" | "forecasting" | "writing" | "done" | "refused" | "failed";
+            /** @description Why the import failed. */
+            detail: string | null;
+            /** @description The name of the key that sent the file. */
+            by: string;
+            /** @description Rows read so far, without blank rows and the header. */
+            rows: number;
+            /** @description Vehicles that the rows belong to. */
+            vehicles: number;
+            /** @description Vehicles whose rows have been checked. */
+            vehiclesChecked: number;
+            /** @description Vehicles whose outlook has been recomputed. */
+            vehiclesForecast: number;
+            /** @description Vehicles that have been written. None is visible until all are written. */
+            vehiclesWritten: number;
+            /** @description New visits. */
+            visitsAdded: number;
+            /** @description Existing visits to which rows were added. */
+            visitsExtended: number;
+            /** @description New rows. */
+            rowsAdded: number;
+            /** @description Rows that were already recorded. */
+            rowsSkipped: number;
+            /** @description The number of errors, listed or not. */
+            errorsTotal: number;
+            /** @description The first 1,000 errors, by line. */
+            errors: components["schemas"]["RowError"][];
+            /** Format: date-time */
+            createdAt: string;
+            finishedAt: string | null;
+        };
+        ImportList: {
+            items: components["schemas"]["Import"][];
+            /** @description Null on the last page. */
+            nextCursor: string | null;
+        };
+        InspectionRule: {
+            id: string;
+            parts: ("pad" | "shoe" | "rotor" | "drum" | "parking-brake-lining")[];
+            /** @description Null means any. */
+            actuations: ("hydraulic" | "air" | "electric" | "mechanical")[] | null;
+            /** @description Null means any. */
+            linings: ("bonded" | "riveted" | "bolted")[] | null;
+            /** @description Null means either. */
+            steered: boolean | null;
+            /** @description The rule, in this service’s own words. */
+            clause: string;
+            decidedBy: ("figure" | "wear-indicator" | "marked-figure" | "judgement")[];
+            /** @description The figure as the source prints it. */
+            printed: string | null;
+            /** @description Null if the rule prints no figure. */
+            limitMm: number | null;
+            failsAt: ("at-or-below" | "below") | null;
+            /** @description The class of the defect, if the source has classes. */
+            result: string | null;
+            source: components["schemas"]["RuleSource"];
+        };
+        InspectionRuleSet: {
+            /** @description The id by which the policy names the set. */
+            id: string;
+            name: string;
+            jurisdiction: string;
+            appliesTo: string;
+            /** @description The gross mass to which the set applies, as the source prints it. */
+            grossMass: string | null;
+            /** @description The printed unit from which the figures are taken, if the source prints more than one. */
+            figures: string;
+            /** @description Whether the shop’s policy applies this set. */
+            chosen: boolean;
+            /** @description Parts of the source that could not be opened and compared. Null if everything was compared. */
+            notOpened: string | null;
+            rules: components["schemas"]["InspectionRule"][];
+        };
+        /** @description A length as it was sent, and in millimetres. */
+        Length: {
+            value: number;
+            /** @enum {string} */
+            unit: "mm" | "in" | "in/32";
+            mm: number;
+        };
+        Limit: {
+            /** @enum {string} */
+            source: "maker" | "law" | "shop" | "wear-indicator";
+            /** @description The limit and its source. */
+            rule: string;
+            /** @description For a legal limit, its rule set in GET /v1/limits. */
+            ruleSet?: string;
+            /** @description For a legal limit, its rule in that set. */
+            ruleId?: string;
+            /** @description For a legal limit, the set and the item or section, as they are cited. */
+            citation?: string;
+            /** @description For a legal limit, the class of the defect, if the source has classes. */
+            defectClass?: string;
+            /** @description For a legal limit, where the rule is published. */
+            link?: string;
+            limitMm: number;
+            /** @enum {string} */
+            failsAt: "at-or-below" | "below";
+            /** @description Whether the latest reading, as it was read, fails the rule. */
+            fails: boolean | null;
+            /** @description Whether the limit is below, inside or above the reading’s 95 % interval. The interval includes the gauge’s error and the scatter of repeats. It leaves out where on the lining the gauge was placed, which `chanceWithPlacement` includes. */
+            conformity: ("conforms" | "inconclusive" | "does-not-conform") | null;
+            /** @description Chance that the true thickness is above the limit, given the errors that `conformity` includes. */
+            chanceOfConformity: number | null;
+            /** @description The same chance, including the error of where the gauge was placed on the lining (about 0.2 mm, learned). The forecast includes this error too. */
+            chanceWithPlacement: number | null;
+            governs: boolean;
+        };
+        LimitList: {
+            items: components["schemas"]["InspectionRuleSet"][];
+            nextCursor: null;
+            vehicle: components["schemas"]["VehicleRules"] | null;
+            notes: components["schemas"]["LimitNote"][];
+        };
+        LimitNote: {
+            code: string;
+            message: string;
+        };
+        LimitPassedEvent: {
+            /** @constant */
+            type: "limit.passed";
+            /**
+             * Format: date-time
+             * @description When the event happened. Later attempts repeat it.
+             */
+            timestamp: string;
+            data: {
+                vehicleId: string;
+                externalId: string | null;
+                fleet: string | null;
+                model: string | null;
+                /** @enum {string} */
+                axle: "front" | "rear" | "axle-1" | "axle-2" | "axle-3" | "axle-4" | "axle-5" | "axle-6" | "axle-7" | "axle-8" | "axle-9";
+                readingDate: string | null;
+                finding: components["schemas"]["Finding"];
+                /** @description The limits of the event: what it does not tell the receiver. */
+                caution: string;
+                /** @description True if the reading is so near the limit that the gauge cannot tell which side it is on. The part counts as at its limit until it is measured again. */
+                tooCloseToTell: boolean;
+            };
+        };
+        /** @description The mean, and 10 %, 50 % and 90 % points. */
+        LiningLeft: {
+            expected: number;
+            low: number;
+            median: number;
+            high: number;
+        };
+        /** @description A mass as it was sent, and in kilograms. */
+        Mass: {
+            value: number;
+            /** @enum {string} */
+            unit: "kg" | "lb";
+            kg: number;
+        };
+        MeasureFirst: {
+            /** Format: date */
+            today: string;
+            /** Format: date */
+            horizon: string;
+            chance: number;
+            /** @description The number of items on all pages. */
+            total: number;
+            items: components["schemas"]["MeasureFirstAxle"][];
+            nextCursor: string | null;
+        };
+        MeasureFirstAxle: {
+            vehicleId: string;
+            externalId: string | null;
+            registration: string | null;
+            fleet: string | null;
+            model: string | null;
+            /** @enum {string} */
+            axle: "front" | "rear" | "axle-1" | "axle-2" | "axle-3" | "axle-4" | "axle-5" | "axle-6" | "axle-7" | "axle-8" | "axle-9";
+            /** @description The chance that the governing limit is reached by the horizon. */
+            chance: number;
+            earlyDate: string | null;
+            medianDate: string | null;
+            lateDate: string | null;
+            governingPad: {
+                /** @enum {string} */
+                side: "left" | "right";
+                /** @enum {string} */
+                pad: "inner" | "outer" | "leading" | "trailing" | "thinnest";
+            } | null;
+            limitMm: number | null;
+            limitSource: string | null;
+            lastReadingDate: string | null;
+            /** @description Why, and what to measure: `reading-overdue`, `dates-too-far-apart`. */
+            reasons: components["schemas"]["DecisionReason"][];
+        };
+        /**
+         * @example {
+         *       "from": "0197a2f0-6c1e-7d7a-9a55-2f6f1c0de009",
+         *       "reason": "recorded twice, once under its old plate"
+         *     }
+         */
+        MergeBody: {
+            /** @description The id of the other record of this vehicle. */
+            from: string;
+            /** @description The reason, which the history shows. */
+            reason: string;
+        };
+        NewCalendarSubscription: {
+            id: string;
+            /** @constant */
+            version: 1;
+            name: string | null;
+            withinDays: number | null;
+            chance: number | null;
+            fleet: string | null;
+            axle: ("front" | "rear" | "axle-1" | "axle-2" | "axle-3" | "axle-4" | "axle-5" | "axle-6" | "axle-7" | "axle-8" | "axle-9") | null;
+            /** @description The name of the key that created it. Revoking that key also closes the calendar. */
+            createdBy: string;
+            /** Format: date-time */
+            createdAt: string;
+            /** @description The secret path on this server. Anyone who has it can read the calendar. It is shown only in this answer. */
+            path: string;
+            /** @description The full address, starting with PUBLIC_URL. Null if PUBLIC_URL is not set. */
+            url: string | null;
+        };
+        NotMeasuredBody: {
+            /** @enum {string} */
+            axle: "front" | "rear" | "axle-1" | "axle-2" | "axle-3" | "axle-4" | "axle-5" | "axle-6" | "axle-7" | "axle-8" | "axle-9";
+            side?: ("left" | "right") | null;
+            part?: ("rotor" | "pad" | "caliper" | "hose" | "slide" | "drum" | "shoe") | null;
+            pad?: ("inner" | "outer" | "leading" | "trailing" | "thinnest") | null;
+            why: string;
+        };
+        OffForecastEvent: {
+            /** @constant */
+            type: "reading.off_forecast";
+            /**
+             * Format: date-time
+             * @description When the event happened. Later attempts repeat it.
+             */
+            timestamp: string;
+            data: {
+                vehicleId: string;
+                externalId: string | null;
+                fleet: string | null;
+                model: string | null;
+                /** @enum {string} */
+                axle: "front" | "rear" | "axle-1" | "axle-2" | "axle-3" | "axle-4" | "axle-5" | "axle-6" | "axle-7" | "axle-8" | "axle-9";
+                readingDate: string | null;
+                finding: components["schemas"]["Finding"];
+                /** @description The limits of the event: what it does not tell the receiver. */
+                caution: string;
+            };
+        };
+        OpenPoint: {
+            /** @description Stable, kebab-case. */
+            code: string;
+            axle: ("front" | "rear" | "axle-1" | "axle-2" | "axle-3" | "axle-4" | "axle-5" | "axle-6" | "axle-7" | "axle-8" | "axle-9") | null;
+            side: ("left" | "right") | null;
+            pad: ("inner" | "outer" | "leading" | "trailing" | "thinnest") | null;
+            fastener: string | null;
+            /** @description The code of the unanswered finding. */
+            finding: string | null;
+            message: string;
+            numbers: {
+                [key: string]: number;
+            };
+        };
+        OpenPoints: {
+            visitId: string;
+            /** @description Whether the records have no open points. This says nothing about the vehicle’s safety. */
+            complete: boolean;
+            items: components["schemas"]["OpenPoint"][];
+        };
+        PadSpec: {
+            new?: components["schemas"]["Length"] | null;
+            limit?: components["schemas"]["Length"] | null;
+            wearIndicator?: components["schemas"]["WearIndicator"] | null;
+        };
+        PadThickness: {
+            /** @constant */
+            kind: "pad-thickness";
+            /** @enum {string} */
+            axle: "front" | "rear" | "axle-1" | "axle-2" | "axle-3" | "axle-4" | "axle-5" | "axle-6" | "axle-7" | "axle-8" | "axle-9";
+            /** @enum {string} */
+            side: "left" | "right";
+            /** @enum {string} */
+            pad: "inner" | "outer";
+            /**
+             * @default thinnest
+             * @enum {string}
+             */
+            at: "thinnest" | "leading" | "centre" | "trailing";
+            value: number;
+            /** @enum {string} */
+            unit: "mm" | "in" | "in/32";
+            /**
+             * @default as-found
+             * @enum {string}
+             */
+            taken: "as-found" | "as-left";
+            /** @description The name of a gauge in GET /v1/gauges. If missing, the server assumes a coarse gauge. */
+            gauge?: string | null;
+            /** @default 1 */
+            repeat: number;
+            id: string;
+            mm: number;
+        };
+        /** @description Friction material only, at its thinnest, without backing plate, shim and bevel; riveted linings above the rivet head. */
+        PadThicknessBody: {
+            /** @constant */
+            kind: "pad-thickness";
+            /** @enum {string} */
+            axle: "front" | "rear" | "axle-1" | "axle-2" | "axle-3" | "axle-4" | "axle-5" | "axle-6" | "axle-7" | "axle-8" | "axle-9";
+            /** @enum {string} */
+            side: "left" | "right";
+            /** @enum {string} */
+            pad: "inner" | "outer";
+            /**
+             * @default thinnest
+             * @enum {string}
+             */
+            at?: "thinnest" | "leading" | "centre" | "trailing";
+            value: number;
+            /** @enum {string} */
+            unit: "mm" | "in" | "in/32";
+            /**
+             * @default as-found
+             * @enum {string}
+             */
+            taken?: "as-found" | "as-left";
+            /** @description The name of a gauge in GET /v1/gauges. If missing, the server assumes a coarse gauge. */
+            gauge?: string | null;
+            /** @default 1 */
+            repeat?: number;
+        };
+        PadWear: {
+            /** @enum {string} */
+            side: "left" | "right";
+            /**
+             * @description The inner or outer pad. On a drum brake, the leading, trailing or thinnest shoe.
+             * @enum {string}
+             */
+            pad: "inner" | "outer" | "leading" | "trailing" | "thinnest";
+            /** @description Readings of the pad since it was fitted. */
+            readings: number;
+            /** @description When the pad was fitted. Null if unknown. */
+            fitted: {
+                date: string | null;
+                odometerKm: number | null;
+            } | null;
+            latest: {
+                valueMm: number;
+                /** Format: date */
+                date: string;
+            } | null;
+            ratePer1000KmMm: components["schemas"]["Range"] | null;
+            /** @description Lining left above the governing limit, at `asAt`. */
+            remainingMm: components["schemas"]["Range"] | null;
+            limits: components["schemas"]["Limit"][];
+            reasons: components["schemas"]["Reason"][];
+        };
+        PadsReplacedBody: {
+            /** @constant */
+            kind: "pads-replaced";
+            /** @enum {string} */
+            axle: "front" | "rear" | "axle-1" | "axle-2" | "axle-3" | "axle-4" | "axle-5" | "axle-6" | "axle-7" | "axle-8" | "axle-9";
+            side?: ("left" | "right") | null;
+            part?: string | null;
+            notes?: string | null;
+            new?: components["schemas"]["EnteredLength"] | null;
+            limit?: components["schemas"]["EnteredLength"] | null;
+            wearIndicator?: components["schemas"]["EnteredWearIndicator"] | null;
+        };
+        PartsDemand: {
+            /** Format: date */
+            today: string;
+            /** @description The totals in words, with a note of what they leave out. */
+            words: string;
+            /** @description Axles that may need parts within these months. */
+            axles: number;
+            /** @description Axles, among these, without a rotor or drum forecast, because readings or specifications are missing. Their rotors and drums are left out. */
+            rotorsUnknownCount: number;
+            /** @description Axles without a forecast, which are left out. The unassessed report lists them. */
+            unassessedCount: number;
+            /** @description Totals of all fleets, models and axles. */
+            totals: components["schemas"]["PartsDemandTotal"][];
+            items: components["schemas"]["PartsDemandItem"][];
+            nextCursor: null;
+        };
+        PartsDemandItem: {
+            /**
+             * @description A calendar month, YYYY-MM.
+             * @example 2026-03
+             */
+            month: string;
+            /**
+             * @description A set of linings or a pair of rotors or drums, for one axle.
+             * @enum {string}
+             */
+            item: "pad-set" | "rotor-pair" | "shoe-set" | "drum-pair";
+            /** @description The expected number: the sum of the chances of all axles. */
+            expected: number;
+            /** @description The 10 % point of the number. */
+            low: number;
+            /** @description The 90 % point of the number. */
+            high: number;
+            fleet: string | null;
+            model: string | null;
+            /** @enum {string} */
+            axle: "front" | "rear" | "axle-1" | "axle-2" | "axle-3" | "axle-4" | "axle-5" | "axle-6" | "axle-7" | "axle-8" | "axle-9";
+        };
+        PartsDemandTotal: {
+            /**
+             * @description A calendar month, YYYY-MM.
+             * @example 2026-03
+             */
+            month: string;
+            /**
+             * @description A set of linings or a pair of rotors or drums, for one axle.
+             * @enum {string}
+             */
+            item: "pad-set" | "rotor-pair" | "shoe-set" | "drum-pair";
+            /** @description The expected number: the sum of the chances of all axles. */
+            expected: number;
+            /** @description The 10 % point of the number. */
+            low: number;
+            /** @description The 90 % point of the number. */
+            high: number;
+        };
+        PastForecast: {
+            vehicleId: string;
+            externalId: string | null;
+            registration: string | null;
+            fleet: string | null;
+            model: string | null;
+            /** @enum {string} */
+            axle: "front" | "rear" | "axle-1" | "axle-2" | "axle-3" | "axle-4" | "axle-5" | "axle-6" | "axle-7" | "axle-8" | "axle-9";
+            /**
+             * Format: date
+             * @description The date of the visit at which the forecast was made.
+             */
+            forecastDate: string;
+            readings: number;
+            /**
+             * @description How the age of the set was known when the forecast was made, as in its `basis.set`.
+             * @enum {string}
+             */
+            set: "recorded" | "original" | "unknown" | "perhaps-replaced";
+            /** @description The name of the experience that the forecast used. */
+            experience: string;
+            earlyDate: string | null;
+            medianDate: string | null;
+            lateDate: string | null;
+            /**
+             * Format: date
+             * @description When the limit was reached. If `howKnown` is extrapolated, when it would have been reached, which may be in the future.
+             */
+            reachedDate: string;
+            /** @enum {string} */
+            howKnown: "interpolated" | "extrapolated";
+            /** @description Median date minus actual date. Positive if the forecast was too late. */
+            errorDays: number | null;
+            errorKm: number | null;
+            inside80: boolean;
+            twoPointErrorDays: number | null;
+            lineErrorDays: number | null;
+            reasons: components["schemas"]["Reason"][];
+        };
+        PlanRule: {
+            /** @enum {string} */
+            kind: "least-expected-cost" | "greatest-chance";
+            /** @description The maximum accepted chance of being too late. Null if costs decide. */
+            greatestChance: number | null;
+            costTooLate: number | null;
+            costPerMmWasted: number | null;
+            /** @description The rule and its assumptions. */
+            words: string;
+        };
+        PlanVisit: {
+            /** Format: date */
+            date: string;
+            /** @description The chance that a lining reaches its governing limit before this visit. */
+            chanceTooLate: number;
+            /** @description Lining wasted if the job is done at this visit: what the thinnest lining has left above its limit. 0 if it has reached the limit. */
+            wastedMm: components["schemas"]["LiningLeft"];
+            /** @description The wasted lining as a share of a new lining’s usable thickness. */
+            wastedShare: components["schemas"]["LiningLeft"] | null;
+            /** @description `costTooLate` × `chanceTooLate` + `costPerMmWasted` × `wastedMm.expected`; null without costs. */
+            expectedCost: number | null;
+        };
+        Policy: {
+            /** @constant */
+            id: "policy";
+            /** @description 0 if the defaults are in force. */
+            version: number;
+            ruleSets: string[];
+            padMinimum: components["schemas"]["Length"] | null;
+            /**
+             * @description Default parameters of GET /v1/reports/due-soon.
+             * @default {
+             *       "withinDays": 60,
+             *       "chance": 0.1
+             *     }
+             */
+            dueSoon: {
+                /** @default 60 */
+                withinDays: number;
+                /** @default 0.1 */
+                chance: number;
+            };
+            /**
+             * @description Days between visits that the server assumes for a vehicle without a regular visit interval.
+             * @default 182
+             */
+            visitIntervalDays: number;
+            /**
+             * @description An axle that is not measured for longer than this gets a finding.
+             * @default 365
+             */
+            longestDaysWithoutReading: number;
+            /**
+             * @description How many years `npm run prune` keeps audit entries and superseded versions. Null keeps them for good.
+             * @default null
+             */
+            retentionYears: number | null;
+            /**
+             * @description What a fleet manager can see from before a vehicle came to their fleet from another one. The forecasts use all readings, shown or not.
+             * @default {
+             *       "readings": true,
+             *       "notes": false,
+             *       "names": false,
+             *       "fleets": false
+             *     }
+             */
+            beforeTransfer: {
+                /**
+                 * @description Visits and their readings.
+                 * @default true
+                 */
+                readings: boolean;
+                /**
+                 * @description Complaints, notes, reasons and the vehicle’s earlier descriptions.
+                 * @default false
+                 */
+                notes: boolean;
+                /**
+                 * @description Technicians, shops and the names of keys.
+                 * @default false
+                 */
+                names: boolean;
+                /**
+                 * @description The names of the fleets it was in.
+                 * @default false
+                 */
+                fleets: boolean;
+            };
+            updatedAt: string | null;
+            /** @description The name of the key that set it. */
+            updatedBy: string | null;
+        };
+        /**
+         * @example {
+         *       "ruleSets": [
+         *         "uk-inspection-manual"
+         *       ],
+         *       "padMinimum": {
+         *         "value": 3,
+         *         "unit": "mm"
+         *       },
+         *       "dueSoon": {
+         *         "withinDays": 60,
+         *         "chance": 0.1
+         *       },
+         *       "visitIntervalDays": 182,
+         *       "longestDaysWithoutReading": 365,
+         *       "retentionYears": null,
+         *       "beforeTransfer": {
+         *         "readings": true,
+         *         "notes": false,
+         *         "names": false,
+         *         "fleets": false
+         *       }
+         *     }
+         */
+        PolicyBody: {
+            /**
+             * @description The ids of the rule sets in GET /v1/limits that apply. None apply by default.
+             * @default []
+             */
+            ruleSets?: string[];
+            /**
+             * @description The shop’s own minimum thickness of friction material. A reading below it fails.
+             * @default null
+             */
+            padMinimum?: components["schemas"]["EnteredLength"] | null;
+            /**
+             * @description Default parameters of GET /v1/reports/due-soon.
+             * @default {
+             *       "withinDays": 60,
+             *       "chance": 0.1
+             *     }
+             */
+            dueSoon?: {
+                /** @default 60 */
+                withinDays?: number;
+                /** @default 0.1 */
+                chance?: number;
+            };
+            /**
+             * @description Days between visits that the server assumes for a vehicle without a regular visit interval.
+             * @default 182
+             */
+            visitIntervalDays?: number;
+            /**
+             * @description An axle that is not measured for longer than this gets a finding.
+             * @default 365
+             */
+            longestDaysWithoutReading?: number;
+            /**
+             * @description How many years `npm run prune` keeps audit entries and superseded versions. Null keeps them for good.
+             * @default null
+             */
+            retentionYears?: number | null;
+            /**
+             * @description What a fleet manager can see from before a vehicle came to their fleet from another one. The forecasts use all readings, shown or not.
+             * @default {
+             *       "readings": true,
+             *       "notes": false,
+             *       "names": false,
+             *       "fleets": false
+             *     }
+             */
+            beforeTransfer?: {
+                /**
+                 * @description Visits and their readings.
+                 * @default true
+                 */
+                readings?: boolean;
+                /**
+                 * @description Complaints, notes, reasons and the vehicle’s earlier descriptions.
+                 * @default false
+                 */
+                notes?: boolean;
+                /**
+                 * @description Technicians, shops and the names of keys.
+                 * @default false
+                 */
+                names?: boolean;
+                /**
+                 * @description The names of the fleets it was in.
+                 * @default false
+                 */
+                fleets?: boolean;
+            };
+        };
         /** @description RFC 9457 problem details. */
         Problem: {
             /** @description Identifies the kind of problem. */
@@ -953,57 +2369,67 @@ export interface components {
             /** @description The number of errors in the file. `errors` lists the first 1,000. */
             errorsTotal?: number;
         };
-        /** @description A length, in the unit in which it was read. */
-        EnteredLength: {
-            value: number;
-            /** @enum {string} */
-            unit: "mm" | "in" | "in/32";
+        /** @description 10 %, 50 % and 90 % points. */
+        Range: {
+            low: number;
+            median: number;
+            high: number;
         };
-        /** @description A distance, in the unit that the odometer shows. */
-        EnteredDistance: {
-            value: number;
-            /** @enum {string} */
-            unit: "km" | "mi";
+        Reading: components["schemas"]["PadThickness"] | components["schemas"]["RotorThickness"] | components["schemas"]["RotorRunout"] | components["schemas"]["ShoeThickness"] | components["schemas"]["DrumDiameter"];
+        ReadingAccuracy: {
+            vehicles: number;
+            readings: number;
+            figures: components["schemas"]["ReadingFigures"] | null;
+            reasons: components["schemas"]["Reason"][];
         };
-        /** @description A torque, in the unit in which it was set or read. */
-        EnteredTorque: {
-            value: number;
+        ReadingAccuracyByAxleAndModel: {
             /** @enum {string} */
-            unit: "Nm" | "ft-lbf";
+            axle: "front" | "rear" | "axle-1" | "axle-2" | "axle-3" | "axle-4" | "axle-5" | "axle-6" | "axle-7" | "axle-8" | "axle-9";
+            /** @description Null for vehicles without a model. */
+            model: string | null;
+            vehicles: number;
+            readings: number;
+            figures: components["schemas"]["ReadingFigures"] | null;
+            reasons: components["schemas"]["Reason"][];
         };
-        /** @description A mass, in the unit in which it is given. */
-        EnteredMass: {
-            value: number;
-            /** @enum {string} */
-            unit: "kg" | "lb";
+        ReadingAccuracyByReadings: {
+            /**
+             * @description The number of readings of the fitted pads when the forecast was made.
+             * @enum {string}
+             */
+            stage: "0" | "1–4" | "5–8" | "9–16" | "17+";
+            vehicles: number;
+            readings: number;
+            figures: components["schemas"]["ReadingFigures"] | null;
+            reasons: components["schemas"]["Reason"][];
         };
-        /** @description A length as it was sent, and in millimetres. */
-        Length: {
-            value: number;
-            /** @enum {string} */
-            unit: "mm" | "in" | "in/32";
-            mm: number;
+        ReadingAccuracyBySet: {
+            /**
+             * @description How the age of the set was known when the forecast was made, as in its `basis.set`.
+             * @enum {string}
+             */
+            set: "recorded" | "original" | "unknown" | "perhaps-replaced";
+            vehicles: number;
+            readings: number;
+            figures: components["schemas"]["ReadingFigures"] | null;
+            reasons: components["schemas"]["Reason"][];
         };
-        /** @description A distance as it was sent, and in kilometres. */
-        Distance: {
-            value: number;
-            /** @enum {string} */
-            unit: "km" | "mi";
-            km: number;
-        };
-        /** @description A torque as it was sent, and in newton metres. */
-        Torque: {
-            value: number;
-            /** @enum {string} */
-            unit: "Nm" | "ft-lbf";
-            Nm: number;
-        };
-        /** @description A mass as it was sent, and in kilograms. */
-        Mass: {
-            value: number;
-            /** @enum {string} */
-            unit: "kg" | "lb";
-            kg: number;
+        ReadingBody: components["schemas"]["PadThicknessBody"] | components["schemas"]["RotorThicknessBody"] | components["schemas"]["RotorRunoutBody"] | components["schemas"]["ShoeThicknessBody"] | components["schemas"]["DrumDiameterBody"];
+        /** @description Standard errors treat the readings of one vehicle as one cluster. */
+        ReadingFigures: {
+            meanAbsoluteErrorMm: number;
+            /** @description Mean of reading minus forecast median. Positive if the pads wore less than forecast. */
+            biasMm: number;
+            /** @description Continuous ranked probability score; lower is better. */
+            meanCrpsMm: number;
+            inside50Share: number;
+            inside50StandardError: number;
+            inside80Share: number;
+            inside80StandardError: number;
+            inside95Share: number;
+            inside95StandardError: number;
+            /** @description Histogram of the readings’ forecast quantiles, in tenths from thinnest to thickest. All are 0.1 if the forecasts are calibrated. */
+            tenthShares: number[];
         };
         Reason: {
             /** @description The field that is null, as a path from the object that holds `reasons`. */
@@ -1013,100 +2439,151 @@ export interface components {
             /** @description An explanation for people. */
             detail: string;
         };
-        /** @description 10 %, 50 % and 90 % points. */
-        Range: {
-            low: number;
-            median: number;
-            high: number;
-        };
-        /**
-         * @example {
-         *       "name": "calendar of the north depot",
-         *       "withinDays": 90,
-         *       "fleet": "north-depot"
-         *     }
-         */
-        CalendarSubscriptionBody: {
-            /** @description A name that tells this calendar from the others in the list. */
-            name?: string | null;
-            /** @description Days from today to the horizon. If missing, the policy’s value at the time of each reading. */
-            withinDays?: number | null;
-            /** @description The minimum chance to list. If missing, the policy’s value at the time of each reading. */
-            chance?: number | null;
-            /** @description Only vehicles of this fleet. If missing, every vehicle that the key may see. */
-            fleet?: string | null;
-            axle?: ("front" | "rear" | "axle-1" | "axle-2" | "axle-3" | "axle-4" | "axle-5" | "axle-6" | "axle-7" | "axle-8" | "axle-9") | null;
-        };
-        CalendarSubscription: {
+        RecordedVisit: {
             id: string;
-            /** @constant */
-            version: 1;
-            name: string | null;
-            withinDays: number | null;
-            chance: number | null;
-            fleet: string | null;
-            axle: ("front" | "rear" | "axle-1" | "axle-2" | "axle-3" | "axle-4" | "axle-5" | "axle-6" | "axle-7" | "axle-8" | "axle-9") | null;
-            /** @description The name of the key that created it. Revoking that key also closes the calendar. */
-            createdBy: string;
+            version: number;
+            vehicleId: string;
+            /** Format: date */
+            date: string;
+            time?: string | null;
+            odometer?: components["schemas"]["Distance"] | null;
+            odometerReplaced?: {
+                oldFinal?: components["schemas"]["Distance"] | null;
+                newStart?: components["schemas"]["Distance"] | null;
+            } | null;
+            workOrder?: string | null;
+            shop?: string | null;
+            technician?: string | null;
+            complaint?: string | null;
+            notes?: string | null;
+            readings: components["schemas"]["Reading"][];
+            notMeasured: components["schemas"]["NotMeasuredBody"][];
+            conditions: components["schemas"]["ConditionBody"][];
+            work: components["schemas"]["WorkItem"][];
+            torques: components["schemas"]["TorqueReading"][];
+            roadTest?: components["schemas"]["RoadTest"] | null;
+            voided?: components["schemas"]["Voided"] | null;
             /** Format: date-time */
             createdAt: string;
-        };
-        NewCalendarSubscription: {
-            id: string;
-            /** @constant */
-            version: 1;
-            name: string | null;
-            withinDays: number | null;
-            chance: number | null;
-            fleet: string | null;
-            axle: ("front" | "rear" | "axle-1" | "axle-2" | "axle-3" | "axle-4" | "axle-5" | "axle-6" | "axle-7" | "axle-8" | "axle-9") | null;
-            /** @description The name of the key that created it. Revoking that key also closes the calendar. */
-            createdBy: string;
             /** Format: date-time */
-            createdAt: string;
-            /** @description The secret path on this server. Anyone who has it can read the calendar. It is shown only in this answer. */
-            path: string;
-            /** @description The full address, starting with PUBLIC_URL. Null if PUBLIC_URL is not set. */
-            url: string | null;
+            updatedAt: string;
+            findings: components["schemas"]["Finding"][];
+            cautions: components["schemas"]["Caution"][];
+            /** @description The outlook of each axle, as in GET …/wear. */
+            outlook: {
+                [key: string]: components["schemas"]["AxleWear"];
+            };
         };
-        /** @description The pad thickness at which the wear indicator sounds or lights. */
-        EnteredWearIndicator: {
-            value: number;
+        Replacement: {
+            governingPad: {
+                /** @enum {string} */
+                side: "left" | "right";
+                /**
+                 * @description The inner or outer pad. On a drum brake, the leading, trailing or thinnest shoe.
+                 * @enum {string}
+                 */
+                pad: "inner" | "outer" | "leading" | "trailing" | "thinnest";
+            } | null;
+            limitMm: number | null;
+            distanceKm: components["schemas"]["DistanceInterval"] | null;
+            date: components["schemas"]["DateInterval"] | null;
+            overdue: boolean;
+            basis: components["schemas"]["Basis"];
+            untilNextVisit: components["schemas"]["UntilNextVisit"];
+            reasons: components["schemas"]["Reason"][];
+        };
+        ReplacementPlan: {
+            vehicleId: string;
+            /** Format: date */
+            today: string;
+            asAt: components["schemas"]["AsAt"] | null;
+            /**
+             * @description Where the visit dates come from: the request, the vehicle’s own visit interval, or the policy’s interval.
+             * @enum {string}
+             */
+            dateSource: "dates" | "rhythm" | "policy";
+            rule: components["schemas"]["PlanRule"];
+            axles: components["schemas"]["AxlePlan"][];
+            cautions: components["schemas"]["Caution"][];
+            reasons: components["schemas"]["Reason"][];
+        };
+        RivalAccuracy: {
+            forecasts: number;
+            meanAbsoluteErrorDays: number;
+            /** @description Mean absolute error of the server’s forecasts, divided by that of the simple rule for the same pads. */
+            ratio: number | null;
+        };
+        RoadTest: {
+            pulls?: ("none" | "left" | "right") | null;
+            pulsation?: boolean | null;
+            noise?: boolean | null;
+            notes?: string | null;
+        };
+        RotorMachinedBody: {
+            /** @constant */
+            kind: "rotor-machined";
             /** @enum {string} */
-            unit: "mm" | "in" | "in/32";
-            type?: ("mechanical" | "electric" | "mark") | null;
+            axle: "front" | "rear" | "axle-1" | "axle-2" | "axle-3" | "axle-4" | "axle-5" | "axle-6" | "axle-7" | "axle-8" | "axle-9";
+            side?: ("left" | "right") | null;
+            part?: string | null;
+            notes?: string | null;
         };
-        /** @description The pad thickness at which the wear indicator sounds or lights. */
-        WearIndicator: {
-            value: number;
+        RotorReplacedBody: {
+            /** @constant */
+            kind: "rotor-replaced";
             /** @enum {string} */
-            unit: "mm" | "in" | "in/32";
-            mm: number;
-            type?: ("mechanical" | "electric" | "mark") | null;
-        };
-        /** @description Friction material only, without backing plate. */
-        EnteredPadSpec: {
-            new?: components["schemas"]["EnteredLength"] | null;
-            limit?: components["schemas"]["EnteredLength"] | null;
-            wearIndicator?: components["schemas"]["EnteredWearIndicator"] | null;
-        };
-        EnteredRotorSpec: {
+            axle: "front" | "rear" | "axle-1" | "axle-2" | "axle-3" | "axle-4" | "axle-5" | "axle-6" | "axle-7" | "axle-8" | "axle-9";
+            side?: ("left" | "right") | null;
+            part?: string | null;
+            notes?: string | null;
             new?: components["schemas"]["EnteredLength"] | null;
             discard?: components["schemas"]["EnteredLength"] | null;
             machineTo?: components["schemas"]["EnteredLength"] | null;
             runoutLimit?: components["schemas"]["EnteredLength"] | null;
             variationLimit?: components["schemas"]["EnteredLength"] | null;
         };
-        /** @description Inner diameters; a drum grows towards its maximum. */
-        EnteredDrumSpec: {
-            new?: components["schemas"]["EnteredLength"] | null;
-            maximum?: components["schemas"]["EnteredLength"] | null;
-            machineTo?: components["schemas"]["EnteredLength"] | null;
+        RotorRunout: {
+            /** @constant */
+            kind: "rotor-runout";
+            /** @enum {string} */
+            axle: "front" | "rear" | "axle-1" | "axle-2" | "axle-3" | "axle-4" | "axle-5" | "axle-6" | "axle-7" | "axle-8" | "axle-9";
+            /** @enum {string} */
+            side: "left" | "right";
+            value: number;
+            /** @enum {string} */
+            unit: "mm" | "in" | "in/32";
+            /**
+             * @default as-found
+             * @enum {string}
+             */
+            taken: "as-found" | "as-left";
+            /** @description The name of a gauge in GET /v1/gauges. If missing, the server assumes a coarse gauge. */
+            gauge?: string | null;
+            /** @default 1 */
+            repeat: number;
+            id: string;
+            mm: number;
         };
-        PadSpec: {
-            new?: components["schemas"]["Length"] | null;
-            limit?: components["schemas"]["Length"] | null;
-            wearIndicator?: components["schemas"]["WearIndicator"] | null;
+        /** @description Total indicated reading of the mounted rotor. */
+        RotorRunoutBody: {
+            /** @constant */
+            kind: "rotor-runout";
+            /** @enum {string} */
+            axle: "front" | "rear" | "axle-1" | "axle-2" | "axle-3" | "axle-4" | "axle-5" | "axle-6" | "axle-7" | "axle-8" | "axle-9";
+            /** @enum {string} */
+            side: "left" | "right";
+            value: number;
+            /** @enum {string} */
+            unit: "mm" | "in" | "in/32";
+            /**
+             * @default as-found
+             * @enum {string}
+             */
+            taken?: "as-found" | "as-left";
+            /** @description The name of a gauge in GET /v1/gauges. If missing, the server assumes a coarse gauge. */
+            gauge?: string | null;
+            /** @default 1 */
+            repeat?: number;
         };
         RotorSpec: {
             new?: components["schemas"]["Length"] | null;
@@ -1115,16 +2592,270 @@ export interface components {
             runoutLimit?: components["schemas"]["Length"] | null;
             variationLimit?: components["schemas"]["Length"] | null;
         };
-        DrumSpec: {
-            new?: components["schemas"]["Length"] | null;
-            maximum?: components["schemas"]["Length"] | null;
-            machineTo?: components["schemas"]["Length"] | null;
+        RotorThickness: {
+            /** @constant */
+            kind: "rotor-thickness";
+            /** @enum {string} */
+            axle: "front" | "rear" | "axle-1" | "axle-2" | "axle-3" | "axle-4" | "axle-5" | "axle-6" | "axle-7" | "axle-8" | "axle-9";
+            /** @enum {string} */
+            side: "left" | "right";
+            point?: number | null;
+            value: number;
+            /** @enum {string} */
+            unit: "mm" | "in" | "in/32";
+            /**
+             * @default as-found
+             * @enum {string}
+             */
+            taken: "as-found" | "as-left";
+            /** @description The name of a gauge in GET /v1/gauges. If missing, the server assumes a coarse gauge. */
+            gauge?: string | null;
+            /** @default 1 */
+            repeat: number;
+            id: string;
+            mm: number;
         };
-        EnteredTorqueSpec: {
+        /** @description Measured inside the worn band, away from the rust lip, at several points on one radius. */
+        RotorThicknessBody: {
+            /** @constant */
+            kind: "rotor-thickness";
+            /** @enum {string} */
+            axle: "front" | "rear" | "axle-1" | "axle-2" | "axle-3" | "axle-4" | "axle-5" | "axle-6" | "axle-7" | "axle-8" | "axle-9";
+            /** @enum {string} */
+            side: "left" | "right";
+            point?: number | null;
+            value: number;
+            /** @enum {string} */
+            unit: "mm" | "in" | "in/32";
+            /**
+             * @default as-found
+             * @enum {string}
+             */
+            taken?: "as-found" | "as-left";
+            /** @description The name of a gauge in GET /v1/gauges. If missing, the server assumes a coarse gauge. */
+            gauge?: string | null;
+            /** @default 1 */
+            repeat?: number;
+        };
+        RotorWear: {
+            /** @enum {string} */
+            side: "left" | "right";
+            /** @description Visits that measured this rotor’s thickness. */
+            readings: number;
+            fitted: {
+                date: string | null;
+                odometerKm: number | null;
+            } | null;
+            latestDate: string | null;
+            thinnestMm: number | null;
+            discardMm: number | null;
+            machineToMm: number | null;
+            /** @description The thinnest point minus the discard thickness. */
+            marginMm: number | null;
+            marginStandardUncertaintyMm: number | null;
+            /** @description Whether the latest reading, as it was read, is below the discard thickness. */
+            fails: boolean | null;
+            conformity: ("conforms" | "inconclusive" | "does-not-conform") | null;
+            /** @description Chance that the part has not passed its discard thickness, given the gauge’s error and the scatter of repeats. */
+            chanceOfConformity: number | null;
+            /** @description The same chance, including the error of where the gauge was placed (0.02 mm). The forecast includes this error too. */
+            chanceWithPlacement: number | null;
+            variationMm: number | null;
+            variationConformity: ("conforms" | "inconclusive" | "does-not-conform") | null;
+            runoutMm: number | null;
+            runoutConformity: ("conforms" | "inconclusive" | "does-not-conform") | null;
+            ratePer1000KmMm: components["schemas"]["Range"] | null;
+            /** @description When the rotor reaches its discard thickness. */
+            date: components["schemas"]["DateInterval"] | null;
+            untilNextVisit: components["schemas"]["UntilNextVisit"];
+            marginAtPadReplacementMm: components["schemas"]["Range"] | null;
+            marginAfterNextPadSetMm: components["schemas"]["Range"] | null;
+            /** @enum {string} */
+            decision: "keep" | "machine" | "replace" | "measure";
+            decisionReasons: components["schemas"]["DecisionReason"][];
+            reasons: components["schemas"]["Reason"][];
+        };
+        RowError: {
+            /** @description The line on which the row begins, from 1. */
+            line: number;
+            /** @description The name of the column. Null if the error concerns the whole row. */
+            column: string | null;
+            detail: string;
+            /** @description Stable, kebab-case. */
+            code: string;
+        };
+        RuleSource: {
+            title: string;
+            section: string;
+            /** @description Null if the text that was read names no edition. */
+            edition: string | null;
+            /** @description The month in which the source was read. */
+            read: string;
+            link: string;
+        };
+        /**
+         * @example {
+         *       "overlapHours": 24
+         *     }
+         */
+        SecretRotationBody: {
+            /**
+             * @description How long the server also signs with the previous secret. 0 ends it at once.
+             * @default 24
+             */
+            overlapHours?: number;
+        };
+        ServiceBody: {
+            /** @enum {string} */
+            kind: "slides-serviced" | "caliper-replaced" | "hose-replaced";
+            /** @enum {string} */
+            axle: "front" | "rear" | "axle-1" | "axle-2" | "axle-3" | "axle-4" | "axle-5" | "axle-6" | "axle-7" | "axle-8" | "axle-9";
+            side?: ("left" | "right") | null;
+            part?: string | null;
+            notes?: string | null;
+        };
+        ShoeThickness: {
+            /** @constant */
+            kind: "shoe-thickness";
+            /** @enum {string} */
+            axle: "front" | "rear" | "axle-1" | "axle-2" | "axle-3" | "axle-4" | "axle-5" | "axle-6" | "axle-7" | "axle-8" | "axle-9";
+            /** @enum {string} */
+            side: "left" | "right";
+            /**
+             * @default thinnest
+             * @enum {string}
+             */
+            shoe: "leading" | "trailing" | "thinnest";
+            /**
+             * @default thinnest
+             * @enum {string}
+             */
+            at: "thinnest" | "leading" | "centre" | "trailing";
+            value: number;
+            /** @enum {string} */
+            unit: "mm" | "in" | "in/32";
+            /**
+             * @default as-found
+             * @enum {string}
+             */
+            taken: "as-found" | "as-left";
+            /** @description The name of a gauge in GET /v1/gauges. If missing, the server assumes a coarse gauge. */
+            gauge?: string | null;
+            /** @default 1 */
+            repeat: number;
+            id: string;
+            mm: number;
+        };
+        /** @description Lining of a drum brake, without its shoe; riveted linings above the rivet head. If the reading does not name a shoe, it is the thinnest lining of that wheel. */
+        ShoeThicknessBody: {
+            /** @constant */
+            kind: "shoe-thickness";
+            /** @enum {string} */
+            axle: "front" | "rear" | "axle-1" | "axle-2" | "axle-3" | "axle-4" | "axle-5" | "axle-6" | "axle-7" | "axle-8" | "axle-9";
+            /** @enum {string} */
+            side: "left" | "right";
+            /**
+             * @default thinnest
+             * @enum {string}
+             */
+            shoe?: "leading" | "trailing" | "thinnest";
+            /**
+             * @default thinnest
+             * @enum {string}
+             */
+            at?: "thinnest" | "leading" | "centre" | "trailing";
+            value: number;
+            /** @enum {string} */
+            unit: "mm" | "in" | "in/32";
+            /**
+             * @default as-found
+             * @enum {string}
+             */
+            taken?: "as-found" | "as-left";
+            /** @description The name of a gauge in GET /v1/gauges. If missing, the server assumes a coarse gauge. */
+            gauge?: string | null;
+            /** @default 1 */
+            repeat?: number;
+        };
+        ShoesReplacedBody: {
+            /** @constant */
+            kind: "shoes-replaced";
+            /** @enum {string} */
+            axle: "front" | "rear" | "axle-1" | "axle-2" | "axle-3" | "axle-4" | "axle-5" | "axle-6" | "axle-7" | "axle-8" | "axle-9";
+            side?: ("left" | "right") | null;
+            part?: string | null;
+            notes?: string | null;
+            new?: components["schemas"]["EnteredLength"] | null;
+            limit?: components["schemas"]["EnteredLength"] | null;
+            wearIndicator?: components["schemas"]["EnteredWearIndicator"] | null;
+        };
+        StopFinding: {
+            code: string;
+            side: ("left" | "right") | null;
+            pad: ("inner" | "outer" | "leading" | "trailing" | "thinnest") | null;
+        };
+        StoppedAxle: {
+            vehicleId: string;
+            externalId: string | null;
+            registration: string | null;
+            fleet: string | null;
+            model: string | null;
+            /** @enum {string} */
+            axle: "front" | "rear" | "axle-1" | "axle-2" | "axle-3" | "axle-4" | "axle-5" | "axle-6" | "axle-7" | "axle-8" | "axle-9";
+            earlyDate: string | null;
+            lastReadingDate: string | null;
+            /** @description The codes of the stop findings. The wear answer has their messages. */
+            stops: components["schemas"]["StopFinding"][];
+        };
+        Stops: {
+            /** Format: date */
+            today: string;
+            /** @description The number of items on all pages. */
+            total: number;
+            items: components["schemas"]["StoppedAxle"][];
+            nextCursor: string | null;
+        };
+        TestEvent: {
+            /** @constant */
+            type: "webhook.test";
+            /**
+             * Format: date-time
+             * @description When the event happened. Later attempts repeat it.
+             */
+            timestamp: string;
+            data: {
+                endpointId: string;
+                message: string;
+            };
+        };
+        /** @description A torque as it was sent, and in newton metres. */
+        Torque: {
             value: number;
             /** @enum {string} */
             unit: "Nm" | "ft-lbf";
-            tolerance?: components["schemas"]["EnteredTorque"] | null;
+            Nm: number;
+        };
+        TorqueBody: {
+            fastener: string;
+            /** @enum {string} */
+            axle: "front" | "rear" | "axle-1" | "axle-2" | "axle-3" | "axle-4" | "axle-5" | "axle-6" | "axle-7" | "axle-8" | "axle-9";
+            side?: ("left" | "right") | null;
+            position?: number | null;
+            value: number;
+            /** @enum {string} */
+            unit: "Nm" | "ft-lbf";
+        };
+        TorqueReading: {
+            id: string;
+            fastener: string;
+            /** @enum {string} */
+            axle: "front" | "rear" | "axle-1" | "axle-2" | "axle-3" | "axle-4" | "axle-5" | "axle-6" | "axle-7" | "axle-8" | "axle-9";
+            side?: ("left" | "right") | null;
+            position?: number | null;
+            value: number;
+            /** @enum {string} */
+            unit: "Nm" | "ft-lbf";
+            Nm: number;
         };
         TorqueSpec: {
             value: number;
@@ -1133,32 +2864,78 @@ export interface components {
             Nm: number;
             tolerance?: components["schemas"]["Torque"] | null;
         };
-        EnteredAxle: {
-            brake?: ("disc" | "drum") | null;
-            actuation?: ("hydraulic" | "air" | "electric" | "mechanical") | null;
-            steered?: boolean | null;
-            lining?: ("bonded" | "riveted" | "bolted") | null;
-            pad?: components["schemas"]["EnteredPadSpec"] | null;
-            rotor?: components["schemas"]["EnteredRotorSpec"] | null;
-            /** @description The linings of a drum brake. */
-            shoe?: components["schemas"]["EnteredPadSpec"] | null;
-            drum?: components["schemas"]["EnteredDrumSpec"] | null;
-            torque?: {
-                [key: string]: components["schemas"]["EnteredTorqueSpec"];
-            } | null;
+        Unassessed: {
+            /** @description The number of items on all pages. */
+            total: number;
+            items: components["schemas"]["UnassessedAxle"][];
+            nextCursor: string | null;
         };
-        AxleSpec: {
-            brake?: ("disc" | "drum") | null;
-            actuation?: ("hydraulic" | "air" | "electric" | "mechanical") | null;
-            steered?: boolean | null;
-            lining?: ("bonded" | "riveted" | "bolted") | null;
-            pad?: components["schemas"]["PadSpec"] | null;
-            rotor?: components["schemas"]["RotorSpec"] | null;
-            shoe?: components["schemas"]["PadSpec"] | null;
-            drum?: components["schemas"]["DrumSpec"] | null;
-            torque?: {
-                [key: string]: components["schemas"]["TorqueSpec"];
+        UnassessedAxle: {
+            vehicleId: string;
+            externalId: string | null;
+            registration: string | null;
+            fleet: string | null;
+            model: string | null;
+            /** @enum {string} */
+            axle: "front" | "rear" | "axle-1" | "axle-2" | "axle-3" | "axle-4" | "axle-5" | "axle-6" | "axle-7" | "axle-8" | "axle-9";
+            lastReadingDate: string | null;
+            reason: components["schemas"]["Reason"];
+        };
+        /** @description Whether the part lasts until the vehicle’s next visit. */
+        UntilNextVisit: {
+            /** Format: date */
+            date: string;
+            /** @enum {string} */
+            dateSource: "until" | "rhythm" | "policy";
+            chanceLimitReached: number | null;
+        };
+        Usage: {
+            kmPerDay: components["schemas"]["Range"] | null;
+            reasons: components["schemas"]["Reason"][];
+        };
+        Vehicle: {
+            id: string;
+            version: number;
+            /** @description The vehicle’s number in the caller’s own system. It must be unique. */
+            externalId?: string | null;
+            registration?: string | null;
+            vin?: string | null;
+            description?: string | null;
+            /** @description Vehicles of one model share learned wear rates. */
+            model?: string | null;
+            fleet?: string | null;
+            powertrain?: ("combustion" | "hybrid" | "battery-electric" | "fuel-cell" | "none") | null;
+            brakeSystem?: {
+                regenerative?: boolean | null;
+                brakeByWire?: boolean | null;
+                electricParkingBrake?: boolean | null;
             } | null;
+            outOfService?: {
+                /**
+                 * Format: date
+                 * @description RFC 3339 full-date.
+                 * @example 2026-03-02
+                 */
+                date: string;
+                reason?: string | null;
+            } | null;
+            grossMass?: components["schemas"]["Mass"] | null;
+            inService?: {
+                date: string;
+                odometer?: components["schemas"]["Distance"] | null;
+            } | null;
+            axles: {
+                [key: string]: components["schemas"]["AxleSpec"];
+            };
+            /** @description The vehicle that this record was merged into. The visits are now there. */
+            mergedInto?: string | null;
+            /** @description When its personal data was erased. No further visits can be recorded. */
+            erasedAt?: string | null;
+            /** Format: date-time */
+            createdAt: string;
+            /** Format: date-time */
+            updatedAt: string;
+            warnings: components["schemas"]["Warning"][];
         };
         /**
          * @example {
@@ -1280,302 +3057,85 @@ export interface components {
                 [key: string]: components["schemas"]["EnteredAxle"];
             };
         };
-        /** @description A value that the server accepted but that may be a mistake. */
-        Warning: {
-            code: string;
-            detail: string;
-            pointer: string;
+        VehicleHistory: {
+            items: components["schemas"]["VehicleVersion"][];
+            /** @description Null on the last page. */
+            nextCursor: string | null;
         };
-        Vehicle: {
+        VehicleList: {
+            items: components["schemas"]["Vehicle"][];
+            /** @description Null on the last page. */
+            nextCursor: string | null;
+        };
+        /** @description The rules that apply to each axle, or may apply. Of those that may, the strictest counts. */
+        VehicleRules: {
+            vehicleId: string;
+            axles: {
+                /** @enum {string} */
+                axle: "front" | "rear" | "axle-1" | "axle-2" | "axle-3" | "axle-4" | "axle-5" | "axle-6" | "axle-7" | "axle-8" | "axle-9";
+                ruleSets: {
+                    ruleSet: string;
+                    chosen: boolean;
+                    /** @enum {string} */
+                    applies: "applies" | "could-apply" | "does-not-apply";
+                    rules: {
+                        ruleId: string;
+                        /** @enum {string} */
+                        applies: "applies" | "could-apply" | "does-not-apply";
+                        /** @description The facts that decide whether the rule applies and that are unknown. */
+                        unknown: ("brake" | "actuation" | "lining" | "steered" | "trailer" | "shoe-lining" | "wear-indicator-type")[];
+                    }[];
+                    reasons: components["schemas"]["Reason"][];
+                }[];
+            }[];
+        };
+        VehicleVersion: {
+            version: number;
+            /** @enum {string} */
+            kind: "recorded" | "changed" | "merged" | "merged-into";
+            /** Format: date-time */
+            at: string;
+            /** @description The name of the API key. Null for a command-line change, or for a version older than the history itself. */
+            by: string | null;
+            reason: string | null;
+            /**
+             * Format: date
+             * @description The date from which the change holds, for answers with `asOf`. Null means that it always held.
+             */
+            effectiveFrom: string | null;
+            /** @description The other record, if this version comes from a merge. */
+            mergedWith: string | null;
+            /** @description The vehicle at this version, in the form of a VehicleBody. */
+            body: components["schemas"]["VehicleBody"];
+        };
+        Visit: {
             id: string;
             version: number;
-            /** @description The vehicle’s number in the caller’s own system. It must be unique. */
-            externalId?: string | null;
-            registration?: string | null;
-            vin?: string | null;
-            description?: string | null;
-            /** @description Vehicles of one model share learned wear rates. */
-            model?: string | null;
-            fleet?: string | null;
-            powertrain?: ("combustion" | "hybrid" | "battery-electric" | "fuel-cell" | "none") | null;
-            brakeSystem?: {
-                regenerative?: boolean | null;
-                brakeByWire?: boolean | null;
-                electricParkingBrake?: boolean | null;
+            vehicleId: string;
+            /** Format: date */
+            date: string;
+            time?: string | null;
+            odometer?: components["schemas"]["Distance"] | null;
+            odometerReplaced?: {
+                oldFinal?: components["schemas"]["Distance"] | null;
+                newStart?: components["schemas"]["Distance"] | null;
             } | null;
-            outOfService?: {
-                /**
-                 * Format: date
-                 * @description RFC 3339 full-date.
-                 * @example 2026-03-02
-                 */
-                date: string;
-                reason?: string | null;
-            } | null;
-            grossMass?: components["schemas"]["Mass"] | null;
-            inService?: {
-                date: string;
-                odometer?: components["schemas"]["Distance"] | null;
-            } | null;
-            axles: {
-                [key: string]: components["schemas"]["AxleSpec"];
-            };
-            /** @description The vehicle that this record was merged into. The visits are now there. */
-            mergedInto?: string | null;
-            /** @description When its personal data was erased. No further visits can be recorded. */
-            erasedAt?: string | null;
+            workOrder?: string | null;
+            shop?: string | null;
+            technician?: string | null;
+            complaint?: string | null;
+            notes?: string | null;
+            readings: components["schemas"]["Reading"][];
+            notMeasured: components["schemas"]["NotMeasuredBody"][];
+            conditions: components["schemas"]["ConditionBody"][];
+            work: components["schemas"]["WorkItem"][];
+            torques: components["schemas"]["TorqueReading"][];
+            roadTest?: components["schemas"]["RoadTest"] | null;
+            voided?: components["schemas"]["Voided"] | null;
             /** Format: date-time */
             createdAt: string;
             /** Format: date-time */
             updatedAt: string;
-            warnings: components["schemas"]["Warning"][];
-        };
-        /** @description Friction material only, at its thinnest, without backing plate, shim and bevel; riveted linings above the rivet head. */
-        PadThicknessBody: {
-            /** @constant */
-            kind: "pad-thickness";
-            /** @enum {string} */
-            axle: "front" | "rear" | "axle-1" | "axle-2" | "axle-3" | "axle-4" | "axle-5" | "axle-6" | "axle-7" | "axle-8" | "axle-9";
-            /** @enum {string} */
-            side: "left" | "right";
-            /** @enum {string} */
-            pad: "inner" | "outer";
-            /**
-             * @default thinnest
-             * @enum {string}
-             */
-            at?: "thinnest" | "leading" | "centre" | "trailing";
-            value: number;
-            /** @enum {string} */
-            unit: "mm" | "in" | "in/32";
-            /**
-             * @default as-found
-             * @enum {string}
-             */
-            taken?: "as-found" | "as-left";
-            /** @description The name of a gauge in GET /v1/gauges. If missing, the server assumes a coarse gauge. */
-            gauge?: string | null;
-            /** @default 1 */
-            repeat?: number;
-        };
-        /** @description Measured inside the worn band, away from the rust lip, at several points on one radius. */
-        RotorThicknessBody: {
-            /** @constant */
-            kind: "rotor-thickness";
-            /** @enum {string} */
-            axle: "front" | "rear" | "axle-1" | "axle-2" | "axle-3" | "axle-4" | "axle-5" | "axle-6" | "axle-7" | "axle-8" | "axle-9";
-            /** @enum {string} */
-            side: "left" | "right";
-            point?: number | null;
-            value: number;
-            /** @enum {string} */
-            unit: "mm" | "in" | "in/32";
-            /**
-             * @default as-found
-             * @enum {string}
-             */
-            taken?: "as-found" | "as-left";
-            /** @description The name of a gauge in GET /v1/gauges. If missing, the server assumes a coarse gauge. */
-            gauge?: string | null;
-            /** @default 1 */
-            repeat?: number;
-        };
-        /** @description Total indicated reading of the mounted rotor. */
-        RotorRunoutBody: {
-            /** @constant */
-            kind: "rotor-runout";
-            /** @enum {string} */
-            axle: "front" | "rear" | "axle-1" | "axle-2" | "axle-3" | "axle-4" | "axle-5" | "axle-6" | "axle-7" | "axle-8" | "axle-9";
-            /** @enum {string} */
-            side: "left" | "right";
-            value: number;
-            /** @enum {string} */
-            unit: "mm" | "in" | "in/32";
-            /**
-             * @default as-found
-             * @enum {string}
-             */
-            taken?: "as-found" | "as-left";
-            /** @description The name of a gauge in GET /v1/gauges. If missing, the server assumes a coarse gauge. */
-            gauge?: string | null;
-            /** @default 1 */
-            repeat?: number;
-        };
-        /** @description Lining of a drum brake, without its shoe; riveted linings above the rivet head. If the reading does not name a shoe, it is the thinnest lining of that wheel. */
-        ShoeThicknessBody: {
-            /** @constant */
-            kind: "shoe-thickness";
-            /** @enum {string} */
-            axle: "front" | "rear" | "axle-1" | "axle-2" | "axle-3" | "axle-4" | "axle-5" | "axle-6" | "axle-7" | "axle-8" | "axle-9";
-            /** @enum {string} */
-            side: "left" | "right";
-            /**
-             * @default thinnest
-             * @enum {string}
-             */
-            shoe?: "leading" | "trailing" | "thinnest";
-            /**
-             * @default thinnest
-             * @enum {string}
-             */
-            at?: "thinnest" | "leading" | "centre" | "trailing";
-            value: number;
-            /** @enum {string} */
-            unit: "mm" | "in" | "in/32";
-            /**
-             * @default as-found
-             * @enum {string}
-             */
-            taken?: "as-found" | "as-left";
-            /** @description The name of a gauge in GET /v1/gauges. If missing, the server assumes a coarse gauge. */
-            gauge?: string | null;
-            /** @default 1 */
-            repeat?: number;
-        };
-        /** @description Inner diameter of the worn track, at several points across different diameters. */
-        DrumDiameterBody: {
-            /** @constant */
-            kind: "drum-diameter";
-            /** @enum {string} */
-            axle: "front" | "rear" | "axle-1" | "axle-2" | "axle-3" | "axle-4" | "axle-5" | "axle-6" | "axle-7" | "axle-8" | "axle-9";
-            /** @enum {string} */
-            side: "left" | "right";
-            point?: number | null;
-            value: number;
-            /** @enum {string} */
-            unit: "mm" | "in" | "in/32";
-            /**
-             * @default as-found
-             * @enum {string}
-             */
-            taken?: "as-found" | "as-left";
-            /** @description The name of a gauge in GET /v1/gauges. If missing, the server assumes a coarse gauge. */
-            gauge?: string | null;
-            /** @default 1 */
-            repeat?: number;
-        };
-        ReadingBody: components["schemas"]["PadThicknessBody"] | components["schemas"]["RotorThicknessBody"] | components["schemas"]["RotorRunoutBody"] | components["schemas"]["ShoeThicknessBody"] | components["schemas"]["DrumDiameterBody"];
-        ConditionBody: {
-            /** @enum {string} */
-            part: "rotor" | "pad" | "caliper" | "hose" | "slide" | "drum" | "shoe";
-            /** @enum {string} */
-            axle: "front" | "rear" | "axle-1" | "axle-2" | "axle-3" | "axle-4" | "axle-5" | "axle-6" | "axle-7" | "axle-8" | "axle-9";
-            side?: ("left" | "right") | null;
-            pad?: ("inner" | "outer" | "leading" | "trailing" | "thinnest") | null;
-            /** @enum {string} */
-            state: "cracked" | "scored" | "heat-spotted" | "corroded" | "contaminated" | "loose" | "glazed" | "seized" | "leaking" | "ok";
-            notes?: string | null;
-        };
-        NotMeasuredBody: {
-            /** @enum {string} */
-            axle: "front" | "rear" | "axle-1" | "axle-2" | "axle-3" | "axle-4" | "axle-5" | "axle-6" | "axle-7" | "axle-8" | "axle-9";
-            side?: ("left" | "right") | null;
-            part?: ("rotor" | "pad" | "caliper" | "hose" | "slide" | "drum" | "shoe") | null;
-            pad?: ("inner" | "outer" | "leading" | "trailing" | "thinnest") | null;
-            why: string;
-        };
-        PadsReplacedBody: {
-            /** @constant */
-            kind: "pads-replaced";
-            /** @enum {string} */
-            axle: "front" | "rear" | "axle-1" | "axle-2" | "axle-3" | "axle-4" | "axle-5" | "axle-6" | "axle-7" | "axle-8" | "axle-9";
-            side?: ("left" | "right") | null;
-            part?: string | null;
-            notes?: string | null;
-            new?: components["schemas"]["EnteredLength"] | null;
-            limit?: components["schemas"]["EnteredLength"] | null;
-            wearIndicator?: components["schemas"]["EnteredWearIndicator"] | null;
-        };
-        RotorReplacedBody: {
-            /** @constant */
-            kind: "rotor-replaced";
-            /** @enum {string} */
-            axle: "front" | "rear" | "axle-1" | "axle-2" | "axle-3" | "axle-4" | "axle-5" | "axle-6" | "axle-7" | "axle-8" | "axle-9";
-            side?: ("left" | "right") | null;
-            part?: string | null;
-            notes?: string | null;
-            new?: components["schemas"]["EnteredLength"] | null;
-            discard?: components["schemas"]["EnteredLength"] | null;
-            machineTo?: components["schemas"]["EnteredLength"] | null;
-            runoutLimit?: components["schemas"]["EnteredLength"] | null;
-            variationLimit?: components["schemas"]["EnteredLength"] | null;
-        };
-        RotorMachinedBody: {
-            /** @constant */
-            kind: "rotor-machined";
-            /** @enum {string} */
-            axle: "front" | "rear" | "axle-1" | "axle-2" | "axle-3" | "axle-4" | "axle-5" | "axle-6" | "axle-7" | "axle-8" | "axle-9";
-            side?: ("left" | "right") | null;
-            part?: string | null;
-            notes?: string | null;
-        };
-        ShoesReplacedBody: {
-            /** @constant */
-            kind: "shoes-replaced";
-            /** @enum {string} */
-            axle: "front" | "rear" | "axle-1" | "axle-2" | "axle-3" | "axle-4" | "axle-5" | "axle-6" | "axle-7" | "axle-8" | "axle-9";
-            side?: ("left" | "right") | null;
-            part?: string | null;
-            notes?: string | null;
-            new?: components["schemas"]["EnteredLength"] | null;
-            limit?: components["schemas"]["EnteredLength"] | null;
-            wearIndicator?: components["schemas"]["EnteredWearIndicator"] | null;
-        };
-        DrumReplacedBody: {
-            /** @constant */
-            kind: "drum-replaced";
-            /** @enum {string} */
-            axle: "front" | "rear" | "axle-1" | "axle-2" | "axle-3" | "axle-4" | "axle-5" | "axle-6" | "axle-7" | "axle-8" | "axle-9";
-            side?: ("left" | "right") | null;
-            part?: string | null;
-            notes?: string | null;
-            new?: components["schemas"]["EnteredLength"] | null;
-            maximum?: components["schemas"]["EnteredLength"] | null;
-            machineTo?: components["schemas"]["EnteredLength"] | null;
-        };
-        DrumMachinedBody: {
-            /** @constant */
-            kind: "drum-machined";
-            /** @enum {string} */
-            axle: "front" | "rear" | "axle-1" | "axle-2" | "axle-3" | "axle-4" | "axle-5" | "axle-6" | "axle-7" | "axle-8" | "axle-9";
-            side?: ("left" | "right") | null;
-            part?: string | null;
-            notes?: string | null;
-        };
-        ServiceBody: {
-            /** @enum {string} */
-            kind: "slides-serviced" | "caliper-replaced" | "hose-replaced";
-            /** @enum {string} */
-            axle: "front" | "rear" | "axle-1" | "axle-2" | "axle-3" | "axle-4" | "axle-5" | "axle-6" | "axle-7" | "axle-8" | "axle-9";
-            side?: ("left" | "right") | null;
-            part?: string | null;
-            notes?: string | null;
-        };
-        FluidChangedBody: {
-            /** @constant */
-            kind: "fluid-changed";
-            axle?: ("front" | "rear" | "axle-1" | "axle-2" | "axle-3" | "axle-4" | "axle-5" | "axle-6" | "axle-7" | "axle-8" | "axle-9") | null;
-            side?: ("left" | "right") | null;
-            part?: string | null;
-            notes?: string | null;
-        };
-        /** @description What was done: pads-replaced, rotor-replaced, rotor-machined, shoes-replaced, drum-replaced, drum-machined, slides-serviced, caliper-replaced, fluid-changed, hose-replaced. A missing side means both. */
-        WorkBody: components["schemas"]["PadsReplacedBody"] | components["schemas"]["RotorReplacedBody"] | components["schemas"]["RotorMachinedBody"] | components["schemas"]["ShoesReplacedBody"] | components["schemas"]["DrumReplacedBody"] | components["schemas"]["DrumMachinedBody"] | components["schemas"]["ServiceBody"] | components["schemas"]["FluidChangedBody"];
-        TorqueBody: {
-            fastener: string;
-            /** @enum {string} */
-            axle: "front" | "rear" | "axle-1" | "axle-2" | "axle-3" | "axle-4" | "axle-5" | "axle-6" | "axle-7" | "axle-8" | "axle-9";
-            side?: ("left" | "right") | null;
-            position?: number | null;
-            value: number;
-            /** @enum {string} */
-            unit: "Nm" | "ft-lbf";
-        };
-        RoadTest: {
-            pulls?: ("none" | "left" | "right") | null;
-            pulsation?: boolean | null;
-            noise?: boolean | null;
-            notes?: string | null;
         };
         /**
          * @example {
@@ -1686,480 +3246,15 @@ export interface components {
             torques?: components["schemas"]["TorqueBody"][] | null;
             roadTest?: components["schemas"]["RoadTest"] | null;
         };
-        /**
-         * @example {
-         *       "work": [
-         *         {
-         *           "kind": "pads-replaced",
-         *           "axle": "front",
-         *           "new": {
-         *             "value": 11,
-         *             "unit": "mm"
-         *           }
-         *         }
-         *       ],
-         *       "roadTest": {
-         *         "pulls": "none"
-         *       }
-         *     }
-         */
-        EntryBody: {
-            readings?: components["schemas"]["ReadingBody"][] | null;
-            notMeasured?: components["schemas"]["NotMeasuredBody"][] | null;
-            conditions?: components["schemas"]["ConditionBody"][] | null;
-            work?: components["schemas"]["WorkBody"][] | null;
-            torques?: components["schemas"]["TorqueBody"][] | null;
-            roadTest?: components["schemas"]["RoadTest"] | null;
-        };
-        PadThickness: {
-            /** @constant */
-            kind: "pad-thickness";
-            /** @enum {string} */
-            axle: "front" | "rear" | "axle-1" | "axle-2" | "axle-3" | "axle-4" | "axle-5" | "axle-6" | "axle-7" | "axle-8" | "axle-9";
-            /** @enum {string} */
-            side: "left" | "right";
-            /** @enum {string} */
-            pad: "inner" | "outer";
-            /**
-             * @default thinnest
-             * @enum {string}
-             */
-            at: "thinnest" | "leading" | "centre" | "trailing";
-            value: number;
-            /** @enum {string} */
-            unit: "mm" | "in" | "in/32";
-            /**
-             * @default as-found
-             * @enum {string}
-             */
-            taken: "as-found" | "as-left";
-            /** @description The name of a gauge in GET /v1/gauges. If missing, the server assumes a coarse gauge. */
-            gauge?: string | null;
-            /** @default 1 */
-            repeat: number;
-            id: string;
-            mm: number;
-        };
-        RotorThickness: {
-            /** @constant */
-            kind: "rotor-thickness";
-            /** @enum {string} */
-            axle: "front" | "rear" | "axle-1" | "axle-2" | "axle-3" | "axle-4" | "axle-5" | "axle-6" | "axle-7" | "axle-8" | "axle-9";
-            /** @enum {string} */
-            side: "left" | "right";
-            point?: number | null;
-            value: number;
-            /** @enum {string} */
-            unit: "mm" | "in" | "in/32";
-            /**
-             * @default as-found
-             * @enum {string}
-             */
-            taken: "as-found" | "as-left";
-            /** @description The name of a gauge in GET /v1/gauges. If missing, the server assumes a coarse gauge. */
-            gauge?: string | null;
-            /** @default 1 */
-            repeat: number;
-            id: string;
-            mm: number;
-        };
-        RotorRunout: {
-            /** @constant */
-            kind: "rotor-runout";
-            /** @enum {string} */
-            axle: "front" | "rear" | "axle-1" | "axle-2" | "axle-3" | "axle-4" | "axle-5" | "axle-6" | "axle-7" | "axle-8" | "axle-9";
-            /** @enum {string} */
-            side: "left" | "right";
-            value: number;
-            /** @enum {string} */
-            unit: "mm" | "in" | "in/32";
-            /**
-             * @default as-found
-             * @enum {string}
-             */
-            taken: "as-found" | "as-left";
-            /** @description The name of a gauge in GET /v1/gauges. If missing, the server assumes a coarse gauge. */
-            gauge?: string | null;
-            /** @default 1 */
-            repeat: number;
-            id: string;
-            mm: number;
-        };
-        ShoeThickness: {
-            /** @constant */
-            kind: "shoe-thickness";
-            /** @enum {string} */
-            axle: "front" | "rear" | "axle-1" | "axle-2" | "axle-3" | "axle-4" | "axle-5" | "axle-6" | "axle-7" | "axle-8" | "axle-9";
-            /** @enum {string} */
-            side: "left" | "right";
-            /**
-             * @default thinnest
-             * @enum {string}
-             */
-            shoe: "leading" | "trailing" | "thinnest";
-            /**
-             * @default thinnest
-             * @enum {string}
-             */
-            at: "thinnest" | "leading" | "centre" | "trailing";
-            value: number;
-            /** @enum {string} */
-            unit: "mm" | "in" | "in/32";
-            /**
-             * @default as-found
-             * @enum {string}
-             */
-            taken: "as-found" | "as-left";
-            /** @description The name of a gauge in GET /v1/gauges. If missing, the server assumes a coarse gauge. */
-            gauge?: string | null;
-            /** @default 1 */
-            repeat: number;
-            id: string;
-            mm: number;
-        };
-        DrumDiameter: {
-            /** @constant */
-            kind: "drum-diameter";
-            /** @enum {string} */
-            axle: "front" | "rear" | "axle-1" | "axle-2" | "axle-3" | "axle-4" | "axle-5" | "axle-6" | "axle-7" | "axle-8" | "axle-9";
-            /** @enum {string} */
-            side: "left" | "right";
-            point?: number | null;
-            value: number;
-            /** @enum {string} */
-            unit: "mm" | "in" | "in/32";
-            /**
-             * @default as-found
-             * @enum {string}
-             */
-            taken: "as-found" | "as-left";
-            /** @description The name of a gauge in GET /v1/gauges. If missing, the server assumes a coarse gauge. */
-            gauge?: string | null;
-            /** @default 1 */
-            repeat: number;
-            id: string;
-            mm: number;
-        };
-        Reading: components["schemas"]["PadThickness"] | components["schemas"]["RotorThickness"] | components["schemas"]["RotorRunout"] | components["schemas"]["ShoeThickness"] | components["schemas"]["DrumDiameter"];
-        WorkItem: {
-            id: string;
-            /** @enum {string} */
-            kind: "pads-replaced" | "rotor-replaced" | "rotor-machined" | "shoes-replaced" | "drum-replaced" | "drum-machined" | "slides-serviced" | "caliper-replaced" | "fluid-changed" | "hose-replaced";
-            axle?: ("front" | "rear" | "axle-1" | "axle-2" | "axle-3" | "axle-4" | "axle-5" | "axle-6" | "axle-7" | "axle-8" | "axle-9") | null;
-            side?: ("left" | "right") | null;
-            part?: string | null;
-            notes?: string | null;
-            new?: components["schemas"]["Length"] | null;
-            limit?: components["schemas"]["Length"] | null;
-            wearIndicator?: {
-                value: number;
-                /** @enum {string} */
-                unit: "mm" | "in" | "in/32";
-                mm: number;
-                type?: string | null;
-            } | null;
-            discard?: components["schemas"]["Length"] | null;
-            maximum?: components["schemas"]["Length"] | null;
-            machineTo?: components["schemas"]["Length"] | null;
-            runoutLimit?: components["schemas"]["Length"] | null;
-            variationLimit?: components["schemas"]["Length"] | null;
-        };
-        TorqueReading: {
-            id: string;
-            fastener: string;
-            /** @enum {string} */
-            axle: "front" | "rear" | "axle-1" | "axle-2" | "axle-3" | "axle-4" | "axle-5" | "axle-6" | "axle-7" | "axle-8" | "axle-9";
-            side?: ("left" | "right") | null;
-            position?: number | null;
-            value: number;
-            /** @enum {string} */
-            unit: "Nm" | "ft-lbf";
-            Nm: number;
-        };
-        /** @description A voided visit does not count in any forecast or report, but it can still be read. */
-        Voided: {
-            /** Format: date-time */
-            at: string;
-            /** @description The name of the API key. */
-            by: string | null;
-            reason: string;
-        };
-        Visit: {
-            id: string;
-            version: number;
-            vehicleId: string;
-            /** Format: date */
-            date: string;
-            time?: string | null;
-            odometer?: components["schemas"]["Distance"] | null;
-            odometerReplaced?: {
-                oldFinal?: components["schemas"]["Distance"] | null;
-                newStart?: components["schemas"]["Distance"] | null;
-            } | null;
-            workOrder?: string | null;
-            shop?: string | null;
-            technician?: string | null;
-            complaint?: string | null;
-            notes?: string | null;
-            readings: components["schemas"]["Reading"][];
-            notMeasured: components["schemas"]["NotMeasuredBody"][];
-            conditions: components["schemas"]["ConditionBody"][];
-            work: components["schemas"]["WorkItem"][];
-            torques: components["schemas"]["TorqueReading"][];
-            roadTest?: components["schemas"]["RoadTest"] | null;
-            voided?: components["schemas"]["Voided"] | null;
-            /** Format: date-time */
-            createdAt: string;
-            /** Format: date-time */
-            updatedAt: string;
-        };
-        /**
-         * @example {
-         *       "ruleSets": [
-         *         "uk-inspection-manual"
-         *       ],
-         *       "padMinimum": {
-         *         "value": 3,
-         *         "unit": "mm"
-         *       },
-         *       "dueSoon": {
-         *         "withinDays": 60,
-         *         "chance": 0.1
-         *       },
-         *       "visitIntervalDays": 182,
-         *       "longestDaysWithoutReading": 365,
-         *       "retentionYears": null,
-         *       "beforeTransfer": {
-         *         "readings": true,
-         *         "notes": false,
-         *         "names": false,
-         *         "fleets": false
-         *       }
-         *     }
-         */
-        PolicyBody: {
-            /**
-             * @description The ids of the rule sets in GET /v1/limits that apply. None apply by default.
-             * @default []
-             */
-            ruleSets?: string[];
-            /**
-             * @description The shop’s own minimum thickness of friction material. A reading below it fails.
-             * @default null
-             */
-            padMinimum?: components["schemas"]["EnteredLength"] | null;
-            /**
-             * @description Default parameters of GET /v1/reports/due-soon.
-             * @default {
-             *       "withinDays": 60,
-             *       "chance": 0.1
-             *     }
-             */
-            dueSoon?: {
-                /** @default 60 */
-                withinDays?: number;
-                /** @default 0.1 */
-                chance?: number;
-            };
-            /**
-             * @description Days between visits that the server assumes for a vehicle without a regular visit interval.
-             * @default 182
-             */
-            visitIntervalDays?: number;
-            /**
-             * @description An axle that is not measured for longer than this gets a finding.
-             * @default 365
-             */
-            longestDaysWithoutReading?: number;
-            /**
-             * @description How many years `npm run prune` keeps audit entries and superseded versions. Null keeps them for good.
-             * @default null
-             */
-            retentionYears?: number | null;
-            /**
-             * @description What a fleet manager can see from before a vehicle came to their fleet from another one. The forecasts use all readings, shown or not.
-             * @default {
-             *       "readings": true,
-             *       "notes": false,
-             *       "names": false,
-             *       "fleets": false
-             *     }
-             */
-            beforeTransfer?: {
-                /**
-                 * @description Visits and their readings.
-                 * @default true
-                 */
-                readings?: boolean;
-                /**
-                 * @description Complaints, notes, reasons and the vehicle’s earlier descriptions.
-                 * @default false
-                 */
-                notes?: boolean;
-                /**
-                 * @description Technicians, shops and the names of keys.
-                 * @default false
-                 */
-                names?: boolean;
-                /**
-                 * @description The names of the fleets it was in.
-                 * @default false
-                 */
-                fleets?: boolean;
-            };
-        };
-        Policy: {
-            /** @constant */
-            id: "policy";
-            /** @description 0 if the defaults are in force. */
-            version: number;
-            ruleSets: string[];
-            padMinimum: components["schemas"]["Length"] | null;
-            /**
-             * @description Default parameters of GET /v1/reports/due-soon.
-             * @default {
-             *       "withinDays": 60,
-             *       "chance": 0.1
-             *     }
-             */
-            dueSoon: {
-                /** @default 60 */
-                withinDays: number;
-                /** @default 0.1 */
-                chance: number;
-            };
-            /**
-             * @description Days between visits that the server assumes for a vehicle without a regular visit interval.
-             * @default 182
-             */
-            visitIntervalDays: number;
-            /**
-             * @description An axle that is not measured for longer than this gets a finding.
-             * @default 365
-             */
-            longestDaysWithoutReading: number;
-            /**
-             * @description How many years `npm run prune` keeps audit entries and superseded versions. Null keeps them for good.
-             * @default null
-             */
-            retentionYears: number | null;
-            /**
-             * @description What a fleet manager can see from before a vehicle came to their fleet from another one. The forecasts use all readings, shown or not.
-             * @default {
-             *       "readings": true,
-             *       "notes": false,
-             *       "names": false,
-             *       "fleets": false
-             *     }
-             */
-            beforeTransfer: {
-                /**
-                 * @description Visits and their readings.
-                 * @default true
-                 */
-                readings: boolean;
-                /**
-                 * @description Complaints, notes, reasons and the vehicle’s earlier descriptions.
-                 * @default false
-                 */
-                notes: boolean;
-                /**
-                 * @description Technicians, shops and the names of keys.
-                 * @default false
-                 */
-                names: boolean;
-                /**
-                 * @description The names of the fleets it was in.
-                 * @default false
-                 */
-                fleets: boolean;
-            };
-            updatedAt: string | null;
-            /** @description The name of the key that set it. */
-            updatedBy: string | null;
-        };
-        /**
-         * @example {
-         *       "kind": "depth-gauge",
-         *       "resolution": {
-         *         "value": 0.1,
-         *         "unit": "mm"
-         *       },
-         *       "standardUncertainty": {
-         *         "value": 0.05,
-         *         "unit": "mm"
-         *       },
-         *       "calibrationDate": "2026-01-12",
-         *       "calibrationDueDate": "2027-01-12"
-         *     }
-         */
-        GaugeBody: {
-            /** @enum {string} */
-            kind: "pad-gauge" | "depth-gauge" | "caliper" | "micrometer" | "dial-indicator" | "drum-gauge" | "visual";
-            /** @description The smallest step that can be read. */
-            resolution: components["schemas"]["EnteredLength"];
-            /** @description The standard uncertainty of one reading. If missing, the server takes that of rounding to the resolution: resolution / √12. */
-            standardUncertainty?: components["schemas"]["EnteredLength"] | null;
-            calibrationDate?: string | null;
-            /** @description If missing, one year after calibrationDate (common practice, no source). */
-            calibrationDueDate?: string | null;
-        };
-        Gauge: {
-            id: string;
-            /** @description 0 for a standard gauge that the shop has not changed. */
-            version: number;
-            name: string;
-            /** @enum {string} */
-            kind: "pad-gauge" | "depth-gauge" | "caliper" | "micrometer" | "dial-indicator" | "drum-gauge" | "visual" | "assumed";
-            resolutionMm: number;
-            /** @description The standard uncertainty of one reading, including rounding to the resolution. */
-            standardUncertaintyMm: number;
-            calibrationDate: string | null;
-            calibrationDueDate: string | null;
-            /** @description Whether its calibration was due before today. */
-            outOfDate: boolean;
-        };
-        CalendarSubscriptionList: {
-            items: components["schemas"]["CalendarSubscription"][];
+        VisitHistory: {
+            items: components["schemas"]["VisitVersion"][];
             /** @description Null on the last page. */
             nextCursor: string | null;
         };
-        /**
-         * @example {
-         *       "reason": "odometer typed with one digit too many",
-         *       "changes": {
-         *         "odometer": {
-         *           "value": 61240,
-         *           "unit": "km"
-         *         }
-         *       }
-         *     }
-         * @example {
-         *       "reason": "recorded on the wrong van",
-         *       "void": true
-         *     }
-         */
-        CorrectionBody: {
-            /** @description The reason, which the history shows. */
-            reason: string;
-            /** @description An RFC 7396 merge patch of the current visit in the form of a VisitBody, with later entries included. Arrays are replaced whole. */
-            changes?: {
-                [key: string]: unknown;
-            };
-            /** @description True voids the visit; false restores it. Only an owner’s key may send this. */
-            void?: boolean;
-        };
-        /**
-         * @example {
-         *       "from": "0197a2f0-6c1e-7d7a-9a55-2f6f1c0de009",
-         *       "reason": "recorded twice, once under its old plate"
-         *     }
-         */
-        MergeBody: {
-            /** @description The id of the other record of this vehicle. */
-            from: string;
-            /** @description The reason, which the history shows. */
-            reason: string;
+        VisitList: {
+            items: components["schemas"]["Visit"][];
+            /** @description Null on the last page. */
+            nextCursor: string | null;
         };
         VisitVersion: {
             version: number;
@@ -2174,295 +3269,19 @@ export interface components {
             /** @description The visit at this version, in the form of a VisitBody. */
             body: components["schemas"]["VisitBody"];
         };
-        VehicleVersion: {
-            version: number;
-            /** @enum {string} */
-            kind: "recorded" | "changed" | "merged" | "merged-into";
+        /** @description A voided visit does not count in any forecast or report, but it can still be read. */
+        Voided: {
             /** Format: date-time */
             at: string;
-            /** @description The name of the API key. Null for a command-line change, or for a version older than the history itself. */
+            /** @description The name of the API key. */
             by: string | null;
-            reason: string | null;
-            /**
-             * Format: date
-             * @description The date from which the change holds, for answers with `asOf`. Null means that it always held.
-             */
-            effectiveFrom: string | null;
-            /** @description The other record, if this version comes from a merge. */
-            mergedWith: string | null;
-            /** @description The vehicle at this version, in the form of a VehicleBody. */
-            body: components["schemas"]["VehicleBody"];
+            reason: string;
         };
-        AuditEntry: {
-            id: string;
-            /** Format: date-time */
-            at: string;
-            /** @description The name of the API key. Null for a command-line change, or for a version older than the history itself. */
-            key: string | null;
-            /** @description Null for a command-line change. */
-            method: string | null;
-            /** @description What was done, in kebab-case. */
-            action: string;
-            /** @description The kind of resource. */
-            resource: string;
-            resourceId: string;
-            /** @description For an import, what it added. */
-            detail: string | null;
-        };
-        Limit: {
-            /** @enum {string} */
-            source: "maker" | "law" | "shop" | "wear-indicator";
-            /** @description The limit and its source. */
-            rule: string;
-            /** @description For a legal limit, its rule set in GET /v1/limits. */
-            ruleSet?: string;
-            /** @description For a legal limit, its rule in that set. */
-            ruleId?: string;
-            /** @description For a legal limit, the set and the item or section, as they are cited. */
-            citation?: string;
-            /** @description For a legal limit, the class of the defect, if the source has classes. */
-            defectClass?: string;
-            /** @description For a legal limit, where the rule is published. */
-            link?: string;
-            limitMm: number;
-            /** @enum {string} */
-            failsAt: "at-or-below" | "below";
-            /** @description Whether the latest reading, as it was read, fails the rule. */
-            fails: boolean | null;
-            /** @description Whether the limit is below, inside or above the reading’s 95 % interval. The interval includes the gauge’s error and the scatter of repeats. It leaves out where on the lining the gauge was placed, which `chanceWithPlacement` includes. */
-            conformity: ("conforms" | "inconclusive" | "does-not-conform") | null;
-            /** @description Chance that the true thickness is above the limit, given the errors that `conformity` includes. */
-            chanceOfConformity: number | null;
-            /** @description The same chance, including the error of where the gauge was placed on the lining (about 0.2 mm, learned). The forecast includes this error too. */
-            chanceWithPlacement: number | null;
-            governs: boolean;
-        };
-        PadWear: {
-            /** @enum {string} */
-            side: "left" | "right";
-            /**
-             * @description The inner or outer pad. On a drum brake, the leading, trailing or thinnest shoe.
-             * @enum {string}
-             */
-            pad: "inner" | "outer" | "leading" | "trailing" | "thinnest";
-            /** @description Readings of the pad since it was fitted. */
-            readings: number;
-            /** @description When the pad was fitted. Null if unknown. */
-            fitted: {
-                date: string | null;
-                odometerKm: number | null;
-            } | null;
-            latest: {
-                valueMm: number;
-                /** Format: date */
-                date: string;
-            } | null;
-            ratePer1000KmMm: components["schemas"]["Range"] | null;
-            /** @description Lining left above the governing limit, at `asAt`. */
-            remainingMm: components["schemas"]["Range"] | null;
-            limits: components["schemas"]["Limit"][];
-            reasons: components["schemas"]["Reason"][];
-        };
-        /** @description 10 %, 25 %, 50 %, 75 % and 90 % points of the distance from `asAt`. */
-        DistanceInterval: {
-            early: number | null;
-            lowerQuartile: number | null;
-            median: number | null;
-            upperQuartile: number | null;
-            late: number | null;
-        };
-        /** @description 10 %, 25 %, 50 %, 75 % and 90 % points; null beyond 30 years. */
-        DateInterval: {
-            early: string | null;
-            lowerQuartile: string | null;
-            median: string | null;
-            upperQuartile: string | null;
-            late: string | null;
-        };
-        Basis: {
-            /** @description Readings of the pads now on this axle. */
-            readings: number;
-            /** @description The name of the experience that the forecast used. */
-            experience: string;
-            /**
-             * @description How the age of the fitted set is known: its fitting is recorded, it is the vehicle’s original set, or neither is certain.
-             * @enum {string}
-             */
-            set: "recorded" | "original" | "unknown" | "perhaps-replaced";
-            words: string;
-        };
-        /** @description Whether the part lasts until the vehicle’s next visit. */
-        UntilNextVisit: {
-            /** Format: date */
-            date: string;
-            /** @enum {string} */
-            dateSource: "until" | "rhythm" | "policy";
-            chanceLimitReached: number | null;
-        };
-        Replacement: {
-            governingPad: {
-                /** @enum {string} */
-                side: "left" | "right";
-                /**
-                 * @description The inner or outer pad. On a drum brake, the leading, trailing or thinnest shoe.
-                 * @enum {string}
-                 */
-                pad: "inner" | "outer" | "leading" | "trailing" | "thinnest";
-            } | null;
-            limitMm: number | null;
-            distanceKm: components["schemas"]["DistanceInterval"] | null;
-            date: components["schemas"]["DateInterval"] | null;
-            overdue: boolean;
-            basis: components["schemas"]["Basis"];
-            untilNextVisit: components["schemas"]["UntilNextVisit"];
-            reasons: components["schemas"]["Reason"][];
-        };
-        DecisionReason: {
+        /** @description A value that the server accepted but that may be a mistake. */
+        Warning: {
             code: string;
             detail: string;
-        };
-        RotorWear: {
-            /** @enum {string} */
-            side: "left" | "right";
-            /** @description Visits that measured this rotor’s thickness. */
-            readings: number;
-            fitted: {
-                date: string | null;
-                odometerKm: number | null;
-            } | null;
-            latestDate: string | null;
-            thinnestMm: number | null;
-            discardMm: number | null;
-            machineToMm: number | null;
-            /** @description The thinnest point minus the discard thickness. */
-            marginMm: number | null;
-            marginStandardUncertaintyMm: number | null;
-            /** @description Whether the latest reading, as it was read, is below the discard thickness. */
-            fails: boolean | null;
-            conformity: ("conforms" | "inconclusive" | "does-not-conform") | null;
-            /** @description Chance that the part has not passed its discard thickness, given the gauge’s error and the scatter of repeats. */
-            chanceOfConformity: number | null;
-            /** @description The same chance, including the error of where the gauge was placed (0.02 mm). The forecast includes this error too. */
-            chanceWithPlacement: number | null;
-            variationMm: number | null;
-            variationConformity: ("conforms" | "inconclusive" | "does-not-conform") | null;
-            runoutMm: number | null;
-            runoutConformity: ("conforms" | "inconclusive" | "does-not-conform") | null;
-            ratePer1000KmMm: components["schemas"]["Range"] | null;
-            /** @description When the rotor reaches its discard thickness. */
-            date: components["schemas"]["DateInterval"] | null;
-            untilNextVisit: components["schemas"]["UntilNextVisit"];
-            marginAtPadReplacementMm: components["schemas"]["Range"] | null;
-            marginAfterNextPadSetMm: components["schemas"]["Range"] | null;
-            /** @enum {string} */
-            decision: "keep" | "machine" | "replace" | "measure";
-            decisionReasons: components["schemas"]["DecisionReason"][];
-            reasons: components["schemas"]["Reason"][];
-        };
-        DrumWear: {
-            /** @enum {string} */
-            side: "left" | "right";
-            /** @description Visits that measured this drum’s diameter. */
-            readings: number;
-            fitted: {
-                date: string | null;
-                odometerKm: number | null;
-            } | null;
-            latestDate: string | null;
-            largestMm: number | null;
-            maximumMm: number | null;
-            machineToMm: number | null;
-            /** @description The maximum diameter minus the largest one measured. */
-            marginMm: number | null;
-            marginStandardUncertaintyMm: number | null;
-            /** @description Whether the latest reading, as it was read, is above the maximum. */
-            fails: boolean | null;
-            conformity: ("conforms" | "inconclusive" | "does-not-conform") | null;
-            /** @description Chance that the part has not passed its maximum diameter, given the gauge’s error and the scatter of repeats. */
-            chanceOfConformity: number | null;
-            /** @description The same chance, including the error of where the gauge was placed (0.02 mm). The forecast includes this error too. */
-            chanceWithPlacement: number | null;
-            /** @description The largest diameter measured minus the smallest. */
-            outOfRoundMm: number | null;
-            /** @description Growth of the diameter. */
-            ratePer1000KmMm: components["schemas"]["Range"] | null;
-            /** @description When the drum reaches its maximum diameter. */
-            date: components["schemas"]["DateInterval"] | null;
-            untilNextVisit: components["schemas"]["UntilNextVisit"];
-            marginAtShoeReplacementMm: components["schemas"]["Range"] | null;
-            marginAfterNextShoeSetMm: components["schemas"]["Range"] | null;
-            /** @enum {string} */
-            decision: "keep" | "machine" | "replace" | "measure";
-            decisionReasons: components["schemas"]["DecisionReason"][];
-            reasons: components["schemas"]["Reason"][];
-        };
-        Finding: {
-            code: string;
-            axle: ("front" | "rear" | "axle-1" | "axle-2" | "axle-3" | "axle-4" | "axle-5" | "axle-6" | "axle-7" | "axle-8" | "axle-9") | null;
-            side: ("left" | "right") | null;
-            pad: ("inner" | "outer" | "leading" | "trailing" | "thinnest") | null;
-            /** @enum {string} */
-            severity: "note" | "check" | "stop";
-            message: string;
-            /** @description A check to make, not a diagnosis. */
-            check: string;
-            /** @description The figures behind the finding. Each name ends in its unit. */
-            numbers: {
-                [key: string]: number;
-            };
-        };
-        StopFinding: {
-            code: string;
-            side: ("left" | "right") | null;
-            pad: ("inner" | "outer" | "leading" | "trailing" | "thinnest") | null;
-        };
-        Caution: {
-            code: string;
-            message: string;
-            source: string;
-        };
-        /** @description The next step on this axle: the most urgent of its linings, its rotors or drums and its findings. It supports a decision and never calls a vehicle fit to drive. */
-        Advice: {
-            /** @enum {string} */
-            action: "stop" | "fit-now" | "first-chance" | "fit-before" | "machine" | "measure" | "nothing-yet";
-            /** @description The part to work on. `pads` means the linings: pads or shoes. Null if there is nothing to do. */
-            part: ("pads" | "rotors" | "drums" | "calipers" | "slides" | "hoses") | null;
-            /** @description The date to act by, which is today if the work is due now. Null if there is no date. */
-            by: string | null;
-            /** @description The next step, in one sentence. */
-            words: string;
-            /** @description The reason: the reading, the limit and the forecast. */
-            why: string;
-            /** @description What to do with the rotors or drums, if `words` and `why` do not say. */
-            rotors: string | null;
-            /** @description Open findings of this axle that `words` does not mention. */
-            checks: number;
-            /** @description The open check in words, or the number of open checks. Null if there are none. */
-            check: string | null;
-            /** @description The state of the axle in a few words. */
-            status: string;
-            /** @enum {string} */
-            urgency: "now" | "soon" | "later" | "unknown";
-        };
-        AxleWear: {
-            /** @enum {string} */
-            axle: "front" | "rear" | "axle-1" | "axle-2" | "axle-3" | "axle-4" | "axle-5" | "axle-6" | "axle-7" | "axle-8" | "axle-9";
-            advice: components["schemas"]["Advice"];
-            pads: components["schemas"]["PadWear"][];
-            replacement: components["schemas"]["Replacement"];
-            rotors: components["schemas"]["RotorWear"][];
-            drums: components["schemas"]["DrumWear"][];
-            findings: components["schemas"]["Finding"][];
-        };
-        Usage: {
-            kmPerDay: components["schemas"]["Range"] | null;
-            reasons: components["schemas"]["Reason"][];
-        };
-        /** @description The latest visit. Distances and remaining thickness count from it. */
-        AsAt: {
-            /** Format: date */
-            date: string;
-            odometerKm: number | null;
+            pointer: string;
         };
         Wear: {
             vehicleId: string;
@@ -2472,836 +3291,53 @@ export interface components {
             cautions: components["schemas"]["Caution"][];
             reasons: components["schemas"]["Reason"][];
         };
-        VisitList: {
-            items: components["schemas"]["Visit"][];
+        /** @description The pad thickness at which the wear indicator sounds or lights. */
+        WearIndicator: {
+            value: number;
+            /** @enum {string} */
+            unit: "mm" | "in" | "in/32";
+            mm: number;
+            type?: ("mechanical" | "electric" | "mark") | null;
+        };
+        WebhookDelivery: {
+            id: string;
+            version: number;
+            endpointId: string;
+            /** @description The `webhook-id` header: one per event, the same at every attempt and replay. */
+            webhookId: string;
+            /** @enum {string} */
+            type: "axle.due" | "limit.passed" | "reading.off_forecast" | "webhook.test";
+            /** @enum {string} */
+            status: "pending" | "delivered" | "given-up";
+            /** @description The latest 20 attempts, earliest first. */
+            attempts: components["schemas"]["DeliveryAttempt"][];
+            nextAttemptAt: string | null;
+            deliveredAt: string | null;
+            /** Format: date-time */
+            createdAt: string;
+            event: components["schemas"]["WebhookEvent"];
+        };
+        WebhookDeliveryList: {
+            items: components["schemas"]["WebhookDelivery"][];
             /** @description Null on the last page. */
             nextCursor: string | null;
         };
-        RecordedVisit: {
+        WebhookEndpoint: {
             id: string;
             version: number;
-            vehicleId: string;
-            /** Format: date */
-            date: string;
-            time?: string | null;
-            odometer?: components["schemas"]["Distance"] | null;
-            odometerReplaced?: {
-                oldFinal?: components["schemas"]["Distance"] | null;
-                newStart?: components["schemas"]["Distance"] | null;
-            } | null;
-            workOrder?: string | null;
-            shop?: string | null;
-            technician?: string | null;
-            complaint?: string | null;
-            notes?: string | null;
-            readings: components["schemas"]["Reading"][];
-            notMeasured: components["schemas"]["NotMeasuredBody"][];
-            conditions: components["schemas"]["ConditionBody"][];
-            work: components["schemas"]["WorkItem"][];
-            torques: components["schemas"]["TorqueReading"][];
-            roadTest?: components["schemas"]["RoadTest"] | null;
-            voided?: components["schemas"]["Voided"] | null;
+            url: string;
+            eventTypes: ("axle.due" | "limit.passed" | "reading.off_forecast")[] | null;
+            fleets: string[] | null;
+            enabled: boolean;
+            /** @description Why the server disabled the endpoint. Null if it did not. */
+            disabledBecause: string | null;
+            /** @description Until when the server also signs with the previous secret. Null if it does not. */
+            previousSecretUntil: string | null;
             /** Format: date-time */
             createdAt: string;
             /** Format: date-time */
             updatedAt: string;
-            findings: components["schemas"]["Finding"][];
-            cautions: components["schemas"]["Caution"][];
-            /** @description The outlook of each axle, as in GET …/wear. */
-            outlook: {
-                [key: string]: components["schemas"]["AxleWear"];
-            };
         };
-        RivalAccuracy: {
-            forecasts: number;
-            meanAbsoluteErrorDays: number;
-            /** @description Mean absolute error of the server’s forecasts, divided by that of the simple rule for the same pads. */
-            ratio: number | null;
-        };
-        DateFigures: {
-            /** @description Share of the sets whose date is interpolated between a reading above the limit and the next one at or below it. */
-            interpolatedShare: number;
-            /** @description Share of the sets that were changed early and whose date is extrapolated along a straight line through their own wear. */
-            extrapolatedShare: number;
-            /** @description Mean absolute error of the median date. */
-            meanAbsoluteErrorDays: number;
-            medianAbsoluteErrorDays: number;
-            /** @description Mean of forecast minus actual date. Positive if the forecast dates were too late. */
-            biasDays: number;
-            meanAbsoluteErrorKm: number | null;
-            biasKm: number | null;
-            /** @description Forecasts whose early-to-late interval contains the actual day. */
-            inside80: number;
-            /** @description Forecasts where the limit was reached before the early date. */
-            before80: number;
-            /** @description Forecasts where the limit was reached after the late date. */
-            after80: number;
-            inside80Share: number;
-            /** @description The standard error, with the forecasts of one vehicle treated as one cluster. */
-            inside80StandardError: number | null;
-            /** @description The same share, corrected for the sets still in use. Fast-wearing pads reach their limit first, so the finished sets alone are a biased sample. The correction is the Kaplan–Meier estimate over the chance that each forecast gave to the day. */
-            inside80ShareWithUnderWay: number | null;
-            /** @description Compared with the two-point rule: the rate from new to the latest reading, at the km a day between the last two visits. */
-            againstTwoPoint: components["schemas"]["RivalAccuracy"] | null;
-            /** @description Compared with the straight-line rule: least squares through each pad’s fitted thickness, at the mean km a day since. */
-            againstLine: components["schemas"]["RivalAccuracy"] | null;
-        };
-        /** @description Standard errors treat the readings of one vehicle as one cluster. */
-        ReadingFigures: {
-            meanAbsoluteErrorMm: number;
-            /** @description Mean of reading minus forecast median. Positive if the pads wore less than forecast. */
-            biasMm: number;
-            /** @description Continuous ranked probability score; lower is better. */
-            meanCrpsMm: number;
-            inside50Share: number;
-            inside50StandardError: number;
-            inside80Share: number;
-            inside80StandardError: number;
-            inside95Share: number;
-            inside95StandardError: number;
-            /** @description Histogram of the readings’ forecast quantiles, in tenths from thinnest to thickest. All are 0.1 if the forecasts are calibrated. */
-            tenthShares: number[];
-        };
-        DateAccuracy: {
-            vehicles: number;
-            /** @description Sets of pads whose first pad is known to have reached its limit. */
-            padSets: number;
-            /** @description Forecasts made while those pads were fitted, before they reached the limit. */
-            forecasts: number;
-            /** @description Forecasts for pads that have not reached their limit yet, or were changed long before it. */
-            underWay: number;
-            figures: components["schemas"]["DateFigures"] | null;
-            reasons: components["schemas"]["Reason"][];
-        };
-        ReadingAccuracy: {
-            vehicles: number;
-            readings: number;
-            figures: components["schemas"]["ReadingFigures"] | null;
-            reasons: components["schemas"]["Reason"][];
-        };
-        DateAccuracyByAxleAndModel: {
-            /** @enum {string} */
-            axle: "front" | "rear" | "axle-1" | "axle-2" | "axle-3" | "axle-4" | "axle-5" | "axle-6" | "axle-7" | "axle-8" | "axle-9";
-            /** @description Null for vehicles without a model. */
-            model: string | null;
-            vehicles: number;
-            /** @description Sets of pads whose first pad is known to have reached its limit. */
-            padSets: number;
-            /** @description Forecasts made while those pads were fitted, before they reached the limit. */
-            forecasts: number;
-            /** @description Forecasts for pads that have not reached their limit yet, or were changed long before it. */
-            underWay: number;
-            figures: components["schemas"]["DateFigures"] | null;
-            reasons: components["schemas"]["Reason"][];
-        };
-        DateAccuracyByReadings: {
-            /**
-             * @description The number of readings of the fitted pads when the forecast was made.
-             * @enum {string}
-             */
-            stage: "0" | "1–4" | "5–8" | "9–16" | "17+";
-            vehicles: number;
-            /** @description Sets of pads whose first pad is known to have reached its limit. */
-            padSets: number;
-            /** @description Forecasts made while those pads were fitted, before they reached the limit. */
-            forecasts: number;
-            /** @description Forecasts for pads that have not reached their limit yet, or were changed long before it. */
-            underWay: number;
-            figures: components["schemas"]["DateFigures"] | null;
-            reasons: components["schemas"]["Reason"][];
-        };
-        DateAccuracyBySet: {
-            /**
-             * @description How the age of the set was known when the forecast was made, as in its `basis.set`.
-             * @enum {string}
-             */
-            set: "recorded" | "original" | "unknown" | "perhaps-replaced";
-            vehicles: number;
-            /** @description Sets of pads whose first pad is known to have reached its limit. */
-            padSets: number;
-            /** @description Forecasts made while those pads were fitted, before they reached the limit. */
-            forecasts: number;
-            /** @description Forecasts for pads that have not reached their limit yet, or were changed long before it. */
-            underWay: number;
-            figures: components["schemas"]["DateFigures"] | null;
-            reasons: components["schemas"]["Reason"][];
-        };
-        ReadingAccuracyByAxleAndModel: {
-            /** @enum {string} */
-            axle: "front" | "rear" | "axle-1" | "axle-2" | "axle-3" | "axle-4" | "axle-5" | "axle-6" | "axle-7" | "axle-8" | "axle-9";
-            /** @description Null for vehicles without a model. */
-            model: string | null;
-            vehicles: number;
-            readings: number;
-            figures: components["schemas"]["ReadingFigures"] | null;
-            reasons: components["schemas"]["Reason"][];
-        };
-        ReadingAccuracyByReadings: {
-            /**
-             * @description The number of readings of the fitted pads when the forecast was made.
-             * @enum {string}
-             */
-            stage: "0" | "1–4" | "5–8" | "9–16" | "17+";
-            vehicles: number;
-            readings: number;
-            figures: components["schemas"]["ReadingFigures"] | null;
-            reasons: components["schemas"]["Reason"][];
-        };
-        ReadingAccuracyBySet: {
-            /**
-             * @description How the age of the set was known when the forecast was made, as in its `basis.set`.
-             * @enum {string}
-             */
-            set: "recorded" | "original" | "unknown" | "perhaps-replaced";
-            vehicles: number;
-            readings: number;
-            figures: components["schemas"]["ReadingFigures"] | null;
-            reasons: components["schemas"]["Reason"][];
-        };
-        PastForecast: {
-            vehicleId: string;
-            externalId: string | null;
-            registration: string | null;
-            fleet: string | null;
-            model: string | null;
-            /** @enum {string} */
-            axle: "front" | "rear" | "axle-1" | "axle-2" | "axle-3" | "axle-4" | "axle-5" | "axle-6" | "axle-7" | "axle-8" | "axle-9";
-            /**
-             * Format: date
-             * @description The date of the visit at which the forecast was made.
-             */
-            forecastDate: string;
-            readings: number;
-            /**
-             * @description How the age of the set was known when the forecast was made, as in its `basis.set`.
-             * @enum {string}
-             */
-            set: "recorded" | "original" | "unknown" | "perhaps-replaced";
-            /** @description The name of the experience that the forecast used. */
-            experience: string;
-            earlyDate: string | null;
-            medianDate: string | null;
-            lateDate: string | null;
-            /**
-             * Format: date
-             * @description When the limit was reached. If `howKnown` is extrapolated, when it would have been reached, which may be in the future.
-             */
-            reachedDate: string;
-            /** @enum {string} */
-            howKnown: "interpolated" | "extrapolated";
-            /** @description Median date minus actual date. Positive if the forecast was too late. */
-            errorDays: number | null;
-            errorKm: number | null;
-            inside80: boolean;
-            twoPointErrorDays: number | null;
-            lineErrorDays: number | null;
-            reasons: components["schemas"]["Reason"][];
-        };
-        ForecastAccuracy: {
-            /** @description A summary of the figures in plain words. */
-            words: string;
-            /** @description Forecast dates and distances compared with when the first pad reached its governing limit. */
-            dates: {
-                total: components["schemas"]["DateAccuracy"];
-                byAxleAndModel: components["schemas"]["DateAccuracyByAxleAndModel"][];
-                byReadings: components["schemas"]["DateAccuracyByReadings"][];
-                bySet: components["schemas"]["DateAccuracyBySet"][];
-            };
-            /** @description Each pad reading compared with its forecast from the visit before. */
-            nextReadings: {
-                total: components["schemas"]["ReadingAccuracy"];
-                byAxleAndModel: components["schemas"]["ReadingAccuracyByAxleAndModel"][];
-                byReadings: components["schemas"]["ReadingAccuracyByReadings"][];
-                bySet: components["schemas"]["ReadingAccuracyBySet"][];
-            };
-            /** @description Vehicles whose past forecasts have been scored. */
-            vehicles: number;
-            /** @description Vehicles not scored yet. Ask again later for complete figures. */
-            pendingVehicles: number;
-            reasons: components["schemas"]["Reason"][];
-            /** @description The number of past forecasts on all pages. */
-            total: number;
-            items: components["schemas"]["PastForecast"][];
-            nextCursor: string | null;
-        };
-        ExperienceGroup: {
-            /** @description The group: front or rear axles, friction or regenerative braking, discs or drums. */
-            name: string;
-            vehicles: number;
-            readings: number;
-            models: {
-                model: string;
-                vehicles: number;
-            }[];
-            /** @description Correlation of the log wear rate with the log distance a day. */
-            correlation: number;
-            /** @description Means over the posterior draws. Rates are in mm per 1000 km, lengths in mm, daily distances in km. */
-            pads: {
-                [key: string]: number;
-            };
-            /** @description Means over the posterior draws. Rates are in mm per 1000 km, lengths in mm, daily distances in km. */
-            usage: {
-                [key: string]: number;
-            };
-        };
-        Experience: {
-            version: number;
-            /** Format: date-time */
-            createdAt: string;
-            vehicles: number;
-            groups: components["schemas"]["ExperienceGroup"][];
-        };
-        /** @description The latest fits, newest first. Empty if the starting values are still in force. */
-        ExperienceList: {
-            items: components["schemas"]["Experience"][];
-            nextCursor: null;
-        };
-        Health: {
-            /** @constant */
-            status: "ok";
-        };
-        OpenPoint: {
-            /** @description Stable, kebab-case. */
-            code: string;
-            axle: ("front" | "rear" | "axle-1" | "axle-2" | "axle-3" | "axle-4" | "axle-5" | "axle-6" | "axle-7" | "axle-8" | "axle-9") | null;
-            side: ("left" | "right") | null;
-            pad: ("inner" | "outer" | "leading" | "trailing" | "thinnest") | null;
-            fastener: string | null;
-            /** @description The code of the unanswered finding. */
-            finding: string | null;
-            message: string;
-            numbers: {
-                [key: string]: number;
-            };
-        };
-        OpenPoints: {
-            visitId: string;
-            /** @description Whether the records have no open points. This says nothing about the vehicle’s safety. */
-            complete: boolean;
-            items: components["schemas"]["OpenPoint"][];
-        };
-        RuleSource: {
-            title: string;
-            section: string;
-            /** @description Null if the text that was read names no edition. */
-            edition: string | null;
-            /** @description The month in which the source was read. */
-            read: string;
-            link: string;
-        };
-        InspectionRule: {
-            id: string;
-            parts: ("pad" | "shoe" | "rotor" | "drum" | "parking-brake-lining")[];
-            /** @description Null means any. */
-            actuations: ("hydraulic" | "air" | "electric" | "mechanical")[] | null;
-            /** @description Null means any. */
-            linings: ("bonded" | "riveted" | "bolted")[] | null;
-            /** @description Null means either. */
-            steered: boolean | null;
-            /** @description The rule, in this service’s own words. */
-            clause: string;
-            decidedBy: ("figure" | "wear-indicator" | "marked-figure" | "judgement")[];
-            /** @description The figure as the source prints it. */
-            printed: string | null;
-            /** @description Null if the rule prints no figure. */
-            limitMm: number | null;
-            failsAt: ("at-or-below" | "below") | null;
-            /** @description The class of the defect, if the source has classes. */
-            result: string | null;
-            source: components["schemas"]["RuleSource"];
-        };
-        InspectionRuleSet: {
-            /** @description The id by which the policy names the set. */
-            id: string;
-            name: string;
-            jurisdiction: string;
-            appliesTo: string;
-            /** @description The gross mass to which the set applies, as the source prints it. */
-            grossMass: string | null;
-            /** @description The printed unit from which the figures are taken, if the source prints more than one. */
-            figures: string;
-            /** @description Whether the shop’s policy applies this set. */
-            chosen: boolean;
-            /** @description Parts of the source that could not be opened and compared. Null if everything was compared. */
-            notOpened: string | null;
-            rules: components["schemas"]["InspectionRule"][];
-        };
-        /** @description The rules that apply to each axle, or may apply. Of those that may, the strictest counts. */
-        VehicleRules: {
-            vehicleId: string;
-            axles: {
-                /** @enum {string} */
-                axle: "front" | "rear" | "axle-1" | "axle-2" | "axle-3" | "axle-4" | "axle-5" | "axle-6" | "axle-7" | "axle-8" | "axle-9";
-                ruleSets: {
-                    ruleSet: string;
-                    chosen: boolean;
-                    /** @enum {string} */
-                    applies: "applies" | "could-apply" | "does-not-apply";
-                    rules: {
-                        ruleId: string;
-                        /** @enum {string} */
-                        applies: "applies" | "could-apply" | "does-not-apply";
-                        /** @description The facts that decide whether the rule applies and that are unknown. */
-                        unknown: ("brake" | "actuation" | "lining" | "steered" | "trailer" | "shoe-lining" | "wear-indicator-type")[];
-                    }[];
-                    reasons: components["schemas"]["Reason"][];
-                }[];
-            }[];
-        };
-        LimitNote: {
-            code: string;
-            message: string;
-        };
-        LimitList: {
-            items: components["schemas"]["InspectionRuleSet"][];
-            nextCursor: null;
-            vehicle: components["schemas"]["VehicleRules"] | null;
-            notes: components["schemas"]["LimitNote"][];
-        };
-        VisitHistory: {
-            items: components["schemas"]["VisitVersion"][];
-            /** @description Null on the last page. */
-            nextCursor: string | null;
-        };
-        VehicleHistory: {
-            items: components["schemas"]["VehicleVersion"][];
-            /** @description Null on the last page. */
-            nextCursor: string | null;
-        };
-        Audit: {
-            items: components["schemas"]["AuditEntry"][];
-            /** @description Null on the last page. */
-            nextCursor: string | null;
-        };
-        MeasureFirstAxle: {
-            vehicleId: string;
-            externalId: string | null;
-            registration: string | null;
-            fleet: string | null;
-            model: string | null;
-            /** @enum {string} */
-            axle: "front" | "rear" | "axle-1" | "axle-2" | "axle-3" | "axle-4" | "axle-5" | "axle-6" | "axle-7" | "axle-8" | "axle-9";
-            /** @description The chance that the governing limit is reached by the horizon. */
-            chance: number;
-            earlyDate: string | null;
-            medianDate: string | null;
-            lateDate: string | null;
-            governingPad: {
-                /** @enum {string} */
-                side: "left" | "right";
-                /** @enum {string} */
-                pad: "inner" | "outer" | "leading" | "trailing" | "thinnest";
-            } | null;
-            limitMm: number | null;
-            limitSource: string | null;
-            lastReadingDate: string | null;
-            /** @description Why, and what to measure: `reading-overdue`, `dates-too-far-apart`. */
-            reasons: components["schemas"]["DecisionReason"][];
-        };
-        MeasureFirst: {
-            /** Format: date */
-            today: string;
-            /** Format: date */
-            horizon: string;
-            chance: number;
-            /** @description The number of items on all pages. */
-            total: number;
-            items: components["schemas"]["MeasureFirstAxle"][];
-            nextCursor: string | null;
-        };
-        RowError: {
-            /** @description The line on which the row begins, from 1. */
-            line: number;
-            /** @description The name of the column. Null if the error concerns the whole row. */
-            column: string | null;
-            detail: string;
-            /** @description Stable, kebab-case. */
-            code: string;
-        };
-        Import: {
-            id: string;
-            /** @description Increases with every visible step of progress. */
-            version: number;
-            /** @enum {string} */
-            kind: "visits" | "vehicles";
-            dryRun: boolean;
-            /**
-             * @description `done`: the server imported the whole file, or a dry run found no errors. `refused`: the file has errors and nothing was imported. `failed`: the import was interrupted and nothing was imported.
-             * @enum {string}
-             */
-            state: "receiving" | "checking" | "forecasting" | "writing" | "done" | "refused" | "failed";
-            /** @description Why the import failed. */
-            detail: string | null;
-            /** @description The name of the key that sent the file. */
-            by: string;
-            /** @description Rows read so far, without blank rows and the header. */
-            rows: number;
-            /** @description Vehicles that the rows belong to. */
-            vehicles: number;
-            /** @description Vehicles whose rows have been checked. */
-            vehiclesChecked: number;
-            /** @description Vehicles whose outlook has been recomputed. */
-            vehiclesForecast: number;
-            /** @description Vehicles that have been written. None is visible until all are written. */
-            vehiclesWritten: number;
-            /** @description New visits. */
-            visitsAdded: number;
-            /** @description Existing visits to which rows were added. */
-            visitsExtended: number;
-            /** @description New rows. */
-            rowsAdded: number;
-            /** @description Rows that were already recorded. */
-            rowsSkipped: number;
-            /** @description The number of errors, listed or not. */
-            errorsTotal: number;
-            /** @description The first 1,000 errors, by line. */
-            errors: components["schemas"]["RowError"][];
-            /** Format: date-time */
-            createdAt: string;
-            finishedAt: string | null;
-        };
-        ImportList: {
-            items: components["schemas"]["Import"][];
-            /** @description Null on the last page. */
-            nextCursor: string | null;
-        };
-        PartsDemandTotal: {
-            /**
-             * @description A calendar month, YYYY-MM.
-             * @example 2026-03
-             */
-            month: string;
-            /**
-             * @description A set of linings or a pair of rotors or drums, for one axle.
-             * @enum {string}
-             */
-            item: "pad-set" | "rotor-pair" | "shoe-set" | "drum-pair";
-            /** @description The expected number: the sum of the chances of all axles. */
-            expected: number;
-            /** @description The 10 % point of the number. */
-            low: number;
-            /** @description The 90 % point of the number. */
-            high: number;
-        };
-        PartsDemandItem: {
-            /**
-             * @description A calendar month, YYYY-MM.
-             * @example 2026-03
-             */
-            month: string;
-            /**
-             * @description A set of linings or a pair of rotors or drums, for one axle.
-             * @enum {string}
-             */
-            item: "pad-set" | "rotor-pair" | "shoe-set" | "drum-pair";
-            /** @description The expected number: the sum of the chances of all axles. */
-            expected: number;
-            /** @description The 10 % point of the number. */
-            low: number;
-            /** @description The 90 % point of the number. */
-            high: number;
-            fleet: string | null;
-            model: string | null;
-            /** @enum {string} */
-            axle: "front" | "rear" | "axle-1" | "axle-2" | "axle-3" | "axle-4" | "axle-5" | "axle-6" | "axle-7" | "axle-8" | "axle-9";
-        };
-        PartsDemand: {
-            /** Format: date */
-            today: string;
-            /** @description The totals in words, with a note of what they leave out. */
-            words: string;
-            /** @description Axles that may need parts within these months. */
-            axles: number;
-            /** @description Axles, among these, without a rotor or drum forecast, because readings or specifications are missing. Their rotors and drums are left out. */
-            rotorsUnknownCount: number;
-            /** @description Axles without a forecast, which are left out. The unassessed report lists them. */
-            unassessedCount: number;
-            /** @description Totals of all fleets, models and axles. */
-            totals: components["schemas"]["PartsDemandTotal"][];
-            items: components["schemas"]["PartsDemandItem"][];
-            nextCursor: null;
-        };
-        /** @description The mean, and 10 %, 50 % and 90 % points. */
-        LiningLeft: {
-            expected: number;
-            low: number;
-            median: number;
-            high: number;
-        };
-        PlanVisit: {
-            /** Format: date */
-            date: string;
-            /** @description The chance that a lining reaches its governing limit before this visit. */
-            chanceTooLate: number;
-            /** @description Lining wasted if the job is done at this visit: what the thinnest lining has left above its limit. 0 if it has reached the limit. */
-            wastedMm: components["schemas"]["LiningLeft"];
-            /** @description The wasted lining as a share of a new lining’s usable thickness. */
-            wastedShare: components["schemas"]["LiningLeft"] | null;
-            /** @description `costTooLate` × `chanceTooLate` + `costPerMmWasted` × `wastedMm.expected`; null without costs. */
-            expectedCost: number | null;
-        };
-        AxlePlan: {
-            /** @enum {string} */
-            axle: "front" | "rear" | "axle-1" | "axle-2" | "axle-3" | "axle-4" | "axle-5" | "axle-6" | "axle-7" | "axle-8" | "axle-9";
-            /**
-             * @description The part to fit.
-             * @enum {string}
-             */
-            item: "pad-set" | "rotor-pair" | "shoe-set" | "drum-pair";
-            limitMm: number | null;
-            /** @description The usable thickness of a new lining: from new to the limit. */
-            usableMm: number | null;
-            overdue: boolean;
-            /** @description The chance that the rotors or drums would not outlast the new set, so they should be replaced with it. Null if unknown. */
-            chanceRotorsToo: number | null;
-            visits: components["schemas"]["PlanVisit"][];
-            /** @description The visit that the rule recommends. Null if no visit meets the rule. */
-            recommended: string | null;
-            words: string;
-            reasons: components["schemas"]["Reason"][];
-        };
-        PlanRule: {
-            /** @enum {string} */
-            kind: "least-expected-cost" | "greatest-chance";
-            /** @description The maximum accepted chance of being too late. Null if costs decide. */
-            greatestChance: number | null;
-            costTooLate: number | null;
-            costPerMmWasted: number | null;
-            /** @description The rule and its assumptions. */
-            words: string;
-        };
-        ReplacementPlan: {
-            vehicleId: string;
-            /** Format: date */
-            today: string;
-            asAt: components["schemas"]["AsAt"] | null;
-            /**
-             * @description Where the visit dates come from: the request, the vehicle’s own visit interval, or the policy’s interval.
-             * @enum {string}
-             */
-            dateSource: "dates" | "rhythm" | "policy";
-            rule: components["schemas"]["PlanRule"];
-            axles: components["schemas"]["AxlePlan"][];
-            cautions: components["schemas"]["Caution"][];
-            reasons: components["schemas"]["Reason"][];
-        };
-        DueAxle: {
-            vehicleId: string;
-            externalId: string | null;
-            registration: string | null;
-            fleet: string | null;
-            model: string | null;
-            /** @enum {string} */
-            axle: "front" | "rear" | "axle-1" | "axle-2" | "axle-3" | "axle-4" | "axle-5" | "axle-6" | "axle-7" | "axle-8" | "axle-9";
-            /** @description The chance that the governing limit is reached by the horizon. */
-            chance: number;
-            earlyDate: string | null;
-            medianDate: string | null;
-            lateDate: string | null;
-            governingPad: {
-                /** @enum {string} */
-                side: "left" | "right";
-                /** @enum {string} */
-                pad: "inner" | "outer" | "leading" | "trailing" | "thinnest";
-            } | null;
-            limitMm: number | null;
-            limitSource: string | null;
-            lastReadingDate: string | null;
-            /** @description True if a reading fails its limit, or if a limit has more likely than not been reached. */
-            overdue: boolean;
-            /**
-             * @description The part that reaches its limit first: the linings (`pads`: pads or shoes), the rotors or the drums. The dates, the limit and the reading belong to this part.
-             * @enum {string}
-             */
-            part: "pads" | "rotors" | "drums";
-            /**
-             * Format: date-time
-             * @description When the axle’s outlook last changed.
-             */
-            changedAt: string;
-        };
-        DueByAxle: {
-            /** @enum {string} */
-            axle: "front" | "rear" | "axle-1" | "axle-2" | "axle-3" | "axle-4" | "axle-5" | "axle-6" | "axle-7" | "axle-8" | "axle-9";
-            total: number;
-            overdueCount: number;
-        };
-        /** @description The due axles of one fleet or model. Null groups the vehicles without one. */
-        DueGroup: {
-            fleet?: string | null;
-            model?: string | null;
-            /** @description The number of items on all pages. */
-            total: number;
-            /** @description How many of these axles are overdue. */
-            overdueCount: number;
-            byAxle: components["schemas"]["DueByAxle"][];
-        };
-        DueSoon: {
-            /** Format: date */
-            today: string;
-            /** Format: date */
-            horizon: string;
-            chance: number;
-            /** @description The number of items on all pages. */
-            total: number;
-            /** @description How many of these axles are overdue. */
-            overdueCount: number;
-            byAxle: components["schemas"]["DueByAxle"][];
-            /** @description Axles without a forecast. The unassessed report lists them. */
-            unassessedCount: number;
-            /** @description Axles that are not due but should be measured before work is planned. The measure-first report lists them. */
-            measureFirstCount: number;
-            /** @description Axles with a stop finding that are not in this list. The stops report lists them. */
-            stopCount: number;
-            /** @description Totals of all pages by `groupBy`, in the order of the items. Only present with `groupBy`. */
-            groups?: components["schemas"]["DueGroup"][];
-            items: components["schemas"]["DueAxle"][];
-            nextCursor: string | null;
-        };
-        UnassessedAxle: {
-            vehicleId: string;
-            externalId: string | null;
-            registration: string | null;
-            fleet: string | null;
-            model: string | null;
-            /** @enum {string} */
-            axle: "front" | "rear" | "axle-1" | "axle-2" | "axle-3" | "axle-4" | "axle-5" | "axle-6" | "axle-7" | "axle-8" | "axle-9";
-            lastReadingDate: string | null;
-            reason: components["schemas"]["Reason"];
-        };
-        Unassessed: {
-            /** @description The number of items on all pages. */
-            total: number;
-            items: components["schemas"]["UnassessedAxle"][];
-            nextCursor: string | null;
-        };
-        StoppedAxle: {
-            vehicleId: string;
-            externalId: string | null;
-            registration: string | null;
-            fleet: string | null;
-            model: string | null;
-            /** @enum {string} */
-            axle: "front" | "rear" | "axle-1" | "axle-2" | "axle-3" | "axle-4" | "axle-5" | "axle-6" | "axle-7" | "axle-8" | "axle-9";
-            earlyDate: string | null;
-            lastReadingDate: string | null;
-            /** @description The codes of the stop findings. The wear answer has their messages. */
-            stops: components["schemas"]["StopFinding"][];
-        };
-        Stops: {
-            /** Format: date */
-            today: string;
-            /** @description The number of items on all pages. */
-            total: number;
-            items: components["schemas"]["StoppedAxle"][];
-            nextCursor: string | null;
-        };
-        VehicleList: {
-            items: components["schemas"]["Vehicle"][];
-            /** @description Null on the last page. */
-            nextCursor: string | null;
-        };
-        AxleDueEvent: {
-            /** @constant */
-            type: "axle.due";
-            /**
-             * Format: date-time
-             * @description When the event happened. Later attempts repeat it.
-             */
-            timestamp: string;
-            data: {
-                vehicleId: string;
-                externalId: string | null;
-                fleet: string | null;
-                model: string | null;
-                /** @enum {string} */
-                axle: "front" | "rear" | "axle-1" | "axle-2" | "axle-3" | "axle-4" | "axle-5" | "axle-6" | "axle-7" | "axle-8" | "axle-9";
-                overdue: boolean;
-                /** Format: date */
-                horizon: string;
-                /** @description The chance that the governing limit is reached by the horizon. */
-                chance: number;
-                earlyDate: string | null;
-                medianDate: string | null;
-                lateDate: string | null;
-                governingPad: {
-                    /** @enum {string} */
-                    side: "left" | "right";
-                    /** @enum {string} */
-                    pad: "inner" | "outer" | "leading" | "trailing" | "thinnest";
-                } | null;
-                limitMm: number | null;
-                limitSource: string | null;
-                lastReadingDate: string | null;
-                /**
-                 * @description The part that reaches its limit first: the linings (`pads`: pads or shoes), the rotors or the drums. The dates, the limit and the reading belong to this part.
-                 * @enum {string}
-                 */
-                part: "pads" | "rotors" | "drums";
-                message: string;
-                /** @description The limits of the event: what it does not tell the receiver. */
-                caution: string;
-            };
-        };
-        LimitPassedEvent: {
-            /** @constant */
-            type: "limit.passed";
-            /**
-             * Format: date-time
-             * @description When the event happened. Later attempts repeat it.
-             */
-            timestamp: string;
-            data: {
-                vehicleId: string;
-                externalId: string | null;
-                fleet: string | null;
-                model: string | null;
-                /** @enum {string} */
-                axle: "front" | "rear" | "axle-1" | "axle-2" | "axle-3" | "axle-4" | "axle-5" | "axle-6" | "axle-7" | "axle-8" | "axle-9";
-                readingDate: string | null;
-                finding: components["schemas"]["Finding"];
-                /** @description The limits of the event: what it does not tell the receiver. */
-                caution: string;
-                /** @description True if the reading is so near the limit that the gauge cannot tell which side it is on. The part counts as at its limit until it is measured again. */
-                tooCloseToTell: boolean;
-            };
-        };
-        OffForecastEvent: {
-            /** @constant */
-            type: "reading.off_forecast";
-            /**
-             * Format: date-time
-             * @description When the event happened. Later attempts repeat it.
-             */
-            timestamp: string;
-            data: {
-                vehicleId: string;
-                externalId: string | null;
-                fleet: string | null;
-                model: string | null;
-                /** @enum {string} */
-                axle: "front" | "rear" | "axle-1" | "axle-2" | "axle-3" | "axle-4" | "axle-5" | "axle-6" | "axle-7" | "axle-8" | "axle-9";
-                readingDate: string | null;
-                finding: components["schemas"]["Finding"];
-                /** @description The limits of the event: what it does not tell the receiver. */
-                caution: string;
-            };
-        };
-        TestEvent: {
-            /** @constant */
-            type: "webhook.test";
-            /**
-             * Format: date-time
-             * @description When the event happened. Later attempts repeat it.
-             */
-            timestamp: string;
-            data: {
-                endpointId: string;
-                message: string;
-            };
-        };
-        /** @description The body of a webhook. */
-        WebhookEvent: components["schemas"]["AxleDueEvent"] | components["schemas"]["LimitPassedEvent"] | components["schemas"]["OffForecastEvent"] | components["schemas"]["TestEvent"];
         /**
          * @example {
          *       "url": "https://desk.example.com/hooks/brakes",
@@ -3333,21 +3369,9 @@ export interface components {
              */
             enabled?: boolean;
         };
-        WebhookEndpoint: {
-            id: string;
-            version: number;
-            url: string;
-            eventTypes: ("axle.due" | "limit.passed" | "reading.off_forecast")[] | null;
-            fleets: string[] | null;
-            enabled: boolean;
-            /** @description Why the server disabled the endpoint. Null if it did not. */
-            disabledBecause: string | null;
-            /** @description Until when the server also signs with the previous secret. Null if it does not. */
-            previousSecretUntil: string | null;
-            /** Format: date-time */
-            createdAt: string;
-            /** Format: date-time */
-            updatedAt: string;
+        WebhookEndpointList: {
+            items: components["schemas"]["WebhookEndpoint"][];
+            nextCursor: null;
         };
         WebhookEndpointWithSecret: {
             id: string;
@@ -3367,56 +3391,32 @@ export interface components {
             /** @description `whsec_` and the key in base64. It is shown only in this answer. */
             secret: string;
         };
-        /**
-         * @example {
-         *       "overlapHours": 24
-         *     }
-         */
-        SecretRotationBody: {
-            /**
-             * @description How long the server also signs with the previous secret. 0 ends it at once.
-             * @default 24
-             */
-            overlapHours?: number;
-        };
-        DeliveryAttempt: {
-            /** Format: date-time */
-            at: string;
-            /** @description Null if no answer came. */
-            status: number | null;
-            /** @description The failure, or the first characters of the receiver’s answer. */
-            detail: string;
-        };
-        WebhookDelivery: {
+        /** @description The body of a webhook. */
+        WebhookEvent: components["schemas"]["AxleDueEvent"] | components["schemas"]["LimitPassedEvent"] | components["schemas"]["OffForecastEvent"] | components["schemas"]["TestEvent"];
+        /** @description What was done: pads-replaced, rotor-replaced, rotor-machined, shoes-replaced, drum-replaced, drum-machined, slides-serviced, caliper-replaced, fluid-changed, hose-replaced. A missing side means both. */
+        WorkBody: components["schemas"]["PadsReplacedBody"] | components["schemas"]["RotorReplacedBody"] | components["schemas"]["RotorMachinedBody"] | components["schemas"]["ShoesReplacedBody"] | components["schemas"]["DrumReplacedBody"] | components["schemas"]["DrumMachinedBody"] | components["schemas"]["ServiceBody"] | components["schemas"]["FluidChangedBody"];
+        WorkItem: {
             id: string;
-            version: number;
-            endpointId: string;
-            /** @description The `webhook-id` header: one per event, the same at every attempt and replay. */
-            webhookId: string;
             /** @enum {string} */
-            type: "axle.due" | "limit.passed" | "reading.off_forecast" | "webhook.test";
-            /** @enum {string} */
-            status: "pending" | "delivered" | "given-up";
-            /** @description The latest 20 attempts, earliest first. */
-            attempts: components["schemas"]["DeliveryAttempt"][];
-            nextAttemptAt: string | null;
-            deliveredAt: string | null;
-            /** Format: date-time */
-            createdAt: string;
-            event: components["schemas"]["WebhookEvent"];
-        };
-        WebhookDeliveryList: {
-            items: components["schemas"]["WebhookDelivery"][];
-            /** @description Null on the last page. */
-            nextCursor: string | null;
-        };
-        WebhookEndpointList: {
-            items: components["schemas"]["WebhookEndpoint"][];
-            nextCursor: null;
-        };
-        GaugeList: {
-            items: components["schemas"]["Gauge"][];
-            nextCursor: null;
+            kind: "pads-replaced" | "rotor-replaced" | "rotor-machined" | "shoes-replaced" | "drum-replaced" | "drum-machined" | "slides-serviced" | "caliper-replaced" | "fluid-changed" | "hose-replaced";
+            axle?: ("front" | "rear" | "axle-1" | "axle-2" | "axle-3" | "axle-4" | "axle-5" | "axle-6" | "axle-7" | "axle-8" | "axle-9") | null;
+            side?: ("left" | "right") | null;
+            part?: string | null;
+            notes?: string | null;
+            new?: components["schemas"]["Length"] | null;
+            limit?: components["schemas"]["Length"] | null;
+            wearIndicator?: {
+                value: number;
+                /** @enum {string} */
+                unit: "mm" | "in" | "in/32";
+                mm: number;
+                type?: string | null;
+            } | null;
+            discard?: components["schemas"]["Length"] | null;
+            maximum?: components["schemas"]["Length"] | null;
+            machineTo?: components["schemas"]["Length"] | null;
+            runoutLimit?: components["schemas"]["Length"] | null;
+            variationLimit?: components["schemas"]["Length"] | null;
         };
     };
     responses: never;

@@ -19,7 +19,13 @@ export interface Document {
 
 export function shaped(document: Document): Document {
   const { paths = {}, ...rest } = withoutUnused(inOneForm(withoutDatePatterns(document)));
-  return { ...rest, paths: mapParameters(paths, headerAsWritten) };
+  return byName({ ...rest, paths: mapParameters(paths, headerAsWritten) });
+}
+
+/** Schemas by name: the generator lists them in the order in which their modules happened to be loaded. */
+function byName(document: Document): Document {
+  const schemas = Object.entries(document.components?.schemas ?? {}).sort(([a], [b]) => (a < b ? -1 : 1));
+  return { ...document, components: { ...document.components, schemas: Object.fromEntries(schemas) } };
 }
 
 const REFERENCE = '#/components/schemas/';
