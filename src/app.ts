@@ -14,6 +14,7 @@ import { openApi } from './http/openapi.js';
 import { pagingWith } from './http/paging.js';
 import { pages } from './http/pages/pages.js';
 import { securityHeaders } from './http/securityHeaders.js';
+import { prepareRateLimits } from './http/rateLimit.js';
 import { HttpProblem, InputRejected, problemHandlers, sendProblem, type InputPart } from './http/problems.js';
 import { calendarRoutes, calendarSubscriptionRoutes } from './http/routes/calendars.js';
 import { correctionRoutes } from './http/routes/corrections.js';
@@ -102,6 +103,7 @@ export async function buildApp({
   refuseWhileClosing(app, store.imports);
   if (onAnswer) tellAnswers(app, onAnswer);
   problemHandlers(app);
+  await prepareRateLimits(app, store.counts);
   await openApi(app);
   const context: RouteContext = {
     store,

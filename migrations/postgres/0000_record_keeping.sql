@@ -451,3 +451,12 @@ CREATE TRIGGER visit_versions_append_only BEFORE UPDATE OR DELETE ON "visit_vers
 CREATE TRIGGER vehicle_versions_append_only BEFORE UPDATE OR DELETE ON "vehicle_versions" FOR EACH ROW EXECUTE FUNCTION refuse_change();
 --> statement-breakpoint
 CREATE TRIGGER audit_append_only BEFORE UPDATE OR DELETE ON "audit" FOR EACH ROW EXECUTE FUNCTION refuse_change();
+--> statement-breakpoint
+CREATE UNLOGGED TABLE "shared_counts" (
+	"name" text collate "C" PRIMARY KEY,
+	"period" bigint NOT NULL,
+	"ends_at" bigint NOT NULL,
+	"count" integer NOT NULL
+);
+--> statement-breakpoint
+CREATE INDEX "shared_counts_ends" ON "shared_counts" ("ends_at");

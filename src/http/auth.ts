@@ -5,6 +5,7 @@ import { sha256 } from '../digest.js';
 import type { KeyCaller } from '../store/contract/caller.js';
 import type { KeyStore } from '../store/contract/keys.js';
 import { HttpProblem } from './problems.js';
+import { networkOf } from './networks.js';
 import { rateLimiter } from './rateLimit.js';
 
 declare module 'fastify' {
@@ -43,8 +44,14 @@ interface Authentication {
 /** Requires a key for every address of the plugin it is registered in, and one of the route's roles for every route. */
 export const authentication = fastifyPlugin<Authentication>(async (app, options) => {
   const { keys, rateLimitPerMinute, failedKeysPerMinute } = options;
-  const countFailure = await rateLimiter(app, { name: 'failed-keys', perMinute: failedKeysPerMinute });
+  const countFailure = await rateLimiter(app, {
+    id: 'failed-keys',
+    name: 'failed-keys',
+    perMinute: failedKeysPerMinute,
+    by: ({ ip }) => networkOf(ip),
+  });
   const countRequest = await rateLimiter(app, {
+    id: 'api',
     name: 'default',
     perMinute: rateLimitPerMinute,
     by: ({ caller }) => caller.keyName,

@@ -71,7 +71,7 @@ export async function openServerStore(options: ServerStoreOptions): Promise<Open
 
 function storeOn(engine: Engine, options: SharedOptions): OpenStore {
   const store = operations(partsOn(engine, options), engine);
-  return { ...withStoreFaults(store, engine.asStoreFault), close: engine.close };
+  return { ...withStoreFaults(store, engine.asStoreFault), counts: engine.counts, close: engine.close };
 }
 
 function partsOn(
@@ -130,7 +130,7 @@ function onceEach<Rows extends object, Made>(make: (rows: Rows) => Made): (rows:
   };
 }
 
-function operations(parts: StoreParts, engine: Engine): Store {
+function operations(parts: StoreParts, engine: Engine): Omit<Store, 'counts'> {
   return {
     keys: keyStore(parts),
     sessions: sessionStore(parts),

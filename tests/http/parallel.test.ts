@@ -6,7 +6,7 @@ import { OPERATOR } from '../../src/store/contract/caller.js';
 import type { OpenStore } from '../../src/store/open.js';
 import { vehicleBody, visitBody, type Body } from '../support/bodies.js';
 import { read, recordVehicle, recordVisit } from '../support/recording.js';
-import { startService, type Method, type Service } from '../support/service.js';
+import { onSqlite, startService, type Method, type Service } from '../support/service.js';
 
 /** Fifty requests at once, alternating between two servers with their own connections to one database. */
 const AT_ONCE = 50;
@@ -167,5 +167,42 @@ describe('fifty requests at once', () => {
     expect(answers.map(({ status }) => status).sort()).toEqual([200, 404]);
     const standing = answers[0].status === 200 ? a : b;
     expect((await visitsOf(standing)).map(({ id }) => id)).toEqual([second.id, first.id]);
+  });
+});
+
+describe.skipIf(onSqlite)('limits on two servers', () => {
+  it('the requests of a key and the failures to sign in count on both together', async () => {
+    const limited = await startService({ rateLimitPerMinute: 30 });
+    const store = await limited.openAnother();
+    const config = { timeZone: 'UTC', rateLimitPerMinute: 30 };
+    const app = await buildApp({ store, config, clock: limited.clock });
+    const both = [limited.app, app];
+    const ask = async (index: number) =>
+      both[index % 2]!.inject({
+        url: '/v1/gauges',
+        headers: { authorization: `Bearer ${limited.keys.technician}` },
+      });
+    for (let index = 0; index < 24; index++) expect((await ask(index)).statusCode).toBe(200);
+    // Each learns within a second or two what the other has counted.
+    await expect
+      .poll(async () => (await Promise.all([ask(0), ask(1)])).map(({ statusCode }) => statusCode), {
+        timeout: 10_000,
+        interval: 500,
+      })
+      .toContain(429);
+
+    const signIn = async (index: number) =>
+      both[index % 2]!.inject({
+        method: 'POST',
+        url: '/sign-in',
+        headers: { 'content-type': 'application/x-www-form-urlencoded', 'sec-fetch-site': 'same-origin' },
+        payload: 'key=wrong',
+      });
+    const statuses = [];
+    for (let index = 0; index < 21; index++) statuses.push((await signIn(index)).statusCode);
+    expect(statuses).toEqual([...Array<number>(20).fill(401), 429]);
+    await app.close();
+    await store.close();
+    await limited.close();
   });
 });

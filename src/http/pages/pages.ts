@@ -68,8 +68,9 @@ const callerOf = ({ caller }: FastifyRequest): KeyCaller | null => caller;
 export async function pages(app: ZodServer, context: PagesContext): Promise<void> {
   const { store, today, now, rateLimitPerMinute } = context;
   const sessions = await sessionCookies(app, store.sessions, now);
-  const failures = signInFailures(now);
+  const failures = signInFailures(now, store.counts);
   const countRequest = await rateLimiter(app, {
+    id: 'pages',
     name: 'default',
     perMinute: rateLimitPerMinute,
     by: (request) => callerOf(request)?.keyName ?? request.ip,
@@ -142,7 +143,7 @@ export async function pages(app: ZodServer, context: PagesContext): Promise<void
       const caller = await store.keys.find(sha256(sent));
       if (!caller) {
         request.log.warn({ remoteAddress: request.ip }, 'sign-in failed');
-        failures.note(request.ip, sent);
+        await failures.note(request.ip, sent);
         reply.code(401);
         return send(request, reply, signInPage(next, 'That key is not valid. Check it and try again.'));
       }

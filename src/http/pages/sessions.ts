@@ -1,12 +1,13 @@
 import { randomBytes } from 'node:crypto';
 import cookie from '@fastify/cookie';
 import type { FastifyReply, FastifyRequest } from 'fastify';
-import ipaddr from 'ipaddr.js';
 import { LRUCache } from 'lru-cache';
 import { sha256 } from '../../digest.js';
 import type { KeyCaller } from '../../store/contract/caller.js';
 import type { SessionStore } from '../../store/contract/sessions.js';
+import type { SharedCounts } from '../../store/contract/counts.js';
 import type { ZodServer } from '../context.js';
+import { networkOf } from '../networks.js';
 import { HttpProblem } from '../problems.js';
 
 /**
@@ -76,8 +77,18 @@ const PREFIX_LENGTH = 12;
  * Counts failed sign-ins by address and by the key's first characters, so that many addresses together cannot guess the
  * rest of one key. Valid keys are never refused.
  */
-export function signInFailures(clock: () => Date) {
+export function signInFailures(clock: () => Date, counts: SharedCounts | null) {
   const failures = new LRUCache<string, { count: number; until: number }>({ max: MAX_REMEMBERED });
+
+  /** What all servers have counted, in periods that are the same for all of them. */
+  async function sharedCountsOf(counts: SharedCounts, names: readonly string[]) {
+    const period = Math.floor(clock().getTime() / FAILURES_MS);
+    const endsAt = (period + 1) * FAILURES_MS;
+    const totals = await counts.add(
+      names.map((what) => ({ name: `sign-in ${what}`, period, endsAt, by: 1 })),
+    );
+    return totals.map((count) => ({ count, until: endsAt }));
+  }
 
   function countOf(what: string): { count: number; until: number } {
     const now = clock().getTime();
@@ -90,10 +101,9 @@ export function signInFailures(clock: () => Date) {
 
   return {
     /** @throws HttpProblem 429 when this failure exceeds the limit */
-    note(address: string, key: string): void {
-      const counted = [`from ${networkOf(address)}`, `with ${sha256(key.slice(0, PREFIX_LENGTH))}`].map(
-        countOf,
-      );
+    async note(address: string, key: string): Promise<void> {
+      const names = [`from ${networkOf(address)}`, `with ${sha256(key.slice(0, PREFIX_LENGTH))}`];
+      const counted = counts ? await sharedCountsOf(counts, names) : names.map(countOf);
       const over = counted.filter(({ count }) => count > MAX_FAILURES);
       if (over.length === 0) return;
       const seconds = Math.ceil((Math.max(...over.map(({ until }) => until)) - clock().getTime()) / 1000);
@@ -105,14 +115,6 @@ export function signInFailures(clock: () => Date) {
       );
     },
   };
-}
-
-/** An IPv6 user usually controls a whole /64, so the /64 counts as one address. */
-function networkOf(address: string): string {
-  // A proxy may pass on something that is not an address.
-  if (!ipaddr.isValid(address)) return address;
-  const parsed = ipaddr.process(address);
-  return parsed.kind() === 'ipv4' ? parsed.toString() : parsed.toNormalizedString().split(':', 4).join(':');
 }
 
 /**

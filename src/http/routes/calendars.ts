@@ -159,6 +159,7 @@ export async function calendarRoutes(
   { store, today, now, rateLimitPerMinute }: RouteContext & { rateLimitPerMinute: number },
 ): Promise<void> {
   const countRequest = await rateLimiter(app, {
+    id: 'calendar',
     name: 'calendar',
     perMinute: Math.min(rateLimitPerMinute, MAX_PER_MINUTE),
     by: ({ calendar, ip }) => calendar?.subscription.id ?? ip,

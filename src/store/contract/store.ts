@@ -2,6 +2,7 @@ import type { AccuracyStore } from './accuracy.js';
 import type { CalendarStore } from './calendars.js';
 import type { ExperienceStore } from './experience.js';
 import type { ExportStore } from './exports.js';
+import type { SharedCounts } from './counts.js';
 import type { Figures } from './figures.js';
 import type { HistoryStore } from './histories.js';
 import type { OutcomeStore } from './idempotency.js';
@@ -44,6 +45,8 @@ export interface Store {
   retention: RetentionStore;
   webhooks: WebhookStore;
   outbox: OutboxStore;
+  /** Null if one server has the database to itself. */
+  counts: SharedCounts | null;
   /** Figures for operators. */
   figures(): Promise<Figures>;
   /** A secret of the service, created on first use and never changed: 256 random bits. */

@@ -1,3 +1,4 @@
+import type { SharedCounts } from '../../contract/counts.js';
 import type { CalendarRows, KeyRows, SessionRows } from './access.js';
 import type { AuditRows } from './audit.js';
 import type { DeliveryRows, DueAxleRows, EndpointRows, EventRows, UntoldRows } from './events.js';
@@ -99,6 +100,8 @@ export interface Engine {
    * @returns releases it; null if it is held already, be it by this process
    */
   tryHold: (name: string) => Promise<Release | null>;
+  /** Null if one server has the database to itself. */
+  counts: SharedCounts | null;
   /** Opens a place for the rows of a file that is being imported. */
   openStage: <Outlook>() => Stage<Outlook>;
   /** Converts an error of the database to a fault of the store; any other error is returned unchanged. */

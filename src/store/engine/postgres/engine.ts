@@ -4,6 +4,7 @@ import { databaseOn, openConnections, type Connections, type Query } from './con
 import { asStoreFault, isConflict, unusable } from './faults.js';
 import { bringUpToDate } from './migrate.js';
 import { componentsOn } from './components.js';
+import { sharedCounts } from './counts.js';
 import { openStage } from '../stage.js';
 import { serversOf } from './servers.js';
 import { whileUnchanged } from './snapshots.js';
@@ -119,6 +120,7 @@ export function engineOn(
     },
     whileUnchanged: whileUnchanged(connections.query, () => commits),
     tryHold: connections.tryHold,
+    counts: sharedCounts(connections.query),
     openStage,
     asStoreFault,
     async check() {

@@ -100,6 +100,7 @@ export async function openEngine(options: EngineOptions): Promise<Engine> {
     whileUnchanged: whileUnchanged(reading, () => commits),
     // One server at a time serves a file.
     tryHold: ownLocks(),
+    counts: null,
     openStage,
     asStoreFault,
     check: async () => void reading.$client.prepare('select 1 from vehicles limit 1').get(),

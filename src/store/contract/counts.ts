@@ -1,0 +1,18 @@
+/** What is added to a count. */
+export interface Addition {
+  name: string;
+  /** The number of the period; a count starts at 0 with each. */
+  period: number;
+  /** When the period ends, in milliseconds since 1970; the count may be forgotten then. */
+  endsAt: number;
+  by: number;
+}
+
+/** Counts that all servers on one database share. */
+export interface SharedCounts {
+  /**
+   * @param additions each to another name
+   * @returns the counts of all servers together, in the same order
+   */
+  add(additions: readonly Addition[]): Promise<number[]>;
+}
