@@ -29,6 +29,8 @@ import { tallyOf, totalsOf } from './totals.js';
 
 /** Maximum lists whose counts are cached. */
 const MAX_COUNTED = 100;
+/** Maximum pages cached, for callers who ask for the same one again and again. */
+const MAX_PAGES = 30;
 
 export function reportStore({ reading, consistently, whileUnchanged }: StoreParts): ReportStore {
   /** Counts shown with a page; the same on every page of the list. */
@@ -38,15 +40,25 @@ export function reportStore({ reading, consistently, whileUnchanged }: StorePart
   }, MAX_COUNTED);
 
   /** By early date, reading only the axles on the page. */
-  async function dueByEarly(caller: Caller, query: DueSoonQuery, page: Page | null) {
+  async function axlesByEarly(caller: Pick<Caller, 'fleets'>, query: DueSoonQuery, page: Page | null) {
     const rows = await reading.rows.reports.dueByEarly(questionOf(caller, query), sliceOf(page));
-    return {
-      ...pageOfKeyed(
-        rows.map((row) => toDueAxle(row, query, partsOf(row)[0]!, row.outlook.earlyDate)),
-        page,
-      ),
-      ...(await countsByEarly(JSON.stringify({ fleets: caller.fleets, query }))),
-    };
+    return pageOfKeyed(
+      rows.map((row) => toDueAxle(row, query, partsOf(row)[0]!, row.outlook.earlyDate)),
+      page,
+    );
+  }
+
+  const pagesByEarly = whileUnchanged((asked: string) => {
+    type Asked = Pick<Caller, 'fleets'> & { query: DueSoonQuery; page: Page };
+    const { fleets, query, page } = JSON.parse(asked) as Asked;
+    return axlesByEarly({ fleets }, query, page);
+  }, MAX_PAGES);
+
+  async function dueByEarly({ fleets }: Caller, query: DueSoonQuery, page: Page | null) {
+    const axles = page
+      ? await pagesByEarly(JSON.stringify({ fleets, query, page }))
+      : await axlesByEarly({ fleets }, query, null);
+    return { ...axles, ...(await countsByEarly(JSON.stringify({ fleets, query }))) };
   }
 
   return {
