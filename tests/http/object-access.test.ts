@@ -108,7 +108,7 @@ describe('an operation on one vehicle or visit', () => {
     }
   });
 
-  it('a fleet manager may write to no vehicle or visit, in the own fleet or not', async () => {
+  it('a fleet manager may write to no vehicle or visit, in their own fleet or not', async () => {
     const writing = operations().filter(
       (known) => known.method !== 'get' && objectParameters(known).length > 0,
     );
