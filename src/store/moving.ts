@@ -45,8 +45,8 @@ interface Held {
 export class MoveFailed extends Error {}
 
 /**
- * Copies a whole shop from one database to another, in the order of the primary keys, so that a copy that was broken off
- * goes on where it ended. Then compares the number of rows and a digest of every table.
+ * Copies a whole shop from one database to another, in the order of the primary keys, so that an interrupted copy
+ * continues where it stopped. Then compares the number of rows and a digest of every table.
  *
  * @param onTable called after each table, with its rows
  * @returns the number of rows

@@ -64,7 +64,7 @@ export interface StoreParts extends Pick<Engine, 'whileUnchanged' | 'openStage' 
   changeHistory: OnView<Rules>;
   /** The owner of a row's key, or null if it is revoked or expired; records its use. */
   keyCaller: (row: KeyRow) => KeyCaller | null;
-  /** Runs a work unless any process, on whatever machine, is doing the work of that name. */
+  /** Runs a work unless a process on this database, on any machine, is already running one of that name. */
   alone: (name: string, work: () => Promise<void>) => Promise<void>;
   /** Computes an outlook, together with the worker thread if there is one. */
   shareWork: SharedWork;

@@ -96,7 +96,7 @@ export function importStore(parts: StoreParts): ImportStore {
     async recover() {
       for (const report of await register.unfinished()) {
         const release = await tryHold(lockOf(report.id));
-        // Another process is at it.
+        // Another process is still importing it.
         if (!release) continue;
         const detail =
           'the server stopped before the import was finished; nothing was imported. Send the file again';

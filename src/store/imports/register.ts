@@ -23,7 +23,7 @@ export function importRegister({ reading, clock, write }: StoreParts) {
 
   async function step(report: Import, changes: Partial<Import>): Promise<void> {
     Object.assign(report, changes);
-    await write((own) => saveImport(own, report));
+    await write(countingOnce(report, (own) => saveImport(own, report)));
   }
 
   return {
@@ -72,6 +72,18 @@ export function importRegister({ reading, clock, write }: StoreParts) {
 }
 
 export type ImportRegister = ReturnType<typeof importRegister>;
+
+/** Lets a work that counts in a report run again if its transaction is repeated: it starts with the same counts. */
+export function countingOnce(
+  report: Import,
+  work: (own: Rules) => Promise<void>,
+): (own: Rules) => Promise<void> {
+  const before = { ...report };
+  return (own) => {
+    Object.assign(report, before);
+    return work(own);
+  };
+}
 
 export async function saveImport({ rows }: Rules, report: Import): Promise<void> {
   report.version += 1;

@@ -6,7 +6,7 @@ import type { FilePiece } from '../contract/imports.js';
 import type { WorkedOutlook } from '../outlooks/outlooks.js';
 import type { Rules, StoreParts } from '../parts.js';
 import { Refused, senderOf, type Job, type Kind, type MakeKind } from './kind.js';
-import { NOTHING_TAKEN, saveImport, type ImportRegister } from './register.js';
+import { countingOnce, NOTHING_TAKEN, saveImport, type ImportRegister } from './register.js';
 
 /** An import step blocks other requests for at most about this long. */
 const STEP_MS = 15;
@@ -26,13 +26,15 @@ export function importRunner(parts: StoreParts, { register, isStopping }: Runner
   /** Writes a file's contents, the outcome and the stored answer in one transaction. */
   function commit<Row>(kind: Kind<Row>, job: Job, keep: Keep<Import> | null): Promise<void> {
     const { report } = job;
-    return write(async (own) => {
-      await kind.write(own, job);
-      Object.assign(report, { state: 'done', finishedAt: clock().toISOString() });
-      await saveImport(own, report);
-      await noteWhatCame(own, report);
-      await own.outcomes.keep(keep, report);
-    });
+    return write(
+      countingOnce(report, async (own) => {
+        await kind.write(own, job);
+        Object.assign(report, { state: 'done', finishedAt: clock().toISOString() });
+        await saveImport(own, report);
+        await noteWhatCame(own, report);
+        await own.outcomes.keep(keep, report);
+      }),
+    );
   }
 
   return async function carryOut<Row>(

@@ -13,7 +13,7 @@ const ALONE: Share = { index: 0, of: 1 };
 /**
  * Recomputes every stale outlook: one from another experience, other settings or another program. Others may write
  * during the computation; results are written in short batches, except for vehicles that have changed meanwhile and are
- * therefore already current. A run requested during another starts when that one ends; none starts while another process is at it.
+ * therefore already current. A run requested during another starts when that one ends; none starts while another process is recomputing them.
  */
 export function outlookRefresher(
   { reading, write, alone }: Pick<StoreParts, 'reading' | 'write' | 'alone'>,

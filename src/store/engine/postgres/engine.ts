@@ -14,7 +14,7 @@ export interface PostgresOptions {
   url: string;
   /** Opens a database that a move has not finished. */
   continuesMove?: boolean;
-  /** How long a write is repeated that others keep interfering with. */
+  /** How long the engine repeats a write that conflicts with others before it gives up. */
   patienceMs?: number;
   /** Called after every write, with the time it lost to repeats. */
   onWrite?: (waitSeconds: number) => void;

@@ -14,13 +14,15 @@ export function serverLocks(connect: () => Promise<pg.Client>) {
   let connection: Promise<pg.Client> | null = null;
 
   function connected(): Promise<pg.Client> {
-    connection ??= connect().then((client) => {
-      client.on('error', () => (connection = null));
-      client.on('end', () => (connection = null));
-      return client;
-    });
-    connection.catch(() => (connection = null));
-    return connection;
+    if (connection) return connection;
+    const opening = connect();
+    connection = opening;
+    const forget = (): void => {
+      // Another one may have been opened since.
+      if (connection === opening) connection = null;
+    };
+    opening.then((client) => client.on('error', forget).on('end', forget), forget);
+    return opening;
   }
 
   return {
