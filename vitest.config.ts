@@ -1,3 +1,4 @@
+import { availableParallelism } from 'node:os';
 import { dirname, join, relative, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { configDefaults, defineConfig, type Plugin } from 'vitest/config';
@@ -41,13 +42,13 @@ class ByProject extends BaseSequencer {
 const project = (
   name: string,
   folders: string[],
-  { isolate = false, testTimeout = 30_000, globalSetup = [] as string[] } = {},
+  { testTimeout = 30_000, globalSetup = [] as string[] } = {},
 ) => ({
   extends: true as const,
   test: {
     name,
     include: folders.map((folder) => `tests/${folder}/**/*.test.ts`),
-    isolate,
+    isolate: false,
     testTimeout,
     globalSetup,
   },
@@ -67,7 +68,8 @@ export default defineConfig({
     hookTimeout: 30_000,
     exclude: [...configDefaults.exclude, ...(process.env['TEST_ENGINE'] === 'postgres' ? OF_FILES : [])],
     pool: 'forks',
-    maxWorkers: '100%',
+    // One more than there are cores, since many tests wait for a process or a clock.
+    maxWorkers: availableParallelism() + 1,
     globalSetup: 'tests/support/build.ts',
     sequence: { sequencer: ByProject },
     server: { deps: { external: [/\/dist\//] } },
@@ -76,7 +78,7 @@ export default defineConfig({
       project('http', ['http', 'store', 'docs'], { globalSetup: ['tests/support/postgresServer.ts'] }),
       project('slow', ['calibration', 'demo', 'outside', 'pages', 'property']),
       // The built service as a process of its own.
-      project('process', ['faults', 'operations'], { isolate: true, testTimeout: 120_000 }),
+      project('process', ['faults', 'operations'], { testTimeout: 120_000 }),
     ],
   },
 });

@@ -8,7 +8,7 @@ import { helper } from './helper.js';
 import { logging } from './http/logging.js';
 import { dateIn } from './core/calendar.js';
 import { CORES, TRY_AGAIN_EXIT_CODE } from './processes.js';
-import { metricsOf, serveMetrics, type Metrics } from './metrics.js';
+import type { Metrics, MetricsSources } from './metrics.js';
 import { databaseFileKeeper } from './databaseFile.js';
 import { openConfigured } from './openConfigured.js';
 import type { Store } from './store/contract/store.js';
@@ -32,17 +32,16 @@ export async function serve(config: Config): Promise<string> {
       app.log.error({ err }, 'the forecast worker exited; the main thread computes without it for a minute'),
   });
   const store = await openConfigured(config, {
-    onWrite: (waitSeconds) => metrics.written(waitSeconds),
+    onWrite: (waitSeconds) => metrics?.written(waitSeconds),
     ...(CORES > 1 && { elsewhere: aside.work }),
   });
   const file = config.databaseUrl === null ? databaseFileKeeper(config.databaseFile) : null;
-  const metrics = metricsOf({ file, figures: store.figures });
+  const metrics = await metricsFor(config, { file, figures: store.figures });
   const app = await buildApp({
     store: { ...store, check: () => Promise.all([file?.check(), store.check()]).then(() => undefined) },
     config,
     logger: logging(config.logLevel),
-    // Without a metrics port, skip the counting.
-    ...(config.metricsPort !== null && { onAnswer: metrics.answered }),
+    ...(metrics && { onAnswer: metrics.answered }),
   }).catch((error: unknown) => {
     throw file ? file.upkeep.asUnusable(error) : error;
   });
@@ -50,8 +49,8 @@ export async function serve(config: Config): Promise<string> {
   const fresh = keepOutlooksFresh(store, app.log);
   const abandoned = failAbandonedImports(store, app.log);
   file?.start(app.log);
-  const scraped = await metricsServer(metrics, config, app.log);
-  const fits = fitWhenEnoughIsNew(store, config, app.log, metrics.fitted);
+  const scraped = await metrics?.serve(app.log);
+  const fits = fitWhenEnoughIsNew(store, config, app.log, (seconds) => metrics?.fitted(seconds));
   const webhooks = sendWebhooks(store, config, app.log);
   closeWithGrace({ delay: GRACE_MS, logger: app.log }, async ({ err }) => {
     if (err) app.log.error({ err }, 'closing after an unexpected error');
@@ -68,17 +67,21 @@ export async function serve(config: Config): Promise<string> {
   return address;
 }
 
-/** Serves metrics if a port is configured; otherwise null. */
-async function metricsServer(
-  metrics: Metrics,
+/** Metrics, and the server that answers with them, if a port is configured; otherwise loads and counts nothing. */
+async function metricsFor(
   { host, metricsPort: port }: Config,
-  log: FastifyBaseLogger,
-): Promise<Server | null> {
+  sources: MetricsSources,
+): Promise<(Metrics & { serve(log: FastifyBaseLogger): Promise<Server> }) | null> {
   if (port === null) return null;
-  const onFault = (err: unknown): void => log.error({ err }, 'metrics could not be read');
-  const server = await serveMetrics(metrics, { host, port, onFault });
-  log.info({ address: server.address() }, 'serving metrics');
-  return server;
+  const { metricsOf, serveMetrics } = await import('./metrics.js');
+  const metrics = metricsOf(sources);
+  const serve = async (log: FastifyBaseLogger): Promise<Server> => {
+    const onFault = (err: unknown): void => log.error({ err }, 'metrics could not be read');
+    const server = await serveMetrics(metrics, { host, port, onFault });
+    log.info({ address: server.address() }, 'serving metrics');
+    return server;
+  };
+  return { ...metrics, serve };
 }
 
 const REFRESH_EVERY_MS = 60_000;

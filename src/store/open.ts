@@ -7,7 +7,7 @@ import { sessionStore } from './access/sessions.js';
 import type { Store } from './contract/store.js';
 import type { Components, Engine, ReadingComponents } from './engine/contract/engine.js';
 import type { Share } from './engine/contract/outlooks.js';
-import { openPostgres, type PostgresOptions } from './engine/postgres/engine.js';
+import type { PostgresOptions } from './engine/postgres/engine.js';
 import { openEngine, type EngineOptions } from './engine/sqlite/engine.js';
 import { outboxStore } from './events/outbox.js';
 import { webhookStore } from './events/webhooks.js';
@@ -66,6 +66,8 @@ export async function openStore(options: StoreOptions): Promise<OpenStore> {
  * @throws DatabaseUnusable
  */
 export async function openServerStore(options: ServerStoreOptions): Promise<OpenStore> {
+  // A service on a file does not need the driver, whose modules take a tenth of a start.
+  const { openPostgres } = await import('./engine/postgres/engine.js');
   return storeOn(await openPostgres(options), options);
 }
 

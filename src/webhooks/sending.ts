@@ -1,5 +1,5 @@
 import { Webhook } from 'standardwebhooks';
-import { Agent, request, type Dispatcher } from 'undici';
+import type { Dispatcher } from 'undici';
 import { retryAfterMs, type Answer } from '../core/events/retries.js';
 import type { ClaimedDelivery } from '../store/contract/webhooks.js';
 import { AddressRefused, lookupPublic, urlIssue } from './addresses.js';
@@ -36,17 +36,24 @@ export function webhookSender(
   allowPrivate: boolean,
   timeoutMs = TIMEOUT_MS,
 ): Send & { close(): Promise<void> } {
-  const agent = new Agent({
-    connect: { timeout: timeoutMs, ...(allowPrivate ? {} : { lookup: lookupPublic }) },
-    headersTimeout: timeoutMs,
-    bodyTimeout: timeoutMs,
-    keepAliveTimeout: 5_000,
-  });
+  /** Loads the client at the first delivery: most shops have no webhooks, and its modules take a tenth of a start. */
+  async function loadClient() {
+    const { Agent, request } = await import('undici');
+    const agent = new Agent({
+      connect: { timeout: timeoutMs, ...(allowPrivate ? {} : { lookup: lookupPublic }) },
+      headersTimeout: timeoutMs,
+      bodyTimeout: timeoutMs,
+      keepAliveTimeout: 5_000,
+    });
+    return { agent, request };
+  }
+  let client: ReturnType<typeof loadClient> | null = null;
 
   async function post(delivery: ClaimedDelivery, now: Date, stopped: AbortSignal): Promise<Attempted> {
     // The settings may have changed since the endpoint was created.
     const issue = urlIssue(delivery.url, allowPrivate);
     if (issue) throw new AddressRefused(`the address ${issue}`);
+    const { agent, request } = await (client ??= loadClient());
     const response = await request(delivery.url, {
       method: 'POST',
       dispatcher: agent,
@@ -70,7 +77,7 @@ export function webhookSender(
       retryAfterMs: null,
       detail: faultInWords(fault),
     }));
-  return Object.assign(send, { close: () => agent.destroy() });
+  return Object.assign(send, { close: async () => (await client)?.agent.destroy() });
 }
 
 /** The first characters of an answer; the rest is not read. */

@@ -37,13 +37,31 @@ export function serverBinaries(): string | null {
  *
  * @param settings lines of its configuration
  */
-export async function startCluster(binaries: string, settings: string[] = []): Promise<Cluster> {
+export function startCluster(binaries: string, settings: string[] = []): Promise<Cluster> {
+  return started(binaries, initialised(binaries), settings);
+}
+
+/** Starts several servers, each with a copy of the same fresh cluster, since making one takes a second. */
+export async function startClusters(binaries: string, count: number): Promise<Cluster[]> {
+  const first = initialised(binaries);
+  const copies = Array.from({ length: count - 1 }, () => {
+    const folder = ownFolder();
+    execFileSync('cp', ['-a', join(first, 'data'), folder]);
+    return folder;
+  });
+  const clusters: Cluster[] = [];
+  for (const folder of [first, ...copies]) clusters.push(await started(binaries, folder, []));
+  return clusters;
+}
+
+/** A folder with a fresh database cluster. */
+function initialised(binaries: string): string {
   const folder = ownFolder();
-  const data = join(folder, 'data');
   runProgram(binaries, folder, 'initdb', [
-    ...['--pgdata', data, '--auth', 'trust', '--username', 'postgres', '--encoding', 'UTF8', '--no-sync'],
+    ...['--pgdata', join(folder, 'data'), '--auth', 'trust', '--username', 'postgres'],
+    ...['--encoding', 'UTF8', '--no-sync'],
   ]);
-  return started(binaries, folder, settings);
+  return folder;
 }
 
 async function started(binaries: string, folder: string, settings: string[]): Promise<Cluster> {

@@ -1,11 +1,11 @@
-import { availableParallelism } from 'node:os';
-import { serverBinaries, startCluster, type Cluster } from './postgresCluster.js';
+import type { TestProject } from 'vitest/node';
+import { serverBinaries, startClusters } from './postgresCluster.js';
 
 /**
  * Starts PostgreSQL servers for the tests, if this machine has one installed, and names them in `TEST_POSTGRES_URL`. A
  * server named there beforehand is used as it is. Without either the variable stays empty.
  */
-export default async function startServer(): Promise<() => void> {
+export default async function startServer({ vitest }: TestProject): Promise<() => void> {
   const binaries = serverBinaries();
   if (process.env['TEST_POSTGRES_URL'] !== undefined) return () => undefined;
   if (binaries === null) {
@@ -14,8 +14,7 @@ export default async function startServer(): Promise<() => void> {
     return () => undefined;
   }
   // One for each worker: the transactions of one would delay what the other may read of its audit.
-  const clusters: Cluster[] = [];
-  for (let worker = 0; worker < availableParallelism(); worker++) clusters.push(await startCluster(binaries));
+  const clusters = await startClusters(binaries, vitest.config.maxWorkers);
   process.env['TEST_POSTGRES_URL'] = clusters.map(({ url }) => url('postgres')).join(' ');
   return () => clusters.forEach(({ remove }) => remove());
 }
