@@ -1,4 +1,5 @@
 import type { Gauges } from './gauges.js';
+import { entryOf } from './items.js';
 import { withConversions } from './units.js';
 import type { VehicleBody } from './vocabulary/vehicle.js';
 import type { EntryBody, Reading, Visit, VisitBody, WorkItem } from './vocabulary/visit.js';
@@ -44,19 +45,20 @@ function rank({ odometer, odometerReplaced }: Ordered): number {
 function byOdometerThenArrival(a: Ordered, b: Ordered): number {
   const ranked = rank(a) - rank(b);
   if (ranked !== 0) return ranked;
-  const difference = rank(a) === 0 ? a.odometer!.km - b.odometer!.km : 0;
+  const difference = rank(a) === 0 && a.odometer && b.odometer ? a.odometer.km - b.odometer.km : 0;
   return difference || a.arrival - b.arrival;
 }
 
 function byTimeThenOdometer(a: Ordered, b: Ordered): number {
-  if (a.time !== b.time) return a.time! < b.time! ? -1 : 1;
+  if (a.time && b.time && a.time !== b.time) return a.time < b.time ? -1 : 1;
   return byOdometerThenArrival(a, b);
 }
 
 /** Whether the odometers, or a replacement, show that `a` came after `b`; equal or missing readings do not. */
 function isFartherThan(a: Ordered, b: Ordered): boolean {
   if (rank(a) === 1 || rank(b) === 1) return false;
-  return rank(a) === 0 && rank(b) === 0 ? a.odometer!.km > b.odometer!.km : rank(a) > rank(b);
+  if (rank(a) === 0 && rank(b) === 0 && a.odometer && b.odometer) return a.odometer.km > b.odometer.km;
+  return rank(a) > rank(b);
 }
 
 /** Inserts a visit without a time among the day's others: where its odometer allows, and within that by arrival. */
@@ -88,7 +90,7 @@ export function inOrder<T extends Ordered>(visits: readonly T[]): T[] {
     else days.set(visit.date, [visit]);
   }
   return [...days.keys()].sort().flatMap((date) => {
-    const day = days.get(date)!;
+    const day = entryOf(days, date);
     return day.length > 1 ? inOrderWithinDay(day) : day;
   });
 }

@@ -1,6 +1,7 @@
 import { toDay } from './calendar.js';
 import { gaugeFor, type Gauge, type Gauges } from './gauges.js';
 import type { History, HistoryVisit } from './history.js';
+import { itemAt } from './items.js';
 import type { Place, Road } from './odometer.js';
 import { COUNTERPART_PLACEMENT_SD_MM, PLACEMENT_SD_MM } from './placement.js';
 import { roundMm } from './rounding.js';
@@ -176,13 +177,13 @@ function partLives<Spec extends object>(history: History, road: Road, part: Part
   ];
   history.visits.forEach((visit, index) => {
     const place = road.places[index] ?? null;
-    observe(lives.at(-1)!, visit, place, part, 'as-found', history.gauges);
+    observe(itemAt(lives, -1), visit, place, part, 'as-found', history.gauges);
     for (const item of visit.work) {
       if (item.axle !== part.axle || (item.side != null && item.side !== part.side)) continue;
-      const begun = beginLife(lives.at(-1)!, item, { visit, index, place }, part);
+      const begun = beginLife(itemAt(lives, -1), item, { visit, index, place }, part);
       if (begun) lives.push(begun);
     }
-    observe(lives.at(-1)!, visit, place, part, 'as-left', history.gauges);
+    observe(itemAt(lives, -1), visit, place, part, 'as-left', history.gauges);
   });
   return lives;
 }
@@ -266,13 +267,13 @@ export function judgeRepeats(
 ) {
   const finestMm = Math.min(...repeats.map(({ gauge }) => gauge.standardUncertaintyMm));
   const deciding = repeats.filter(({ gauge }) => gauge.standardUncertaintyMm <= finestMm);
-  const { gauge, unit } = deciding[0]!;
+  const { gauge, unit } = itemAt(deciding, 0);
   const count = deciding.length;
   const mean = deciding.reduce((sum, { mm }) => sum + mm, 0) / count;
   const squares = deciding.reduce((sum, { mm }) => sum + (mm - mean) ** 2, 0);
   const scatterMm = count > 1 ? Math.sqrt(squares / (count - 1) / count) : 0;
   return {
-    mm: count > 1 ? roundMm(mean) : deciding[0]!.mm,
+    mm: count > 1 ? roundMm(mean) : itemAt(deciding, 0).mm,
     gauge,
     unit,
     standardUncertaintyMm: scatterMm > 0 ? Math.hypot(finestMm, scatterMm) : finestMm,

@@ -1,5 +1,6 @@
 import { toDay } from './calendar.js';
 import type { History, HistoryVisit } from './history.js';
+import { entryOf, itemAt } from './items.js';
 import { doubtedReadings, withoutDoubted, type DoubtedReading } from './odometerDoubt.js';
 import { toKm } from './units.js';
 
@@ -89,7 +90,7 @@ export function layRoad(history: History): Road {
   const places = marks.map((mark, index) => fixed.get(index) ?? placeByDate(mark.day, known, fixed, pace));
   return {
     places: places.slice(start.length),
-    inService: start.length > 0 ? places[0]! : null,
+    inService: start.length > 0 ? itemAt(places, 0) : null,
     stretches,
     doubted,
     isByDistance: true,
@@ -102,14 +103,14 @@ function tellsDistance(
   known: readonly Known[],
   stretches: readonly Stretch[],
 ): boolean {
-  return stretches.length > 0 || (known.length > 0 && marks.every(({ day }) => day === known[0]!.day));
+  return stretches.length > 0 || (known.length > 0 && marks.every(({ day }) => day === itemAt(known, 0).day));
 }
 
 function roadByDays(marks: readonly Mark[], starts: number, doubted: DoubtedReading[]): Road {
   const places = marks.map(({ day }) => ({ km: TYPICAL_KM_PER_DAY * (day - marks[0]!.day), sdKm: 0 }));
   return {
     places: places.slice(starts),
-    inService: starts > 0 ? places[0]! : null,
+    inService: starts > 0 ? itemAt(places, 0) : null,
     stretches: [],
     doubted,
     isByDistance: false,
@@ -168,7 +169,7 @@ function bridgeHidden(known: readonly Known[], pace: number): Map<number, Place>
   let variance = 0;
   known.forEach((mark, position) => {
     if (mark.hidden) {
-      const distance = pace * (mark.day - known[position - 1]!.day);
+      const distance = pace * (mark.day - itemAt(known, position - 1).day);
       bridged += distance;
       variance += (ESTIMATE_SHARE * distance) ** 2;
     }
@@ -182,13 +183,13 @@ function placeByDate(day: number, known: readonly Known[], fixed: Map<number, Pl
   const after = known.find((mark) => mark.day >= day);
   const away = (mark: Known): Place => {
     const km = pace * (day - mark.day);
-    const place = fixed.get(mark.index)!;
+    const place = entryOf(fixed, mark.index);
     return { km: place.km + km, sdKm: Math.hypot(place.sdKm, ESTIMATE_SHARE * km) };
   };
   if (!before) return away(after!);
   if (!after) return away(before);
-  const from = fixed.get(before.index)!;
-  const to = fixed.get(after.index)!;
+  const from = entryOf(fixed, before.index);
+  const to = entryOf(fixed, after.index);
   const share = after.day > before.day ? (day - before.day) / (after.day - before.day) : 0;
   const km = from.km + share * (to.km - from.km);
   return { km, sdKm: Math.hypot(from.sdKm, ESTIMATE_SHARE * Math.min(km - from.km, to.km - km)) };

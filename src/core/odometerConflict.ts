@@ -1,4 +1,5 @@
 import type { History, HistoryVisit } from './history.js';
+import { itemAt } from './items.js';
 import {
   CLEAR_DOUBT,
   doubtedReadings,
@@ -51,7 +52,7 @@ function conflictWith(
   const position = history.visits.findIndex(({ id }) => id === visitId);
   const others = doubted.filter((each) => each.visitId !== visitId);
   const { visits } = withoutDoubted(history, others);
-  const visit = history.visits[position]!;
+  const visit = itemAt(history.visits, position);
   const isDoubted = isRecorded && doubted.some((each) => each.visitId === visitId);
   return (
     belowOwnStart(visit) ??

@@ -1,5 +1,7 @@
+import { pairs } from 'd3-array';
 import { toDay } from './calendar.js';
 import type { History, HistoryVisit } from './history.js';
+import { required } from './items.js';
 import { toKm } from './units.js';
 
 /**
@@ -96,9 +98,10 @@ export function doubtedReadings(history: History): DoubtedReading[] {
 
 /** The readings of each of the vehicle's odometers. */
 function segmentsOf({ vehicle: { inService }, visits }: History): OdometerReading[][] {
-  const segments: OdometerReading[][] = [[]];
+  let segment: OdometerReading[] = [];
+  const segments = [segment];
   if (inService?.odometer) {
-    segments[0]!.push({
+    segment.push({
       day: toDay(inService.date),
       date: inService.date,
       km: toKm(inService.odometer),
@@ -112,13 +115,12 @@ function segmentsOf({ vehicle: { inService }, visits }: History): OdometerReadin
   for (const visit of visits) {
     const { odometer, odometerReplaced: replaced } = visit;
     if (replaced) {
-      if (replaced.oldFinal)
-        segments.at(-1)!.push(readingOf(visit, 'odometerReplaced/oldFinal', replaced.oldFinal));
-      segments.push([]);
-      if (replaced.newStart)
-        segments.at(-1)!.push(readingOf(visit, 'odometerReplaced/newStart', replaced.newStart));
+      if (replaced.oldFinal) segment.push(readingOf(visit, 'odometerReplaced/oldFinal', replaced.oldFinal));
+      segment = [];
+      segments.push(segment);
+      if (replaced.newStart) segment.push(readingOf(visit, 'odometerReplaced/newStart', replaced.newStart));
     }
-    if (odometer) segments.at(-1)!.push(readingOf(visit, 'odometer', odometer));
+    if (odometer) segment.push(readingOf(visit, 'odometer', odometer));
   }
   const all = segments.flat();
   const inMiles = all.filter(({ unit }) => unit === 'mi').length;
@@ -149,8 +151,7 @@ function isOrdinary(readings: readonly OdometerReading[]): boolean {
   if (readings.length < 2) return true;
   let slowest = Infinity;
   let fastest = 0;
-  for (let index = 1; index < readings.length; index++) {
-    const [from, to] = [readings[index - 1]!, readings[index]!];
+  for (const [from, to] of pairs(readings)) {
     if (to.km < from.km) return false;
     const pace = (to.km - from.km) / (to.day - from.day + SLACK_DAYS);
     slowest = Math.min(slowest, pace);
@@ -167,7 +168,11 @@ interface Meant {
   slip: Slip | null;
 }
 
-function meantBy({ km, unit, isFixed, hasOddUnit }: OdometerReading, withSlips: boolean): Meant[] {
+/** The reading as it is, and what may have been meant instead. */
+function meantBy(
+  { km, unit, isFixed, hasOddUnit }: OdometerReading,
+  withSlips: boolean,
+): [asRead: Meant, ...slips: Meant[]] {
   const asRead: Meant = { km, cost: 0, slip: null };
   if (isFixed || !withSlips) return [asRead];
   const unitCost = Math.log(hasOddUnit ? ODD_UNIT_CHANCE : UNIT_CHANCE);
@@ -207,94 +212,143 @@ function logFirst(km: number): number {
   return -0.5 * off * off - Math.log(FIRST_SD * (distance + FIRST_KM / 10));
 }
 
-interface Chain {
-  /** For each reading, its believed value; `null` if it is skipped. */
-  believed: (Meant | null)[];
-  /** Log likelihood of the best chain, and of the best chain that believes each reading as it is. */
-  best: number;
-  withReading: number[];
+/** A reading in a chain of believed readings. */
+interface ChainReading {
+  reading: OdometerReading;
+  /** What is believed of it; null if it is skipped. */
+  believed: Meant | null;
+  /** Log likelihood of the best chain that believes it as it is. */
+  withReading: number;
 }
+
+interface Chain {
+  readings: ChainReading[];
+  /** Log likelihood. */
+  best: number;
+}
+
+/** A possible value of a reading, with the best chains that lead to it and on from it. */
+interface Way extends Meant {
+  index: number;
+  forward: number;
+  backward: number;
+  before: Way | null;
+}
+
+interface Place {
+  reading: OdometerReading;
+  asRead: Way;
+  ways: Way[];
+}
+
+function placeOf(reading: OdometerReading, index: number, withSlips: boolean): Place {
+  const wayOf = (meant: Meant): Way => ({
+    ...meant,
+    index,
+    forward: -Infinity,
+    backward: -Infinity,
+    before: null,
+  });
+  const [asRead, ...slips] = meantBy(reading, withSlips);
+  const first = wayOf(asRead);
+  return { reading, asRead: first, ways: [first, ...slips.map(wayOf)] };
+}
+
+const skips = (places: readonly Place[], from: number, to: number): number =>
+  places.slice(from, to).reduce((sum, { reading }) => sum + skipCost(reading), 0);
 
 /** The most likely chain, and the basis of each reading's doubt. */
 function bestChain(readings: readonly OdometerReading[], level: Level, withSlips: boolean): Chain {
-  const meant = readings.map((reading) => meantBy(reading, withSlips));
-  const skips = (from: number, to: number): number => {
-    let cost = 0;
-    for (let index = from; index < to; index++) cost += skipCost(readings[index]!);
-    return cost;
+  const places = readings.map((reading, index) => placeOf(reading, index, withSlips));
+  goForward(places, level);
+  goBackward(places, level);
+  const { end, best } = endOf(places);
+  const believed = new Map<number, Meant>();
+  for (let at = end; at; at = at.before) believed.set(at.index, at);
+  return {
+    best,
+    readings: places.map(({ reading, asRead }, index) => ({
+      reading,
+      believed: believed.get(index) ?? null,
+      withReading: asRead.forward + asRead.backward,
+    })),
   };
-  const forward = meant.map((ways) => ways.map(() => -Infinity));
-  const backward = meant.map((ways) => ways.map(() => -Infinity));
-  const before: ([number, number] | null)[][] = meant.map((ways) => ways.map(() => null));
-  const steps = (index: number): number => Math.max(0, index - 1 - MAX_SKIPPED);
-  meant.forEach((ways, index) => {
-    ways.forEach(({ km, cost }, way) => {
-      let best =
-        index <= MAX_SKIPPED
-          ? skips(0, index) + (readings[index]!.visitId === null ? 0 : logFirst(km))
-          : -Infinity;
-      for (let from = steps(index); from < index; from++) {
-        const skipped = skips(from + 1, index);
-        const days = readings[index]!.day - readings[from]!.day;
-        meant[from]!.forEach((other, otherWay) => {
-          const value = forward[from]![otherWay]! + skipped + logDriven(km - other.km, days, level);
+}
+
+function goForward(places: readonly Place[], level: Level): void {
+  places.forEach(({ reading, ways }, index) => {
+    const first = Math.max(0, index - 1 - MAX_SKIPPED);
+    for (const way of ways) {
+      const asFirst = reading.visitId === null ? 0 : logFirst(way.km);
+      let best = index <= MAX_SKIPPED ? skips(places, 0, index) + asFirst : -Infinity;
+      places.slice(first, index).forEach((from, offset) => {
+        const skipped = skips(places, first + offset + 1, index);
+        const days = reading.day - from.reading.day;
+        for (const other of from.ways) {
+          const value = other.forward + skipped + logDriven(way.km - other.km, days, level);
           if (value > best) {
             best = value;
-            before[index]![way] = [from, otherWay];
+            way.before = other;
           }
-        });
-      }
-      forward[index]![way] = best + cost;
-    });
+        }
+      });
+      way.forward = best + way.cost;
+    }
   });
-  for (let index = meant.length - 1; index >= 0; index--) {
-    meant[index]!.forEach(({ km }, way) => {
-      let best = meant.length - 1 - index <= MAX_SKIPPED ? skips(index + 1, meant.length) : -Infinity;
-      for (let to = index + 1; to < Math.min(meant.length, index + 2 + MAX_SKIPPED); to++) {
-        const skipped = skips(index + 1, to);
-        const days = readings[to]!.day - readings[index]!.day;
-        meant[to]!.forEach((other, otherWay) => {
-          const value =
-            backward[to]![otherWay]! + other.cost + skipped + logDriven(other.km - km, days, level);
+}
+
+function goBackward(places: readonly Place[], level: Level): void {
+  const last = places.length - 1;
+  for (const [index, { reading, ways }] of [...places.entries()].reverse()) {
+    for (const way of ways) {
+      let best = last - index <= MAX_SKIPPED ? skips(places, index + 1, places.length) : -Infinity;
+      places.slice(index + 1, index + 2 + MAX_SKIPPED).forEach((to, offset) => {
+        const skipped = skips(places, index + 1, index + 1 + offset);
+        const days = to.reading.day - reading.day;
+        for (const other of to.ways) {
+          const value = other.backward + other.cost + skipped + logDriven(other.km - way.km, days, level);
           if (value > best) best = value;
-        });
-      }
-      backward[index]![way] = best;
-    });
+        }
+      });
+      way.backward = best;
+    }
   }
-  let end: [number, number] = [0, 0];
+}
+
+/** The end of the best chain, which may skip the last few readings. */
+function endOf(places: readonly Place[]): { end: Way | null; best: number } {
+  let end = places[0]?.asRead ?? null;
   let best = -Infinity;
-  forward.forEach((ways, index) =>
-    ways.forEach((value, way) => {
-      const isLast = meant.length - 1 - index <= MAX_SKIPPED;
-      const whole = isLast ? value + skips(index + 1, meant.length) : -Infinity;
+  for (const [index, { ways }] of places.entries()) {
+    if (places.length - 1 - index > MAX_SKIPPED) continue;
+    for (const way of ways) {
+      const whole = way.forward + skips(places, index + 1, places.length);
       if (whole > best) {
         best = whole;
-        end = [index, way];
+        end = way;
       }
-    }),
-  );
-  const believed = meant.map((): Meant | null => null);
-  for (let at: [number, number] | null = end; at; at = before[at[0]]?.[at[1]] ?? null) {
-    believed[at[0]] = meant[at[0]]![at[1]]!;
+    }
   }
-  return { believed, best, withReading: meant.map((_, index) => forward[index]![0]! + backward[index]![0]!) };
+  return { end, best };
 }
 
 /** The vehicle's own level, from the stretches between readings believed as they are. */
-function levelOf(readings: readonly OdometerReading[], { believed }: Chain): Level | null {
-  const chain = readings.filter((_, index) => believed[index]?.slip === null);
-  const stretches = chain.slice(1).map((to, index) => {
-    const from = chain[index]!;
-    return { days: to.day - from.day, km: to.km - from.km };
-  });
+function levelOf({ readings }: Chain): Level | null {
+  const asRead = readings.filter(({ believed }) => believed?.slip === null);
+  const stretches = pairs(asRead, ({ reading: from }, { reading: to }) => ({
+    days: to.day - from.day,
+    km: to.km - from.km,
+  }));
   const days = stretches.reduce((sum, stretch) => sum + stretch.days, 0);
   if (days < 2 * SLACK_DAYS) return null;
   const paces = stretches
     .map((stretch) => ({ days: stretch.days, pace: Math.max(1, stretch.km) / (stretch.days + SLACK_DAYS) }))
     .sort((a, b) => a.pace - b.pace);
   let left = days / 2;
-  const middle = paces.find((each) => (left -= each.days) <= 0)!;
+  const middle = required(
+    paces.find((each) => (left -= each.days) <= 0),
+    'stretch half way through the days',
+  );
   return { logPace: Math.log(middle.pace), sd: stretches.length > 1 ? STRETCH_SD : SINGLE_SD };
 }
 
@@ -302,7 +356,7 @@ const CLASS_LEVEL: Level = { logPace: Math.log(TYPICAL_PACE), sd: PACE_SD };
 
 /** The best chain at the class's level, then refined at the vehicle's own, whose prior probability counts too. */
 function settledChain(readings: readonly OdometerReading[], withSlips: boolean): Chain {
-  const level = levelOf(readings, bestChain(readings, CLASS_LEVEL, false)) ?? CLASS_LEVEL;
+  const level = levelOf(bestChain(readings, CLASS_LEVEL, false)) ?? CLASS_LEVEL;
   const chain = bestChain(readings, level, withSlips);
   const off = (level.logPace - CLASS_LEVEL.logPace) / PACE_SD;
   return { ...chain, best: chain.best - 0.5 * off * off };
@@ -315,16 +369,15 @@ function marginAgainst(readings: readonly OdometerReading[], index: number): num
 }
 
 function doubtedIn(readings: readonly OdometerReading[]): DoubtedReading[] {
-  const level = levelOf(readings, bestChain(readings, CLASS_LEVEL, false)) ?? CLASS_LEVEL;
+  const level = levelOf(bestChain(readings, CLASS_LEVEL, false)) ?? CLASS_LEVEL;
   const chain = bestChain(readings, level, true);
-  const usual = levelOf(readings, chain);
-  const isBelieved = readings.map(
-    (_, index) => chain.believed[index]?.slip === null || chain.best - chain.withReading[index]! < MIN_DOUBT,
+  const usual = levelOf(chain);
+  const isBelieved = chain.readings.map(
+    ({ believed, withReading }) => believed?.slip === null || chain.best - withReading < MIN_DOUBT,
   );
-  return readings.flatMap((reading, index): DoubtedReading[] => {
+  return chain.readings.flatMap(({ reading, believed: means }, index): DoubtedReading[] => {
     const { visitId, date, field, km } = reading;
     const before = readings.filter((_, other) => other < index && isBelieved[other]);
-    const means = chain.believed[index] ?? null;
     if (isBelieved[index] || visitId === null || (!means && isGoingOn(before, reading))) return [];
     const since = before.at(-1);
     const days = since ? reading.day - since.day : 0;
@@ -338,7 +391,7 @@ function doubtedIn(readings: readonly OdometerReading[]): DoubtedReading[] {
         kmPerDay: since && days > 0 ? (km - since.km) / days : null,
         since: since ? { date: since.date, km: since.km } : null,
         usualKmPerDay: usual && Math.exp(usual.logPace),
-        slip: means ? { kind: means.slip!, km: means.km } : null,
+        slip: means?.slip ? { kind: means.slip, km: means.km } : null,
         isSettled: readings.some((_, other) => other > index && isBelieved[other]),
       },
     ];

@@ -1,4 +1,5 @@
 import { toDay, toFullDate } from './calendar.js';
+import { itemAt } from './items.js';
 import { inWords } from './rounding.js';
 import type { Axle, LimitSource, LiningPosition, Side, WorkKind } from './vocabulary/terms.js';
 
@@ -23,8 +24,8 @@ const MONTHS = [
 ] as const;
 
 const partsOf = (date: string) => {
-  const [year, month, day] = date.split('-').map(Number);
-  return { year: year!, month: MONTHS[month! - 1]!, day: day! };
+  const parts = date.split('-').map(Number);
+  return { year: itemAt(parts, 0), month: itemAt(MONTHS, itemAt(parts, 1) - 1), day: itemAt(parts, 2) };
 };
 
 /** `16 December 2026`. */

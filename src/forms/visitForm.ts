@@ -1,3 +1,4 @@
+import { itemAt } from '../core/items.js';
 import { isDrumBrake } from '../core/lives.js';
 import type { History } from '../core/history.js';
 import {
@@ -257,7 +258,7 @@ function readHead(fields: Fields, places: Places): Record<string, unknown> {
 
 /** The selected unit; the first by default. */
 function unitIn<Unit extends string>(fields: Fields, field: string, units: readonly Unit[]): Unit {
-  return units.find((unit) => unit === fields[field]) ?? units[0]!;
+  return units.find((unit) => unit === fields[field]) ?? itemAt(units, 0);
 }
 
 export const groupField = (axle: Axle, group: Group, what: 'gauge' | 'unit'): string =>
@@ -491,8 +492,8 @@ function fillAxle({ axle, slots, work, fasteners, parts }: AxleForm, body: Visit
     const here = readings.filter((reading) => isOf(slot, reading)).sort((a, b) => a.repeat - b.repeat);
     if (here.length === 0) continue;
     set(slot.field, here.map(({ value }) => value).join(' '));
-    set(groupField(axle, slot.group, 'unit'), here[0]!.unit);
-    set(groupField(axle, slot.group, 'gauge'), here[0]!.gauge);
+    set(groupField(axle, slot.group, 'unit'), itemAt(here, 0).unit);
+    set(groupField(axle, slot.group, 'gauge'), itemAt(here, 0).gauge);
   }
   set(`${axle}.why`, body.notMeasured?.find((each) => each.axle === axle && each.pad != null)?.why);
   const states = (body.conditions ?? []).filter((condition) => condition.axle === axle);

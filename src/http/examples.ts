@@ -7,6 +7,7 @@ import { wearAnswer } from '../core/assessment/wearAnswer.js';
 import { experienceOf, STARTING } from '../core/assessment/whichExperience.js';
 import { axleDue } from '../core/events/payloads.js';
 import type { History } from '../core/history.js';
+import { itemAt } from '../core/items.js';
 import { round } from '../core/rounding.js';
 import { withConversions } from '../core/units.js';
 import type { Delivery, Endpoint, EndpointWithSecret } from '../core/vocabulary/events.js';
@@ -136,14 +137,14 @@ const { externalId = null, registration = null, fleet = null, model = null } = b
 
 export const exampleAccuracy = computedOnce(() => {
   const worn = [2.8, 3, 3.2, 3.4, 3.6].map(wornOut);
-  const told = worn[0]!.dates.map((score) => pastForecastOf(score)!);
+  const told = itemAt(worn, 0).dates.map((score) => pastForecastOf(score)!);
   return {
     ...atOnce(accuracyOf(worn.map((scores) => ({ model, scores })))),
     vehicles: worn.length,
     pendingVehicles: 0,
     reasons: [],
     total: worn.flatMap(({ dates }) => dates).length,
-    items: [{ vehicleId, externalId, registration, fleet, model, ...told.at(-1)! }],
+    items: [{ vehicleId, externalId, registration, fleet, model, ...itemAt(told, -1) }],
     nextCursor: 'WyJleGFtcGxlIl0',
   };
 });

@@ -3,6 +3,7 @@ import { open, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { Readable } from 'node:stream';
+import { itemAt } from '../core/items.js';
 import type { FilePiece } from '../store/contract/imports.js';
 import { HttpProblem } from './problems.js';
 
@@ -88,7 +89,7 @@ export function encodingFinder() {
       isBeyondAscii ||= /[^\0-\x7f]/.test(decoder.decode(chunk, { stream: chunk !== undefined }));
     } catch {
       isUtf8 = false;
-      const until = new TextDecoder('utf-8').decode(chunk).split('\ufffd', 1)[0]!;
+      const until = itemAt(new TextDecoder('utf-8').decode(chunk).split('\ufffd', 1), 0);
       isBeyondAscii ||= /[^\0-\x7f]/.test(until);
     }
   };

@@ -1,4 +1,5 @@
 import { LRUCache } from 'lru-cache';
+import { itemAt } from '../core/items.js';
 import type { SharedCounts } from '../store/contract/counts.js';
 
 /** How long a server counts for itself before it asks for what the others have counted. */
@@ -79,7 +80,7 @@ export function sharedRates(
         throw fault;
       });
       dirty.forEach(({ counted, by }, index) => {
-        counted.shared = totals[index]!;
+        counted.shared = itemAt(totals, index);
         counted.own -= by;
       });
     }

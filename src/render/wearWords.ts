@@ -1,5 +1,6 @@
 import type { AxlePicture, Panel } from '../core/assessment/pictureShape.js';
 import { toFullDate } from '../core/calendar.js';
+import { itemAt } from '../core/items.js';
 import { inWords } from '../core/rounding.js';
 import {
   capital,
@@ -24,7 +25,7 @@ const MEASURES: Record<Panel['part'], string> = {
 function readingsInWords({ positions }: Panel): string[] {
   return positions.map((position) => {
     const name = capital(positionInWords(position));
-    const count = position.lives.at(-1)!.readings.length;
+    const count = itemAt(position.lives, -1).readings.length;
     if (!position.latest) return `${name}: not measured since it was fitted.`;
     const { mm, reachMm, day } = position.latest;
     const readings = count === 1 ? 'one reading' : `${count} readings, the latest`;
@@ -50,7 +51,7 @@ function limitsInWords({ limits }: Panel): string[] {
 function forecastOf({ fan, positions }: Panel): string[] {
   if (!fan) return [];
   const { early, median, late } = fan.rays;
-  const name = positionInWords(positions[fan.position]!);
+  const name = positionInWords(itemAt(positions, fan.position));
   if (early.day === null) return [`${capital(name)} is not expected at its limit within 30 years.`];
   const between = { early: toFullDate(early.day), late: late.day === null ? null : toFullDate(late.day) };
   const say = (day: number | null): string =>

@@ -1,4 +1,5 @@
 import { createHash } from 'node:crypto';
+import { itemAt } from '../core/items.js';
 import type { Engine, ReadingComponents } from './engine/contract/engine.js';
 import { openPostgres } from './engine/postgres/engine.js';
 import { openEngine } from './engine/sqlite/engine.js';
@@ -83,7 +84,7 @@ async function copyTable(source: ReadingComponents, to: Engine, table: TableName
     const rows = await source.tables.read(table, after, BATCH);
     if (rows.length === 0) return;
     await to.write((own) => own.tables.insert(table, rows));
-    after = rows.at(-1)!;
+    after = itemAt(rows, -1);
   }
 }
 
@@ -95,7 +96,7 @@ async function heldBy({ tables }: ReadingComponents, table: TableName): Promise<
     if (rows.length === 0) return { rows: count, digest: hash.digest('hex') };
     for (const row of rows) hash.update(`${JSON.stringify(inOrder(row))}\n`);
     count += rows.length;
-    after = rows.at(-1)!;
+    after = itemAt(rows, -1);
   }
 }
 

@@ -1,5 +1,6 @@
 import type { Experience, WearParameters } from '../forecast/experience.js';
 import { chanceBelow, normalCdf, type NormalMixture } from '../forecast/normal.js';
+import { itemAt } from '../items.js';
 
 /**
  * Predictive distribution of a reading, given the visit before: the expected thickness at its odometer, with gauge and
@@ -26,40 +27,53 @@ export function readingForetold(
     read.gaugeUncertaintyMm ** 2 + meanOf(({ placementSd, visitSd }) => placementSd ** 2 + visitSd ** 2);
   const misread = meanOf(({ misreadChance }) => misreadChance);
   const sudden = meanOf(({ suddenChance }) => suddenChance);
-  const kept = Array.from(thickness.weights.keys()).filter((index) => thickness.weights[index]! > LIGHTEST);
-  const total = kept.reduce((sum, index) => sum + thickness.weights[index]!, 0);
-  const weights = kept.map((index) => thickness.weights[index]! / total);
-  const means = kept.map((index) => thickness.means[index]!);
-  const sds = kept.map((index) => Math.sqrt(thickness.sds[index]! ** 2 + errorVariance));
-  const { mean, sd } = momentsOf(weights, means, sds);
+  const kept = componentsOf(thickness).filter(({ weight }) => weight > LIGHTEST);
+  const total = kept.reduce((sum, { weight }) => sum + weight, 0);
+  const ordinary = kept.map(({ weight, mean, sd }) => ({
+    weight: weight / total,
+    mean,
+    sd: Math.sqrt(sd ** 2 + errorVariance),
+  }));
+  const { mean, sd } = momentsOf(ordinary);
   const width = read.misreadRangeMm / MISREAD_PARTS;
-  const parts = Array.from({ length: MISREAD_PARTS }, (_, part) => (part + 0.5) * width);
-  return {
-    weights: Float64Array.from([
-      ...weights.map((weight) => weight * (1 - misread - sudden)),
-      sudden,
-      ...parts.map(() => misread / MISREAD_PARTS),
-    ]),
-    means: Float64Array.from([...means, mean - meanOf(({ suddenMm }) => suddenMm), ...parts]),
-    sds: Float64Array.from([
-      ...sds,
-      Math.hypot(
+  return mixtureOf([
+    ...ordinary.map((each) => ({ ...each, weight: each.weight * (1 - misread - sudden) })),
+    {
+      weight: sudden,
+      mean: mean - meanOf(({ suddenMm }) => suddenMm),
+      sd: Math.hypot(
         sd,
         meanOf(({ suddenSd }) => suddenSd),
       ),
-      ...parts.map(() => width / Math.sqrt(12)),
-    ]),
-  };
+    },
+    ...Array.from({ length: MISREAD_PARTS }, (_, part) => ({
+      weight: misread / MISREAD_PARTS,
+      mean: (part + 0.5) * width,
+      sd: width / Math.sqrt(12),
+    })),
+  ]);
 }
 
-function momentsOf(
-  weights: readonly number[],
-  means: readonly number[],
-  sds: readonly number[],
-): { mean: number; sd: number } {
-  const mean = weights.reduce((sum, weight, index) => sum + weight * means[index]!, 0);
-  const variance = weights.reduce(
-    (sum, weight, index) => sum + weight * (sds[index]! ** 2 + (means[index]! - mean) ** 2),
+/** One normal of a mixture. */
+interface Component {
+  weight: number;
+  mean: number;
+  sd: number;
+}
+
+const componentsOf = ({ weights, means, sds }: NormalMixture): Component[] =>
+  Array.from(weights, (weight, index) => ({ weight, mean: itemAt(means, index), sd: itemAt(sds, index) }));
+
+const mixtureOf = (components: readonly Component[]): NormalMixture => ({
+  weights: Float64Array.from(components, ({ weight }) => weight),
+  means: Float64Array.from(components, ({ mean }) => mean),
+  sds: Float64Array.from(components, ({ sd }) => sd),
+});
+
+function momentsOf(components: readonly Component[]): { mean: number; sd: number } {
+  const mean = components.reduce((sum, each) => sum + each.weight * each.mean, 0);
+  const variance = components.reduce(
+    (sum, each) => sum + each.weight * (each.sd ** 2 + (each.mean - mean) ** 2),
     0,
   );
   return { mean, sd: Math.sqrt(variance) };
@@ -83,15 +97,17 @@ export function scoreReading(foretold: NormalMixture, medianMm: number, mm: numb
  * Continuous ranked probability score of a mixture of normals, in closed form: E|X − y| − ½·E|X − X′|
  * (Gneiting and Raftery 2007, equation 21, with the mean absolute value of a normal; from memory).
  */
-export function crps({ weights, means, sds }: NormalMixture, value: number): number {
+export function crps(mixture: NormalMixture, value: number): number {
+  const components = componentsOf(mixture);
   let near = 0;
   let apart = 0;
-  for (let i = 0; i < weights.length; i++) {
-    near += weights[i]! * meanAbsolute(value - means[i]!, sds[i]!);
-    apart += weights[i]! ** 2 * meanAbsolute(0, sds[i]! * Math.SQRT2);
-    for (let j = 0; j < i; j++) {
+  for (const one of components) {
+    near += one.weight * meanAbsolute(value - one.mean, one.sd);
+    apart += one.weight ** 2 * meanAbsolute(0, one.sd * Math.SQRT2);
+    for (const other of components) {
+      if (other === one) break;
       apart +=
-        2 * weights[i]! * weights[j]! * meanAbsolute(means[i]! - means[j]!, Math.hypot(sds[i]!, sds[j]!));
+        2 * one.weight * other.weight * meanAbsolute(one.mean - other.mean, Math.hypot(one.sd, other.sd));
     }
   }
   return near - apart / 2;

@@ -1,6 +1,7 @@
 import { toDay } from '../calendar.js';
 import { ownLimit } from '../assessment/limits.js';
 import type { History } from '../history.js';
+import { itemAt } from '../items.js';
 import { padLives, replacesLinings, type Life } from '../lives.js';
 import type { Road } from '../odometer.js';
 import { PADS, SIDES, type Axle, type EndKnown, type Side } from '../vocabulary/terms.js';
@@ -43,7 +44,7 @@ export function padSets(history: History, road: Road, axle: Axle): PadSet[] {
     if (to === 0) return [];
     const pads = lives.map(({ side, lives: all }) => ({
       side,
-      life: all[changesOf(history, axle, side, index === 0 ? -1 : from)]!,
+      life: itemAt(all, changesOf(history, axle, side, index === 0 ? -1 : from)),
     }));
     return [padSet(history, road, axle, { from, to, pads })];
   });
@@ -84,7 +85,7 @@ function padSet(history: History, road: Road, axle: Axle, { from, to, pads }: Se
     const { start, startMm } = life;
     const fitted =
       start?.place && startMm !== null ? { day: start.day, km: start.place.km, mm: startMm } : null;
-    const changed = to !== null && history.visits[to]!.work.some((item) => isChange(item, axle, side));
+    const changed = to !== null && itemAt(history.visits, to).work.some((item) => isChange(item, axle, side));
     return [{ fitted, looks, limitMm: limit.limitMm, changed }];
   });
   const lastReadDay = Math.max(...courses.flatMap(({ looks }) => looks.map(({ day }) => day)));
@@ -162,8 +163,8 @@ function dayAt(
       ? before.day + ((km - before.km) / (after.km - before.km)) * (after.day - before.day)
       : after.day;
   }
-  const change = { day: toDay(visits[to]!.date), km: road.places[to]!.km };
+  const change = { day: toDay(itemAt(visits, to).date), km: itemAt(road.places, to).km };
   const pace = (change.km - fitted.km) / (change.day - fitted.day);
-  const last = marks.at(-1)!;
+  const last = itemAt(marks, -1);
   return pace > 0 && Number.isFinite(pace) ? last.day + (km - last.km) / pace : null;
 }

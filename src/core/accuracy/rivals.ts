@@ -1,3 +1,4 @@
+import { itemAt } from '../items.js';
 /**
  * Rules of thumb that a workshop could compute by hand, as a baseline for the service's forecasts. Both draw a straight
  * line for each pad from its thickness when fitted; the earliest pad counts.
@@ -33,7 +34,7 @@ export const twoPointRule: Rule = (pads, marks) => {
   if (!now || !before) return null;
   const pace = (now.km - before.km) / (now.day - before.day);
   return earliest(pads, now, pace, ({ fitted, looks }) => {
-    const latest = looks.at(-1)!;
+    const latest = itemAt(looks, -1);
     return (fitted.mm - latest.mm) / (latest.km - fitted.km);
   });
 };
@@ -64,7 +65,7 @@ function earliest(
   pace: number,
   rateOf: (pad: LinePad) => number,
 ): number | null {
-  const seen = pads.filter(({ fitted, looks }) => looks.length > 0 && looks.at(-1)!.km > fitted.km);
+  const seen = pads.filter(({ fitted, looks }) => looks.length > 0 && itemAt(looks, -1).km > fitted.km);
   if (seen.length === 0) return null;
   const ends = seen.map((pad) => {
     const rate = rateOf(pad);

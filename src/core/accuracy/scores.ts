@@ -9,6 +9,7 @@ import type { Experience } from '../forecast/experience.js';
 import { mixtureQuantiles } from '../forecast/normal.js';
 import { misreadRangeMm, partMixture } from '../forecast/wear.js';
 import type { History } from '../history.js';
+import { itemAt } from '../items.js';
 import { padLives, type Life } from '../lives.js';
 import { layRoad, type Road } from '../odometer.js';
 import {
@@ -60,7 +61,11 @@ export interface DateScore {
 /** Maximum number of readings in each of {@link STAGES}. */
 const STAGE_ENDS = [0, 4, 8, 16, Infinity];
 
-export const stageOf = (readings: number): Stage => STAGES[STAGE_ENDS.findIndex((end) => readings <= end)]!;
+export const stageOf = (readings: number): Stage =>
+  itemAt(
+    STAGES,
+    STAGE_ENDS.findIndex((end) => readings <= end),
+  );
 
 /** Nominal coverage of the prediction intervals of readings. */
 export const INTERVALS = [0.5, 0.8, 0.95] as const;
@@ -139,7 +144,7 @@ function isWorthMaking({ visits }: History, axle: Axle, set: PadSet, visit: numb
   if (next?.readings.some((reading) => reading.kind === 'pad-thickness' && reading.axle === axle))
     return true;
   const until = knownUntil(set);
-  return until !== null && until > toDay(visits[visit]!.date);
+  return until !== null && until > toDay(itemAt(visits, visit).date);
 }
 
 /** The day up to which a set's forecasts can be judged. */
@@ -166,7 +171,7 @@ function makeForecast(
 ): MadeForecast {
   const history = { vehicle, visits: visits.slice(0, visit + 1), gauges };
   const road = layRoad(history);
-  const experienceFor = experienceBefore(visits[visit]!.date);
+  const experienceFor = experienceBefore(itemAt(visits, visit).date);
   const experience = experienceFor(axle);
   const first = AXLES.find((each) => vehicle.axles[each])!;
   const usage = usageOn(road, experienceFor(first));
@@ -191,7 +196,7 @@ function scoreDate(
   made: MadeForecast,
 ): Omit<DateScore, 'setNumber'> | null {
   const { crossing, distances } = made.forecast;
-  const { date } = history.visits[visit]!;
+  const { date } = itemAt(history.visits, visit);
   const here = road.places[visit];
   const { reached } = set;
   const until = knownUntil(set);
@@ -230,7 +235,7 @@ function pointsOf({ days }: Crossing): Points {
 /** Day and position of the fitting and of every visit up to the forecast. */
 const markedVisits = ({ visits, vehicle }: History, { places, inService }: Road) => {
   const start = inService ? [{ day: toDay(vehicle.inService!.date), km: inService.km }] : [];
-  const seen = places.map(({ km }, index) => ({ day: toDay(visits[index]!.date), km }));
+  const seen = places.map(({ km }, index) => ({ day: toDay(itemAt(visits, index).date), km }));
   return [...start, ...seen];
 };
 
@@ -256,15 +261,15 @@ function scoreNext({ history, road, lives, visit }: Whole, made: MadeForecast): 
   if (!isRead || !made.road.isByDistance) return [];
   const ahead = (there.km - here.km) / 1000;
   return made.pads.flatMap((position, part): ReadingScore[] => {
-    const life = lives[part]![position.lives.length - 1]!;
+    const life = itemAt(itemAt(lives, part), position.lives.length - 1);
     const next = life.observations.find((observation) => observation.visit.id === to.id);
     if (!next || !made.forecast.known.includes(part)) return [];
     const thickness = partMixture(made.forecast.posterior, part, 'thickness', [ahead]);
     const foretold = readingForetold(thickness, made.experience, {
       gaugeUncertaintyMm: next.standardUncertaintyMm,
-      misreadRangeMm: misreadRangeMm(position.tracks.lives.at(-1)!),
+      misreadRangeMm: misreadRangeMm(itemAt(position.tracks.lives, -1)),
     });
-    return [scoreReading(foretold, mixtureQuantiles(thickness, [0.5])[0]!, next.mm)];
+    return [scoreReading(foretold, itemAt(mixtureQuantiles(thickness, [0.5]), 0), next.mm)];
   });
 }
 

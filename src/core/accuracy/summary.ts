@@ -1,5 +1,6 @@
 import { median } from 'd3-array';
 import { LONGEST_DAYS } from '../forecast/crossing.js';
+import { itemAt, required } from '../items.js';
 import { round, roundKm } from '../rounding.js';
 import type { Accuracy, DateAccuracy, DateFigures, ReadingAccuracy } from '../vocabulary/accuracy.js';
 import type { Reason } from '../vocabulary/quantities.js';
@@ -12,14 +13,7 @@ import {
   type PadSet,
   type Stage,
 } from '../vocabulary/terms.js';
-import {
-  INTERVALS,
-  stageOf,
-  type DateScore,
-  type Points,
-  type ReadingTally,
-  type VehicleScores,
-} from './scores.js';
+import { stageOf, type DateScore, type Points, type ReadingTally, type VehicleScores } from './scores.js';
 import { accuracyWords } from './words.js';
 
 /** One vehicle's scores, and its model for grouping. */
@@ -227,9 +221,12 @@ function rivalOf(
   cases: readonly EndedCase[],
   rule: 'twoPointOffDays' | 'lineOffDays',
 ): DateFigures['againstLine'] {
-  const both = cases.filter(({ ended }) => ended[rule] !== null);
+  const both = cases.flatMap((each) => {
+    const rivalOffDays = each.ended[rule];
+    return rivalOffDays === null ? [] : [{ ...each, rivalOffDays }];
+  });
   if (setsOf(both).size < MIN_CASES) return null;
-  const rival = mean(both.map(({ ended }) => Math.abs(ended[rule]!)));
+  const rival = mean(both.map(({ rivalOffDays }) => Math.abs(rivalOffDays)));
   const own = mean(both.map(({ ended }) => Math.abs(ended.offDays)));
   return {
     forecasts: both.length,
@@ -278,7 +275,7 @@ function shareWithUnderWay(cases: readonly DateCase[]): number | null {
   let opened = 0;
   for (const [index, chance] of ended.entries()) {
     if (chance > 0.9) break;
-    while (opened < open.length && open[opened]! < chance) opened++;
+    while (opened < open.length && itemAt(open, opened) < chance) opened++;
     left *= 1 - 1 / (ended.length - index + open.length - opened);
     if (chance < 0.1) below = left;
   }
@@ -300,20 +297,21 @@ function readingAccuracy(cases: readonly ReadingCase[]): ReadingAccuracy {
     };
   }
   const insideOf = (index: number) =>
-    cases.map(({ vehicle, inside, readings: of }) => ({ vehicle, hits: inside[index]!, of }));
+    cases.map(({ vehicle, inside, readings: of }) => ({ vehicle, hits: itemAt(inside, index), of }));
+  const errorOf = (hits: readonly Hits[]) => required(standardErrorOf(hits), 'standard error of one vehicle');
   const tenths = Array<number>(10).fill(0);
   for (const each of cases) each.tenths.forEach((count, tenth) => (tenths[tenth]! += count));
-  const [half, most, nearlyAll] = INTERVALS.map((_, index) => insideOf(index));
+  const [half, most, nearlyAll] = [insideOf(0), insideOf(1), insideOf(2)];
   const figures = {
     meanAbsoluteErrorMm: round(sum((each) => each.absoluteOffMm) / readings, 3),
     biasMm: round(sum((each) => each.offMm) / readings, 3),
     meanCrpsMm: round(sum((each) => each.crpsMm) / readings, 4),
-    inside50Share: roundShare(shareOf(half!)),
-    inside50StandardError: standardErrorOf(half!)!,
-    inside80Share: roundShare(shareOf(most!)),
-    inside80StandardError: standardErrorOf(most!)!,
-    inside95Share: roundShare(shareOf(nearlyAll!)),
-    inside95StandardError: standardErrorOf(nearlyAll!)!,
+    inside50Share: roundShare(shareOf(half)),
+    inside50StandardError: errorOf(half),
+    inside80Share: roundShare(shareOf(most)),
+    inside80StandardError: errorOf(most),
+    inside95Share: roundShare(shareOf(nearlyAll)),
+    inside95StandardError: errorOf(nearlyAll),
     tenthShares: tenths.map((count) => roundShare(count / readings)),
   };
   return { vehicles, readings, figures, reasons: [] };

@@ -1,3 +1,4 @@
+import { itemAt } from '../items.js';
 import type { Axle } from '../vocabulary/terms.js';
 import type { Advice, Finding } from '../vocabulary/wear.js';
 import { capital, firstSentence } from '../words.js';
@@ -46,5 +47,5 @@ const thingsToCheck = (count: number): string =>
 /** Quotes a single check; counts several. */
 function checkLine(open: readonly Finding[]): string | null {
   if (open.length === 0) return null;
-  return open.length === 1 ? firstSentence(open[0]!.check) : capital(`${thingsToCheck(open.length)}.`);
+  return open.length === 1 ? firstSentence(itemAt(open, 0).check) : capital(`${thingsToCheck(open.length)}.`);
 }

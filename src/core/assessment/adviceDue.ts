@@ -27,10 +27,10 @@ interface Due {
 /** Null if the part is not due before the next visit, or has long been. */
 function dueOf(dates: DateInterval | null, day: AdviceDay): Due | null {
   const level = levelOf(dates, day);
-  if (!dates || (level !== 'first-chance' && level !== 'before')) return null;
+  if (!dates?.early || (level !== 'first-chance' && level !== 'before')) return null;
   const isAtOnce = level === 'first-chance';
-  const when = isAtOnce ? 'at the first chance' : `before ${beforeInWords(dates.early!, dates, day.today)}`;
-  return { early: dates.early!, isAtOnce, when };
+  const when = isAtOnce ? 'at the first chance' : `before ${beforeInWords(dates.early, dates, day.today)}`;
+  return { early: dates.early, isAtOnce, when };
 }
 
 export function dueAdvice(axle: Axle, facts: AdviceFacts, day: AdviceDay): Lead | null {

@@ -1,3 +1,4 @@
+import { itemAt } from '../items.js';
 import type { Range, Reason } from '../vocabulary/quantities.js';
 import type { LimitSource, LiningPosition, PadSet, Side } from '../vocabulary/terms.js';
 import type { DateInterval, DecisionReason, Finding, RotorWear, UntilNextVisit } from '../vocabulary/wear.js';
@@ -100,7 +101,7 @@ function counterpartFact(
   return {
     side,
     decision,
-    reason: decisionReasons[0]!,
+    reason: itemAt(decisionReasons, 0),
     marginMm,
     marginThenMm: then?.median ?? null,
     latest: extremeMm !== null && latestDate !== null ? { valueMm: extremeMm, date: latestDate } : null,

@@ -1,3 +1,4 @@
+import { itemAt } from '../items.js';
 import type { AdvicePart, Axle } from '../vocabulary/terms.js';
 import type { Finding } from '../vocabulary/wear.js';
 import {
@@ -121,7 +122,7 @@ function deedsFor(axle: Axle, facts: AdviceFacts, wrong: Wrong, replaceToo: bool
   } else if (counterpartsNow) {
     deeds.push({ clause: `replace both ${onAxle(part, axle)}`, because: becauseOf(onCounterparts) });
   }
-  if (ofRecord.length > 0) deeds.push(recordDeed(axle, facts, ofRecord[0]!));
+  if (ofRecord.length > 0) deeds.push(recordDeed(axle, facts, itemAt(ofRecord, 0)));
   return deeds;
 }
 
@@ -140,7 +141,7 @@ function whyNow(facts: AdviceFacts, day: AdviceDay, wrong: Wrong, replaceToo: bo
 /** The part named first in the sentence. */
 function partInFront(facts: AdviceFacts, now: Wrong): AdvicePart | null {
   const { part } = facts;
-  if (now.others.length > 0) return partOf(now.others[0]!);
+  if (now.others.length > 0) return partOf(itemAt(now.others, 0));
   if (now.liningsNow) return 'pads';
   return now.counterpartsNow || !now.ofRecord.some((finding) => isOfLining(finding, facts)) ? part : 'pads';
 }
@@ -148,7 +149,7 @@ function partInFront(facts: AdviceFacts, now: Wrong): AdvicePart | null {
 function nowSentence(deeds: readonly Deed[], alternative: string | null): string {
   const what = capital(listInWords(deeds.map(({ clause }) => clause)));
   if (alternative) return `${what} now, or ${alternative}.`;
-  const because = deeds.length === 1 ? deeds[0]!.because : null;
+  const because = deeds.length === 1 ? itemAt(deeds, 0).because : null;
   return because ? `${what} now: ${because}.` : `${what} now.`;
 }
 

@@ -3,6 +3,7 @@ import { daysAt } from '../forecast/crossing.js';
 import type { Experience } from '../forecast/experience.js';
 import type { NormalMixture } from '../forecast/normal.js';
 import { chanceOf, partMixture } from '../forecast/wear.js';
+import { itemAt } from '../items.js';
 import { isDrumBrake, type Observation } from '../lives.js';
 import { roundForecastMm, roundKm, roundRate } from '../rounding.js';
 import type { Reason } from '../vocabulary/quantities.js';
@@ -102,7 +103,8 @@ function padWear(
     fitted: present.start && { date: toFullDate(present.start.day), odometerKm: present.start.odometerKm },
     latest: latest && { valueMm: latest.mm, date: latest.visit.date },
     ratePer1000KmMm: distanceKnown ? rangeOf(partMixture(posterior, index, 'rate'), roundRate) : null,
-    remainingMm: remaining && rangeOf(remaining, (mm) => roundForecastMm(mm - governing!.limitMm)),
+    remainingMm:
+      remaining && governing && rangeOf(remaining, (mm) => roundForecastMm(mm - governing.limitMm)),
     limits,
     reasons,
   };
@@ -119,15 +121,15 @@ function asRead({ mm, standardUncertaintyMm }: Observation): NormalMixture {
 
 function distancesOf({ table, distances }: PadForecast, distanceKnown: boolean): DistanceInterval | null {
   if (!table) return null;
-  const [early, lowerQuartile, median, upperQuartile, late] = distances.map((distance) =>
+  const km = distances.map((distance) =>
     distance === null || (!distanceKnown && distance > 0) ? null : roundKm(distance * 1000),
   );
   return {
-    early: early!,
-    lowerQuartile: lowerQuartile!,
-    median: median!,
-    upperQuartile: upperQuartile!,
-    late: late!,
+    early: itemAt(km, 0),
+    lowerQuartile: itemAt(km, 1),
+    median: itemAt(km, 2),
+    upperQuartile: itemAt(km, 3),
+    late: itemAt(km, 4),
   };
 }
 
@@ -195,12 +197,12 @@ function missingReasons(
     const words = `${governing.side} ${governing.pad} was never measured; it is assumed to wear like the others`;
     reasons.push({ field: 'governingPad', code: 'governing-pad-not-measured', detail: words });
   }
-  const unlimited = known.filter((part) => !pads[part]!.governing).length;
+  const unlimited = known.filter((part) => !itemAt(pads, part).governing).length;
   if (unlimited > 0)
     reasons.push({
       field: 'limitMm',
       code: 'no-limit',
-      detail: `the forecast leaves out ${countInWords(unlimited, partName(pads[0]!.pad))} without a known limit`,
+      detail: `the forecast leaves out ${countInWords(unlimited, partName(itemAt(pads, 0).pad))} without a known limit`,
     });
   return reasons;
 }
@@ -209,5 +211,5 @@ function lastReadingDate(pads: readonly PadPosition[]): string | null {
   const dates = pads.flatMap(({ lives }) =>
     lives.flatMap((life) => life.observations.slice(-1).map(({ visit }) => visit.date)),
   );
-  return dates.length > 0 ? dates.sort().at(-1)! : null;
+  return dates.length > 0 ? itemAt(dates.sort(), -1) : null;
 }

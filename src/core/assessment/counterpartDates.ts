@@ -19,13 +19,14 @@ export function counterpartDates(
   posterior: WearPosterior,
   usage: UsagePosterior,
 ): CounterpartDates {
-  const parts = positions.flatMap((position, part) => (judged[part] ? [{ position, part }] : []));
+  const parts = positions.flatMap((position, part) => {
+    const { limitMm, counterpart } = position;
+    return judged[part] && limitMm !== null
+      ? [{ position, part, limitMm: inFilter(counterpart.wears, limitMm) }]
+      : [];
+  });
   const crossingOf = (limited: typeof parts): Crossing => {
-    const limits = limited.map(({ position: { counterpart, limitMm }, part }) => ({
-      part,
-      limitMm: inFilter(counterpart.wears, limitMm!),
-    }));
-    const table = survival(posterior, limits, STEPS);
+    const table = survival(posterior, limited, STEPS);
     const failed = Math.max(...limited.map(({ position }) => chanceFailed(position)));
     return crossingDays(table, usage, failed, STEPS);
   };
@@ -43,7 +44,7 @@ export const failsLimit = ({ latest, limitMm, counterpart }: Omit<Judged, 'stand
 /** A failing reading counts until a later one overrules it, however unlikely the history makes it. */
 function chanceFailed(position: Judged): number {
   const { latest, limitMm, standing, counterpart } = position;
-  if (!failsLimit(position) && !standing) return 0;
-  const leftMm = leftUntil(counterpart.wears, latest!.mm, limitMm!);
-  return Math.max(0.5, 1 - chanceAbove(leftMm, 0, latest!.standardUncertaintyMm));
+  if (!latest || limitMm === null || (!failsLimit(position) && !standing)) return 0;
+  const leftMm = leftUntil(counterpart.wears, latest.mm, limitMm);
+  return Math.max(0.5, 1 - chanceAbove(leftMm, 0, latest.standardUncertaintyMm));
 }

@@ -6,7 +6,13 @@ import { chanceInWords, countInWords, termInWords } from '../words.js';
 import type { Axle } from '../vocabulary/terms.js';
 import type { DecisionReason, RotorWear } from '../vocabulary/wear.js';
 import type { Counterpart } from './counterpart.js';
-import { isFittedBeyondLimit, isFittedNew, type CounterpartPosition } from './counterpartPosition.js';
+import {
+  isCompared,
+  isFittedBeyondLimit,
+  isFittedNew,
+  type ComparedPosition,
+  type CounterpartPosition,
+} from './counterpartPosition.js';
 import type { AxleContext } from './padPosition.js';
 import { WORTH_NAMING } from './counterpartFindings.js';
 
@@ -59,7 +65,7 @@ export function decidingSet(
 
 export interface Decided {
   decision: Decision;
-  reasons: DecisionReason[];
+  reasons: [DecisionReason, ...DecisionReason[]];
 }
 
 /** With fewer points around a face, the thinnest may have been missed (common practice, no source). */
@@ -79,7 +85,7 @@ const CLEAN_UP_MM = 0.3;
 
 export function decide(position: CounterpartPosition, margins: Margins, deciding: Deciding): Decided {
   const { decision, reasons } = decideByThickness(position, margins, deciding);
-  const first = reasons[0]!.code;
+  const first = reasons[0].code;
   const [damage, wobble] = [machiningReason(position), runoutReason(position)];
   if (decision === 'keep') return wobble ? byRunout(position, wobble, reasons) : { decision, reasons };
   // Replacing a rotor fixes everything else that is wrong with it.
@@ -92,14 +98,14 @@ export function decide(position: CounterpartPosition, margins: Margins, deciding
 
 /** The decision apart from run-out, so that run-out never hides it. */
 function decideByThickness(position: CounterpartPosition, margins: Margins, deciding: Deciding): Decided {
-  const { latest, limitMm, conformity, cracked, counterpart } = position;
+  const { limitMm, conformity, cracked, counterpart } = position;
   const { part, limit, beyond, code } = counterpart;
   if (cracked) return decided('replace', 'cracked', `a cracked ${part} is always replaced`);
   if (limitMm === null)
     return decided('measure', `no-${code}`, `its ${limit} is unknown: read the mark on the ${part}`);
-  if (!latest) return decideUnmeasured(position, margins, deciding);
+  if (!isCompared(position)) return decideUnmeasured(position, margins, deciding);
   const figures = figuresOf(position);
-  const marginMm = position.marginMm!;
+  const { marginMm, latest } = position;
   if (conformity === 'does-not-conform')
     return decided('replace', `${beyond === 'under' ? 'below' : 'above'}-${code}`, figures);
   const settled = decideUnsettled(position, figures);
@@ -129,20 +135,20 @@ function decideByThickness(position: CounterpartPosition, margins: Margins, deci
 }
 
 /** `thinnest point 26.8 mm, 0.8 mm above the discard thickness of 26 mm`. */
-function figuresOf(position: CounterpartPosition): string {
+function figuresOf(position: ComparedPosition): string {
   const { latest, limitMm, marginMm, counterpart } = position;
   const { extreme, limit, within, beyond } = counterpart;
   const where =
-    marginMm === 0 ? 'at' : `${inWords(Math.abs(marginMm!), 3)} mm ${marginMm! > 0 ? within : beyond}`;
-  return `${extreme} ${inWords(latest!.mm, 3)} mm, ${where} the ${limit} of ${inWords(limitMm!, 3)} mm`;
+    marginMm === 0 ? 'at' : `${inWords(Math.abs(marginMm), 3)} mm ${marginMm > 0 ? within : beyond}`;
+  return `${extreme} ${inWords(latest.mm, 3)} mm, ${where} the ${limit} of ${inWords(limitMm, 3)} mm`;
 }
 
 /** The readings do not show on which side of the discard figure the rotor is, or machining went too far. */
 function decideUnsettled(position: CounterpartPosition, figures: string): Decided | null {
   const { conformity, standing, leftBeyondMachineToMm: leftMm, machineToMm, counterpart } = position;
   const { beyond, measure, code } = counterpart;
-  if (leftMm !== null) {
-    const detail = `left at ${inWords(leftMm, 3)} mm after machining, ${beyond} the machine-to ${measure} of ${inWords(machineToMm!, 3)} mm`;
+  if (leftMm !== null && machineToMm !== null) {
+    const detail = `left at ${inWords(leftMm, 3)} mm after machining, ${beyond} the machine-to ${measure} of ${inWords(machineToMm, 3)} mm`;
     return decided('replace', `left-${beyond}-machine-to`, detail);
   }
   if (conformity === 'inconclusive') {
@@ -166,13 +172,13 @@ function decideUnmeasured(position: CounterpartPosition, margins: Margins, decid
   const { present, counterpart, damaged, beforeNextVisit } = position;
   const { limit, within } = counterpart;
   if (isFittedBeyondLimit(position)) {
-    const detail = `recorded as fitted new at ${inWords(present.startMm!)} mm, not ${within} its ${limit} of ${inWords(position.limitMm!, 3)} mm: measure it and read its marks`;
+    const detail = `recorded as fitted new at ${inWords(position.present.startMm)} mm, not ${within} its ${limit} of ${inWords(position.limitMm, 3)} mm: measure it and read its marks`;
     return decided('measure', 'fitted-beyond-limit', detail);
   }
   if (!isFittedNew(present)) {
     return decided('measure', 'no-readings', NOT_MEASURED[present.origin]);
   }
-  const fittedAt = inWords(present.startMm!);
+  const fittedAt = inWords(present.startMm);
   if (damaged) {
     const detail = `it was found ${termInWords(damaged)} and has not been measured since it was fitted`;
     return decided('measure', damaged, detail);
@@ -189,7 +195,7 @@ function decideUnmeasured(position: CounterpartPosition, margins: Margins, decid
 }
 
 /** Replace now if it will more likely than not pass its limit before the next visit. */
-function passesBeforeNextVisit(position: CounterpartPosition): Decided | null {
+function passesBeforeNextVisit(position: ComparedPosition): Decided | null {
   const { beforeNextVisit: next } = position;
   if (!next || next.chance < 0.5) return null;
   return decided(
@@ -204,8 +210,8 @@ function runoutReason({
   runoutConformity,
   runoutAsked,
 }: CounterpartPosition): DecisionReason | null {
-  if (runoutConformity === null || runoutConformity === 'conforms') return null;
-  const runout = `run-out is ${inWords(runoutMm!, 4)} mm`;
+  if (runoutMm === null || runoutConformity === null || runoutConformity === 'conforms') return null;
+  const runout = `run-out is ${inWords(runoutMm, 4)} mm`;
   return runoutAsked && runoutConformity === 'does-not-conform'
     ? { code: 'runout-again', detail: `${runout}, again over its limit: measure the hub’s own run-out` }
     : { code: 'runout', detail: `${runout}: clean the hub, re-index the rotor and measure again` };
@@ -245,10 +251,10 @@ function machiningReason({
   variationMm,
   damaged,
 }: CounterpartPosition): DecisionReason | null {
-  if (variationConformity === 'does-not-conform') {
+  if (variationMm !== null && variationConformity === 'does-not-conform') {
     return {
       code: 'variation',
-      detail: `its thickness varies by ${inWords(variationMm!, 3)} mm, over its limit`,
+      detail: `its thickness varies by ${inWords(variationMm, 3)} mm, over its limit`,
     };
   }
   return damaged ? { code: damaged, detail: `it was found ${termInWords(damaged)}` } : null;
@@ -259,18 +265,20 @@ function machiningReason({
  * set about to begin.
  */
 function machine(
-  { latest, machineToMm, counterpart }: CounterpartPosition,
+  { latest, present, machineToMm, counterpart }: CounterpartPosition,
   reason: DecisionReason,
   wornAfter: Decided | null,
 ): Decided {
-  if (machineToMm === null) {
+  // One that was fitted new and not measured since is as thick as it was then.
+  const presentMm = latest?.mm ?? present.startMm;
+  if (machineToMm === null || presentMm === null) {
     const detail = `machining is not offered, because no machine-to ${counterpart.measure} is known`;
     return { decision: 'replace', reasons: [reason, { code: 'no-machine-to', detail }] };
   }
   if (wornAfter?.decision === 'replace') {
     return { decision: 'replace', reasons: [reason, ...wornAfter.reasons] };
   }
-  const left = roundMm(leftUntil(counterpart.wears, latest!.mm, machineToMm) - CLEAN_UP_MM);
+  const left = roundMm(leftUntil(counterpart.wears, presentMm, machineToMm) - CLEAN_UP_MM);
   const where = left < 0 ? counterpart.beyond : counterpart.within;
   const detail = `machining removes about ${CLEAN_UP_MM} mm and ${left < 0 ? 'would leave' : 'leaves'} it ${inWords(Math.abs(left), 2)} mm ${where} the machine-to ${counterpart.measure}`;
   return { decision: left >= 0 ? 'machine' : 'replace', reasons: [reason, { code: 'machine-to', detail }] };

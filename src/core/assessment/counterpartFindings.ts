@@ -1,4 +1,5 @@
 import { COVERAGE_FACTOR, STANDARD_GAUGES, type Gauges } from '../gauges.js';
+import { itemAt } from '../items.js';
 import { leftUntil } from '../lives.js';
 import { round, roundMm } from '../rounding.js';
 import type { Axle } from '../vocabulary/terms.js';
@@ -6,7 +7,12 @@ import type { Finding } from '../vocabulary/wear.js';
 import { chanceInWords } from '../words.js';
 import { chanceAbove } from './conformity.js';
 import { growthFindings, isThickerThanNew } from './counterpartGrowth.js';
-import { isFittedBeyondLimit, type CounterpartPosition } from './counterpartPosition.js';
+import {
+  isCompared,
+  isFittedBeyondLimit,
+  type ComparedPosition,
+  type CounterpartPosition,
+} from './counterpartPosition.js';
 import { runoutFinding, runoutUnitDoubtful, variationFinding } from './counterpartRunning.js';
 import {
   bothOf,
@@ -33,7 +39,7 @@ export function counterpartFindings(
 ): Finding[] {
   const [left, right] = parts.map(({ present }) => present);
   return [
-    ...oneSidedFinding(axle, parts[0]!.counterpart.part, { left, right }),
+    ...oneSidedFinding(axle, itemAt(parts, 0).counterpart.part, { left, right }),
     ...parts.flatMap((position) => {
       const stops = [
         cracked(position),
@@ -92,48 +98,38 @@ function limitNumbers({
   limitMm,
   standardUncertaintyMm: u,
   counterpart,
-}: CounterpartPosition): Finding['numbers'] {
-  const chance = round(1 - chanceAbove(leftUntil(counterpart.wears, latest!.mm, limitMm!), 0, u!), 4);
-  const standardUncertaintyMm = roundMm(u!);
+}: ComparedPosition): Finding['numbers'] {
+  const chance = round(1 - chanceAbove(leftUntil(counterpart.wears, latest.mm, limitMm), 0, u), 4);
+  const standardUncertaintyMm = roundMm(u);
   return counterpart.part === 'rotor'
-    ? {
-        thinnestMm: latest!.mm,
-        discardMm: limitMm!,
-        standardUncertaintyMm,
-        chanceUnderDiscard: chance,
-      }
-    : {
-        largestMm: latest!.mm,
-        maximumMm: limitMm!,
-        standardUncertaintyMm,
-        chanceOverMaximum: chance,
-      };
+    ? { thinnestMm: latest.mm, discardMm: limitMm, standardUncertaintyMm, chanceUnderDiscard: chance }
+    : { largestMm: latest.mm, maximumMm: limitMm, standardUncertaintyMm, chanceOverMaximum: chance };
 }
 
 function beyondLimit(position: CounterpartPosition, gauges: Gauges): Said | null {
+  if (!isCompared(position) || position.conformity === 'conforms') return null;
   const { latest, limitMm, marginMm, conformity, counterpart, standardUncertaintyMm: u } = position;
-  if (!latest || limitMm === null || conformity === 'conforms') return null;
   const { part, beyond, code, limit } = counterpart;
   const itsLimit = `its ${limit} of ${sayFigure(position, limitMm)}`;
   if (conformity === 'does-not-conform') {
     return {
       code: `${part}-${beyond}-${code}`,
       severity: 'stop',
-      message: `${readInWords(position)}, ${sayApart(position, marginMm!)} ${beyond} ${itsLimit}.${under(position.limitDefects)}`,
+      message: `${readInWords(position)}, ${sayApart(position, marginMm)} ${beyond} ${itsLimit}.${under(position.limitDefects)}`,
       check: `Replace ${bothOf(position)} before the vehicle is driven.`,
       numbers: limitNumbers(position),
     };
   }
   const unsettled = {
     kind: part === 'rotor' ? 'rotor-thickness' : 'drum-diameter',
-    apartMm: marginMm!,
+    apartMm: marginMm,
     used: latest.gauge,
     date: latest.visit.date,
   } as const;
   return {
     code: `${part}-too-close-to-${code}`,
     severity: 'stop',
-    message: `${readInWords(position)} (± ${sayApart(position, COVERAGE_FACTOR * u!)}), too close to ${itsLimit} to tell.`,
+    message: `${readInWords(position)} (± ${sayApart(position, COVERAGE_FACTOR * u)}), too close to ${itsLimit} to tell.`,
     check: `${howToSettle(unsettled, latest, gauges)} Until then, treat it as ${beyond} its ${limit}.`,
     numbers: limitNumbers(position),
   };
@@ -161,17 +157,17 @@ function failedBefore(position: CounterpartPosition): Said | null {
 }
 
 function fittedBeyondLimit(position: CounterpartPosition): Said | null {
-  const { counterpart, present, limitMm } = position;
   if (!isFittedBeyondLimit(position)) return null;
+  const { counterpart, present, limitMm } = position;
   const { part, limit, within, beyond, code } = counterpart;
   return {
     code: `${part}-fitted-${beyond}-${code}`,
     severity: 'stop',
-    message: `${nameOf(position)} is recorded as fitted new at ${lengthInWords(present.startMm!, 'mm', 3)}, which is not ${within} its ${limit} of ${lengthInWords(limitMm!, 'mm', 3)}.`,
+    message: `${nameOf(position)} is recorded as fitted new at ${lengthInWords(present.startMm, 'mm', 3)}, which is not ${within} its ${limit} of ${lengthInWords(limitMm, 'mm', 3)}.`,
     check: `Measure it and read the figures marked on it. Then correct the record, or fit the right ${part}.`,
     numbers: {
-      newMm: present.startMm!,
-      [part === 'rotor' ? 'discardMm' : 'maximumMm']: limitMm!,
+      newMm: present.startMm,
+      [part === 'rotor' ? 'discardMm' : 'maximumMm']: limitMm,
     },
   };
 }
@@ -190,13 +186,13 @@ function leftBeyondMachineTo(position: CounterpartPosition): Said | null {
 }
 
 function limitBeforeNextVisit(position: CounterpartPosition): Said | null {
-  const { beforeNextVisit, latest, limitMm, marginMm, outOfDate, disbelieved, counterpart } = position;
-  if (!beforeNextVisit || beforeNextVisit.chance < WORTH_NAMING) return null;
+  const { beforeNextVisit, latest, limitMm, outOfDate, disbelieved, counterpart } = position;
+  if (!beforeNextVisit || beforeNextVisit.chance < WORTH_NAMING || limitMm === null) return null;
   if (isThickerThanNew(position)) return null;
   const { part, limit, within } = counterpart;
-  const figures = latest
-    ? `${readInWords(position)}, ${sayApart(position, marginMm!)} ${within} its ${limit} of ${sayFigure(position, limitMm!)}`
-    : `${nameOf(position)} has not been measured since it was fitted; its ${limit} is ${lengthInWords(limitMm!, 'mm', 3)}`;
+  const figures = isCompared(position)
+    ? `${readInWords(position)}, ${sayApart(position, position.marginMm)} ${within} its ${limit} of ${sayFigure(position, limitMm)}`
+    : `${nameOf(position)} has not been measured since it was fitted; its ${limit} is ${lengthInWords(limitMm, 'mm', 3)}`;
   return {
     code: `${part}-limit-before-next-visit`,
     severity: 'check',

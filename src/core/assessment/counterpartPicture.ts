@@ -1,4 +1,5 @@
 import { toDay } from '../calendar.js';
+import { itemAt } from '../items.js';
 import { counterpartLives, leftUntil, type Wears } from '../lives.js';
 import type { Reason } from '../vocabulary/quantities.js';
 import type { WorkKind } from '../vocabulary/terms.js';
@@ -67,7 +68,7 @@ function counterpartPanel(
     const { extremeMm, latestDate, ratePer1000KmMm: rate } = each;
     const isKnown = extremeMm !== null && latestDate !== null && rate && kmPerDay !== null;
     return {
-      ...positionOf(lived[index]!, { side: each.side, pad: null }),
+      ...positionOf(itemAt(lived, index), { side: each.side, pad: null }),
       ahead:
         index !== governing && isKnown
           ? {
@@ -84,14 +85,15 @@ function counterpartPanel(
       ...(machineToMm === null ? [] : [{ ...line, kind: 'machine-to' as const, mm: machineToMm }]),
     ];
   });
-  const fan = governing === null ? null : counterpartFan(governing, parts[governing]!, context, wears);
+  const first = governing === null ? null : { index: governing, wear: itemAt(parts, governing) };
+  const fan = first && counterpartFan(first.index, first.wear, context, wears);
   return {
     part,
     positions,
     limits: joined(lines, parts.length),
     events: eventsOf(history, axle, work, positions),
     fan,
-    whenLiningsAreDue: fan && whenDue(parts[governing!]!, fan, context.wear.replacement.date, wears),
+    whenLiningsAreDue: first && fan && whenDue(first.wear, fan, context.wear.replacement.date, wears),
     earlierSets: earlierSets(lived),
     missing: missingWords(parts, ['discardMm', 'maximumMm', 'ratePer1000KmMm']),
   };
@@ -124,8 +126,8 @@ function counterpartFan(
 }
 
 function whenDue(
-  { limitMm, marginAtPadReplacementMm: margin }: CounterpartWear,
-  { start }: Fan,
+  { marginAtPadReplacementMm: margin }: CounterpartWear,
+  { start, limitMm }: Fan,
   liningDates: DateInterval | null,
   wears: Wears,
 ): Panel['whenLiningsAreDue'] {
@@ -133,7 +135,7 @@ function whenDue(
   const day = toDay(liningDates.median);
   return day < start
     ? null
-    : { day, mm: limitMm! - directionOf(wears) * margin.median, marginMm: margin.median };
+    : { day, mm: limitMm - directionOf(wears) * margin.median, marginMm: margin.median };
 }
 
 /** What the answer lacks about rotors or drums, each reason once. */

@@ -1,3 +1,4 @@
+import { itemAt } from '../items.js';
 import { isDrumBrake, leftUntil, type CounterpartSpec, type Life, type Observation } from '../lives.js';
 import { COUNTERPART_PLACEMENT_SD_MM } from '../placement.js';
 import { roundMm } from '../rounding.js';
@@ -64,7 +65,7 @@ export function counterpartPosition(
   axle: Axle,
   side: Side,
 ): KnownPosition {
-  const present = lives.at(-1)!;
+  const present = itemAt(lives, -1);
   const counterpart = isDrumBrake(history, axle) ? DRUM : ROTOR;
   const { part } = counterpart;
   const place = { history, part, axle, side };
@@ -142,17 +143,34 @@ function leftBeyond(
   return left !== undefined && leftUntil(wears, left, machineToMm) < 0 ? left : null;
 }
 
+/** A measured part whose limit is known, so that the reading can be compared with it. */
+export type ComparedPosition = CounterpartPosition & {
+  latest: Observation;
+  limitMm: number;
+  marginMm: number;
+  standardUncertaintyMm: number;
+  conformity: Conformity;
+};
+
+export const isCompared = (position: CounterpartPosition): position is ComparedPosition =>
+  position.latest !== null && position.limitMm !== null;
+
+type FittedNew = Life<CounterpartSpec> & { startMm: number };
+
 /** Fitted in the workshop at a known thickness, and not in use since long before. */
-export const isFittedNew = ({ origin, startMm }: Life<CounterpartSpec>): boolean =>
-  origin === 'replaced' && startMm !== null;
+export const isFittedNew = (life: Life<CounterpartSpec>): life is FittedNew =>
+  life.origin === 'replaced' && life.startMm !== null;
 
 /** Whether its thickness and its limit are known. */
-export const isJudged = ({ limitMm, latest, present }: KnownPosition): boolean =>
-  limitMm !== null && (latest !== null || isFittedNew(present));
+export const isJudged = <Position extends KnownPosition>(
+  position: Position,
+): position is Position & { limitMm: number } =>
+  position.limitMm !== null && (position.latest !== null || isFittedNew(position.present));
 
 /** Recorded as fitted new at a thickness or diameter that its limit does not allow. */
-export const isFittedBeyondLimit = ({ present, limitMm, counterpart }: CounterpartPosition): boolean =>
-  present.origin === 'replaced' &&
-  present.startMm !== null &&
-  limitMm !== null &&
-  leftUntil(counterpart.wears, present.startMm, limitMm) <= 0;
+export const isFittedBeyondLimit = (
+  position: CounterpartPosition,
+): position is CounterpartPosition & { present: FittedNew; limitMm: number } =>
+  isFittedNew(position.present) &&
+  position.limitMm !== null &&
+  leftUntil(position.counterpart.wears, position.present.startMm, position.limitMm) <= 0;

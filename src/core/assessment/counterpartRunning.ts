@@ -8,8 +8,9 @@ import { runoutInInches } from './unitDoubt.js';
 
 export function runoutFinding(position: CounterpartPosition): Said | null {
   const { runoutMm, runoutConformity, runoutAsked, present } = position;
-  if (runoutMm === null || runoutConformity === null || runoutConformity === 'conforms') return null;
-  const limitMm = toMm(present.spec.runoutLimit!);
+  const limit = present.spec.runoutLimit;
+  if (runoutMm === null || !limit || runoutConformity === 'conforms') return null;
+  const limitMm = toMm(limit);
   const isOver = runoutConformity === 'does-not-conform';
   const figures = `${nameOf(position)} run-out is ${inWords(runoutMm, 3)} mm; the limit is ${inWords(limitMm, 3)} mm`;
   const numbers = { runoutMm, limitMm };
@@ -36,21 +37,23 @@ export function runoutFinding(position: CounterpartPosition): Said | null {
 /** A run-out in millimetres so small that it was probably read in inches. */
 export function runoutUnitDoubtful(position: CounterpartPosition): Said | null {
   const { runoutMm, runoutUnit } = position;
-  const inchesMm = runoutMm !== null && runoutUnit === 'mm' ? runoutInInches(runoutMm) : null;
+  if (runoutMm === null || runoutUnit !== 'mm') return null;
+  const inchesMm = runoutInInches(runoutMm);
   if (inchesMm === null) return null;
   return {
     code: 'unit-doubtful',
     severity: 'check',
-    message: `${nameOf(position)} run-out is recorded as ${inWords(runoutMm!, 4)} mm, less than a dial indicator shows. The same figure in inches would be ${inWords(inchesMm, 3)} mm.`,
+    message: `${nameOf(position)} run-out is recorded as ${inWords(runoutMm, 4)} mm, less than a dial indicator shows. The same figure in inches would be ${inWords(inchesMm, 3)} mm.`,
     check: 'Was it read in inches? If so, correct the visit. If not, the reading stands.',
-    numbers: { runoutMm: runoutMm!, otherUnitMm: roundMm(inchesMm) },
+    numbers: { runoutMm, otherUnitMm: roundMm(inchesMm) },
   };
 }
 
 export function variationFinding(position: CounterpartPosition): Said | null {
   const { variationMm, variationConformity, present } = position;
-  if (variationMm === null || variationConformity === null || variationConformity === 'conforms') return null;
-  const limitMm = toMm(present.spec.variationLimit!);
+  const limit = present.spec.variationLimit;
+  if (variationMm === null || !limit || variationConformity === 'conforms') return null;
+  const limitMm = toMm(limit);
   const isOver = variationConformity === 'does-not-conform';
   return {
     code: isOver ? 'thickness-variation-over-limit' : 'thickness-variation-too-close-to-limit',

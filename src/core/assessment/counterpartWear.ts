@@ -2,6 +2,7 @@ import { toFullDate } from '../calendar.js';
 import { daysAt, type Crossing } from '../forecast/crossing.js';
 import type { NormalMixture } from '../forecast/normal.js';
 import type { History } from '../history.js';
+import { itemAt } from '../items.js';
 import { COUNTERPART_PLACEMENT_SD_MM } from '../placement.js';
 import { round, roundForecastMm, roundMm } from '../rounding.js';
 import type { Range, Reason } from '../vocabulary/quantities.js';
@@ -44,7 +45,7 @@ export function counterpartWear(
   return {
     position,
     ratePer1000KmMm: rate,
-    date: crossing && dateInterval(crossing, visits.at(-1)!.date),
+    date: crossing && dateInterval(crossing, itemAt(visits, -1).date),
     marginAtLiningReplacementMm: forecastMargin(margins.atLiningReplacement),
     marginAfterNextLiningSetMm: forecastMargin(margins.afterNextLiningSet),
     decision,

@@ -1,3 +1,4 @@
+import { required } from '../items.js';
 import type { Finding } from '../vocabulary/wear.js';
 import { capital } from '../words.js';
 import type { CounterpartPosition } from './counterpartPosition.js';
@@ -28,5 +29,10 @@ export const sayApart = ({ latest }: CounterpartPosition, mm: number): string =>
   lengthInWords(Math.abs(mm), latest?.unit, 3);
 
 /** `Left rotor read 25.9 mm on 2026-03-02`: a rotor at its thinnest, a drum at its largest. */
-export const readInWords = (position: CounterpartPosition): string =>
-  `${nameOf(position)} read ${sayLength(position, position.latest!.mm)} on ${position.latest!.visit.date}`;
+export function readInWords(position: CounterpartPosition): string {
+  const { mm, visit } = required(
+    position.latest,
+    `reading of the ${position.side} ${position.counterpart.part}`,
+  );
+  return `${nameOf(position)} read ${sayLength(position, mm)} on ${visit.date}`;
+}

@@ -5,6 +5,7 @@ import type { Experience } from '../forecast/experience.js';
 import { chanceBelow, type NormalMixture } from '../forecast/normal.js';
 import { multiplyChanceAbove, partMixture, wearPosterior, type WearPosterior } from '../forecast/wear.js';
 import type { History } from '../history.js';
+import { itemAt } from '../items.js';
 import { counterpartLives, isDrumBrake, leftUntil } from '../lives.js';
 import { COUNTERPART_PLACEMENT_SD_MM } from '../placement.js';
 import { roundChance, roundForecastMm, roundRate } from '../rounding.js';
@@ -47,7 +48,7 @@ export function counterpartsOutlook(
   const dates = counterpartDates(known, known.map(isJudged), posterior, context.usage);
   const positions = known.map((position, index) => ({
     ...position,
-    beforeNextVisit: beforeNextVisit(context, dates.crossings[index]!),
+    beforeNextVisit: beforeNextVisit(context, itemAt(dates.crossings, index)),
     outOfDate: outOfDate(position, posterior, index, history),
     disbelieved: disbelieved(position, posterior, index, history),
   }));
@@ -59,10 +60,15 @@ export function counterpartsOutlook(
     };
     const rate = road.isByDistance ? rangeOf(partMixture(posterior, index, 'rate'), roundRate) : null;
     const decided = decide(position, margins, deciding);
-    return counterpartWear(position, { rate, margins, crossing: dates.crossings[index]! }, decided, history);
+    return counterpartWear(
+      position,
+      { rate, margins, crossing: itemAt(dates.crossings, index) },
+      decided,
+      history,
+    );
   });
   return {
-    wear: judgedTogether(wear, positions[0]!.counterpart),
+    wear: judgedTogether(wear, itemAt(positions, 0).counterpart),
     dates,
     findings: counterpartFindings(axle, positions, history.gauges),
     renewal: renewalOf(wear, chanceNotLasting(positions, posterior, ends.second)),
@@ -71,7 +77,7 @@ export function counterpartsOutlook(
 
 function renewalOf(parts: readonly CounterpartWear[], notLasting: number | null): RotorRenewal {
   const replaced = parts.filter(({ decision }) => decision === 'replace');
-  const why = replaced.map(({ decisionReasons }) => decisionReasons[0]!.code);
+  const why = replaced.map(({ decisionReasons }) => itemAt(decisionReasons, 0).code);
   const isDueFirst = replaced.some(({ decisionReasons }) =>
     decisionReasons.some(({ code }) => code === LIMIT_BEFORE_NEXT_VISIT),
   );
@@ -88,7 +94,7 @@ function chanceNotLasting(
   ends: readonly number[] | null,
 ): number | null {
   const judged = positions.flatMap((position, part) =>
-    isJudged(position) ? [{ part, limitMm: inFilter(position.counterpart.wears, position.limitMm!) }] : [],
+    isJudged(position) ? [{ part, limitMm: inFilter(position.counterpart.wears, position.limitMm) }] : [],
   );
   if (!ends || judged.length === 0) return null;
   let lasting = 0;
@@ -108,7 +114,7 @@ function beforeNextVisit(
   crossing: Crossing | null,
 ): CounterpartPosition['beforeNextVisit'] {
   if (!crossing) return null;
-  const { date } = history.visits.at(-1)!;
+  const { date } = itemAt(history.visits, -1);
   return {
     chance: roundChance(chanceWithin(crossing, daysToNextVisit)),
     date: toFullDate(toDay(date) + daysToNextVisit),
@@ -125,7 +131,7 @@ function outOfDate(
   { visits }: History,
 ): CounterpartPosition['outOfDate'] {
   if (!latest) return null;
-  const visitDate = visits.at(-1)!.date;
+  const visitDate = itemAt(visits, -1).date;
   if (toDay(visitDate) - latest.day <= FRESH_DAYS) return null;
   const expected = rangeOf(partMixture(posterior, part, 'thickness'), roundForecastMm);
   return { expectedMm: inFilter(wears, expected.median), visitDate };
@@ -145,7 +151,7 @@ function disbelieved(
   part: number,
   { visits }: History,
 ): CounterpartPosition['disbelieved'] {
-  if (!latest || latest.visit.id !== visits.at(-1)!.id) return null;
+  if (!latest || latest.visit.id !== itemAt(visits, -1).id) return null;
   const thickness = partMixture(posterior, part, 'thickness');
   const readMm = inFilter(wears, latest.mm);
   const errorMm = Math.hypot(latest.standardUncertaintyMm, COUNTERPART_PLACEMENT_SD_MM);
@@ -168,7 +174,7 @@ function marginAfter(
 ): NormalMixture | null {
   if (!ends || !isJudged(position)) return null;
   const margin = partMixture(posterior, part, 'thickness', ends);
-  const limitMm = inFilter(position.counterpart.wears, position.limitMm!);
+  const limitMm = inFilter(position.counterpart.wears, position.limitMm);
   margin.means.forEach((mm, index) => (margin.means[index] = mm - limitMm));
   return margin;
 }

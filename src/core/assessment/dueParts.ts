@@ -1,4 +1,5 @@
 import type { Crossing } from '../forecast/crossing.js';
+import { itemAt } from '../items.js';
 import type { DuePart, LiningPosition, Side } from '../vocabulary/terms.js';
 import type { DateInterval } from '../vocabulary/wear.js';
 import { chanceBy, dateInterval, overdueFrom } from './forecastDates.js';
@@ -32,8 +33,8 @@ export function counterpartDue({ rotors, drums, counterparts }: AxleOutlook): Co
     part: drums.length > 0 ? 'drums' : 'rotors',
     crossing: first,
     failing: all.some(({ fails }) => fails === true),
-    limitMm: all[soonest]!.limitMm!,
-    lastReadingDate: all[soonest]!.latestDate,
+    limitMm: itemAt(all, soonest).limitMm!,
+    lastReadingDate: itemAt(all, soonest).latestDate,
   };
 }
 

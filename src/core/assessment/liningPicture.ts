@@ -1,4 +1,5 @@
 import { toDay } from '../calendar.js';
+import { itemAt } from '../items.js';
 import { isDrumBrake, padLives } from '../lives.js';
 import type { Range, Reason } from '../vocabulary/quantities.js';
 import type { AxleWear, PadWear } from '../vocabulary/wear.js';
@@ -26,7 +27,7 @@ export function liningPanel(context: PictureContext): Panel {
   const positions = pads.map((pad, index): Position => {
     const ahead = liningAhead(pad, context);
     return {
-      ...positionOf(lived[index]!, { side: pad.side, pad: pad.pad }),
+      ...positionOf(itemAt(lived, index), { side: pad.side, pad: pad.pad }),
       ahead: index !== governing && ahead ? { from: ahead.from, mmPerDay: ahead.mmPerDay.median } : null,
     };
   });
@@ -68,10 +69,11 @@ function slopesByDate(
   asAt: number,
   remainingMm: number,
 ): Range | null {
-  if (!date?.late || governingPad?.side !== side || governingPad.pad !== pad) return null;
-  if (remainingMm <= 0 || toDay(date.early!) <= asAt) return null;
+  if (!date?.early || !date.median || !date.late) return null;
+  if (governingPad?.side !== side || governingPad.pad !== pad) return null;
+  if (remainingMm <= 0 || toDay(date.early) <= asAt) return null;
   const slopeTo = (day: string): number => -remainingMm / (toDay(day) - asAt);
-  return { low: slopeTo(date.late), median: slopeTo(date.median!), high: slopeTo(date.early!) };
+  return { low: slopeTo(date.late), median: slopeTo(date.median), high: slopeTo(date.early) };
 }
 
 function liningLimits(pads: readonly PadWear[]): LimitLine[] {
@@ -86,7 +88,7 @@ function liningLimits(pads: readonly PadWear[]): LimitLine[] {
 /** If the pad may already be past the limit at a quantile, that ray starts and ends at the limit. */
 function liningFan(position: number, context: PictureContext): Fan | null {
   const { pads, replacement } = context.wear;
-  const ahead = liningAhead(pads[position]!, context);
+  const ahead = liningAhead(itemAt(pads, position), context);
   const { limitMm, date } = replacement;
   if (!ahead || limitMm === null || !date) return null;
   const remaining = quantilesOf(ahead.remainingMm);

@@ -64,12 +64,12 @@ export function measureReasons(
   const reasons: DecisionReason[] = [];
   const overdue = readingOverdue(lastReadingDate, today, policy);
   if (overdue) reasons.push({ code: overdue.code, detail: `${overdue.message} ${overdue.check}` });
-  if (isToBeMeasured(measureDate, expectedDate!, { today, horizon })) {
+  if (expectedDate && earlyDate && isToBeMeasured(measureDate, expectedDate, { today, horizon })) {
     const visit =
-      expectedDate! < today
+      expectedDate < today
         ? `The vehicle was expected on ${expectedDate}.`
         : `The next visit is expected on ${expectedDate}.`;
-    const apart = lateDate ? `${toDay(lateDate) - toDay(earlyDate!)} days` : 'more than 30 years';
+    const apart = lateDate ? `${toDay(lateDate) - toDay(earlyDate)} days` : 'more than 30 years';
     reasons.push({
       code: 'dates-too-far-apart',
       detail: `The early and late dates are ${apart} apart, longer than the time between visits. The chance that the limit is reached by ${horizon} is ${inWords(100 * chance, 1)} %. ${visit} Measure all linings of this axle: another reading narrows its dates.`,

@@ -1,5 +1,6 @@
 import { toDay } from '../calendar.js';
 import { ONE_JOB_DAYS, type History, type HistoryVisit } from '../history.js';
+import { itemAt } from '../items.js';
 import type { OpenPoint } from '../vocabulary/openPoints.js';
 import type { Axle, Side, WorkKind } from '../vocabulary/terms.js';
 import type { DecisionReason, Finding, RotorWear } from '../vocabulary/wear.js';
@@ -51,7 +52,7 @@ export function openPointsOf(
   axles: readonly JudgedAxle[],
   later: LaterInJob = { visits: [], axles },
 ): OpenPoint[] {
-  const visit = history.visits.at(-1)!;
+  const visit = itemAt(history.visits, -1);
   const before = history.visits.slice(0, -1).filter((other) => isOneJob(other, visit));
   const since = [visit, ...later.visits];
   const job = { visit, since, whole: [...before, ...since] };
@@ -115,16 +116,16 @@ function decisionsNotActedOn({ axle, findings, rotors, drums }: JudgedAxle): Ope
   const part = drums.length > 0 ? 'drum' : 'rotor';
   const parts = [...rotors, ...drums];
   const open = parts.flatMap(({ side, decision, decisionReasons: [reason] }) => {
-    if (decision === 'keep' || reason!.code === 'pair') return [];
+    if (!reason || decision === 'keep' || reason.code === 'pair') return [];
     const isSaid = findings.some(
-      (finding) => finding.side === side && saysDecision(finding, part, reason!.code),
+      (finding) => finding.side === side && saysDecision(finding, part, reason.code),
     );
-    return isSaid ? [] : [{ side, decision, reason: reason! }];
+    return isSaid ? [] : [{ side, decision, reason }];
   });
   const [first, second] = open;
   const alike =
-    second && first!.decision === second.decision && first!.reason.detail === second.reason.detail;
-  return (alike ? [{ ...first!, side: null }] : open).map(({ side, decision, reason }) => {
+    first && second && first.decision === second.decision && first.reason.detail === second.reason.detail;
+  return (alike ? [{ ...first, side: null }] : open).map(({ side, decision, reason }) => {
     const where = `of ${theAxle(axle)}`;
     const one = side ? `the ${side} ${part} ${where}` : `both ${part}s ${where}`;
     const message = toDoInWords(decision, { one, both: `both ${part}s ${where}` }, reason);

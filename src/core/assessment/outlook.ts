@@ -5,6 +5,7 @@ import { usageOn } from '../forecast/days.js';
 import { paceQuantile } from '../forecast/usage.js';
 import type { UsagePosterior } from '../forecast/usagePosterior.js';
 import { ONE_JOB_DAYS, type History, type HistoryVisit } from '../history.js';
+import { itemAt } from '../items.js';
 import { layRoad, type Road } from '../odometer.js';
 import { round } from '../rounding.js';
 import { AXLES, type Axle } from '../vocabulary/terms.js';
@@ -76,7 +77,7 @@ export function liningContext(history: History, experienceFor: ExperienceFor, po
   return {
     history,
     road,
-    usage: usageOn(road, experienceFor(axlesOf(history)[0]!)),
+    usage: usageOn(road, experienceFor(itemAt(axlesOf(history), 0))),
     ruleSets: ruleSetsNamed(policy.ruleSets),
     padMinimum: policy.padMinimumMm,
   };
@@ -131,7 +132,7 @@ function rhythmOf({ visits }: History): number | null {
   const days: number[] = [];
   for (const visit of visits) {
     const day = toDay(visit.date);
-    if (days.length === 0 || day - days.at(-1)! >= ONE_JOB_DAYS) days.push(day);
+    if (days.length === 0 || day - itemAt(days, -1) >= ONE_JOB_DAYS) days.push(day);
   }
   if (days.length < 3) return null;
   const gaps = pairs(days, (before, after) => after - before);

@@ -13,6 +13,7 @@ import type { AskableForecast } from '../forecast/leftover.js';
 import { link } from '../forecast/link.js';
 import type { UsagePosterior } from '../forecast/usagePosterior.js';
 import { chanceUnder, posteriorOf } from '../forecast/wear.js';
+import { itemAt } from '../items.js';
 import type { Life } from '../lives.js';
 import type { Axle } from '../vocabulary/terms.js';
 import { chanceAbove } from './conformity.js';
@@ -83,14 +84,16 @@ function cautiousForecast(
   for (const sds of DOUBTED_SDS) {
     const believable = foretold.map((each) => (each ? each.mean - sds * each.spread : -Infinity));
     const isBelow = ({ latest }: PadPosition, part: number): boolean =>
-      (latest?.mm ?? Infinity) < believable[part]!;
+      (latest?.mm ?? Infinity) < itemAt(believable, part);
     if (!pads.some(isBelow)) continue;
     const believed = pads.map((position, part) =>
-      isBelow(position, part) ? withLatest(position, believable[part]!) : position,
+      isBelow(position, part) ? withLatest(position, itemAt(believable, part)) : position,
     );
     const other = forecastPads(followed, believed, experience, usage, forecast);
     if (!other) continue;
-    const distances = forecast.distances.map((distance, index) => earlier(distance, other.distances[index]!));
+    const distances = forecast.distances.map((distance, index) =>
+      earlier(distance, itemAt(other.distances, index)),
+    );
     forecast = { ...forecast, crossing: earlierOf(forecast.crossing!, other.crossing!), distances };
   }
   return forecast;
@@ -114,7 +117,7 @@ const earlier = (a: number | null, b: number | null): number | null =>
 function earlierOf(a: Crossing, b: Crossing): Crossing {
   return {
     already: Math.max(a.already, b.already),
-    days: a.days.map((days, index) => earlier(days, b.days[index]!)),
+    days: a.days.map((days, index) => earlier(days, itemAt(b.days, index))),
   };
 }
 
@@ -137,7 +140,7 @@ function forecastPads(
   );
   const known = pads.flatMap((position, index) => (isKnown(position, axleSeen) ? [index] : []));
   const limited = known.flatMap((part): LimitedPart[] => {
-    const limit = pads[part]!.governing;
+    const limit = itemAt(pads, part).governing;
     return limit ? [{ part, limitMm: limit.limitMm }] : [];
   });
   const askable = { posterior, limited, usage, ratesByPace };
@@ -172,7 +175,7 @@ export function governingPad(
   let best: PadPosition | null = null;
   let bestChance = -1;
   for (const part of known) {
-    const position = pads[part]!;
+    const position = itemAt(pads, part);
     if (!position.governing) continue;
     const { limitMm, fails } = position.governing;
     const reached = chanceUnder(posterior, part, limitMm, ahead) + Number(fails === true);

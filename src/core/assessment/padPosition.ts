@@ -1,6 +1,7 @@
 import type { UsagePosterior } from '../forecast/usagePosterior.js';
 import type { PartTracks } from '../forecast/wear.js';
 import type { History } from '../history.js';
+import { itemAt } from '../items.js';
 import { isDrumBrake, padLives, type Life, type Observation } from '../lives.js';
 import type { Road } from '../odometer.js';
 import { toMm } from '../units.js';
@@ -57,6 +58,12 @@ export type LiningContext = Pick<AxleContext, 'history' | 'road' | 'usage' | 'ru
 /** After this many visits that measured only one side, the axle is assumed to have a brake on that side only. */
 const VISITS_OF_ONE_SIDE = 2;
 
+/** A lining that was measured since it was fitted. */
+export type MeasuredPad = PadPosition & { latest: Observation };
+
+export const isMeasured = (position: PadPosition | undefined): position is MeasuredPad =>
+  position !== undefined && position.latest !== null;
+
 /** The sides of an axle that have a brake: only one if the other was never measured or worked on. */
 export function sidesOf({ visits }: History, axle: Axle): readonly Side[] {
   const measured = visits.map(({ readings, conditions, work }) =>
@@ -80,7 +87,7 @@ export function padPosition(
 ): PadPosition {
   const { history, road, ruleSets, padMinimum } = context;
   const lives = padLives(history, road, axle, side, pad);
-  const present = lives.at(-1)!;
+  const present = itemAt(lives, -1);
   const latest = present.observations.at(-1) ?? null;
   const facts = axleFacts(history.vehicle, axle);
   const drum = isDrumBrake(history, axle);

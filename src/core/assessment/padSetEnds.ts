@@ -1,6 +1,7 @@
 import { crossingDistance, survival, type Survival } from '../forecast/crossing.js';
 import type { Experience } from '../forecast/experience.js';
 import { freshParts } from '../forecast/wear.js';
+import { itemAt } from '../items.js';
 import { toMm } from '../units.js';
 import type { PadForecast } from './padForecast.js';
 import type { PadPosition } from './padPosition.js';
@@ -36,7 +37,7 @@ export function padSetEnds(
       ROUGH_STEPS,
     ),
   );
-  return { first, second: first.map((distance, index) => distance + next[index]!) };
+  return { first, second: first.map((distance, index) => distance + itemAt(next, index)) };
 }
 
 /** The end of the set after next does not need a fine table. */

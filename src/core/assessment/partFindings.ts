@@ -62,7 +62,7 @@ export function oneSidedFinding(
 ): Finding[] {
   const begun = (side: Side) => {
     const life = lives[side];
-    return life?.origin === 'replaced' ? life.start!.day : null;
+    return life?.origin === 'replaced' ? (life.start?.day ?? null) : null;
   };
   const [left, right] = [begun('left'), begun('right')];
   if (left === right) return [];
@@ -121,22 +121,27 @@ function silenceFindings(axle: Axle, { side, pad, latest, present }: PadPosition
 /** Readings of the latest visit taken with a gauge out of calibration, one finding per gauge. */
 function calibrationFindings({ visits, gauges }: History, axle: Axle): Finding[] {
   const visit = visits.at(-1);
-  const lapsed = (visit?.readings ?? [])
+  if (!visit) return [];
+  const { date } = visit;
+  const lapsed = visit.readings
     .filter((reading) => reading.axle === axle)
     .map(({ gauge, kind }) => gaugeFor(gauge, kind, gauges))
-    .filter((gauge) => isOutOfDate(gauge, visit!.date));
-  return [...new Set(lapsed)].map((gauge) => ({
+    .flatMap((gauge) => {
+      const { calibrationDueDate: due } = gauge;
+      return due && isOutOfDate(gauge, date) ? [{ gauge, due }] : [];
+    });
+  return [...new Map(lapsed.map((each) => [each.gauge, each])).values()].map(({ gauge, due }) => ({
     code: 'gauge-out-of-calibration',
     axle,
     side: null,
     pad: null,
     severity: 'check',
-    message: `Readings of ${visit!.date} were taken with ${gauge.name}, whose calibration was due on ${gauge.calibrationDueDate}.`,
+    message: `Readings of ${date} were taken with ${gauge.name}, whose calibration was due on ${due}.`,
     check:
       'Check the gauge against a known thickness or a gauge in calibration. Then repeat the readings that decide.',
     numbers: {
-      daysOverdue: toDay(visit!.date) - toDay(gauge.calibrationDueDate!),
-      readings: lapsed.filter((each) => each === gauge).length,
+      daysOverdue: toDay(date) - toDay(due),
+      readings: lapsed.filter((each) => each.gauge === gauge).length,
     },
   }));
 }

@@ -1,5 +1,6 @@
 import { toDay } from '../calendar.js';
 import type { History } from '../history.js';
+import { itemAt } from '../items.js';
 import { isDrumBrake } from '../lives.js';
 import { layRoad, type Road } from '../odometer.js';
 import { toKm } from '../units.js';
@@ -45,7 +46,7 @@ function picturedRoad({ history: { vehicle, visits }, road, kmPerDay }: PictureC
   const shown = replacedOn.length === 0 ? odometerAtStart({ vehicle, visits }, road) : 0;
   const placed = [
     ...(vehicle.inService ? [{ date: vehicle.inService.date, place: road.inService }] : []),
-    ...visits.map(({ date }, index) => ({ date, place: road.places[index]! })),
+    ...visits.map(({ date }, index) => ({ date, place: itemAt(road.places, index) })),
   ];
   if (!road.isByDistance) return { marks: [], replacedOn, kmPerDay };
   const marks = placed.flatMap(({ date, place }) =>
@@ -60,5 +61,5 @@ function odometerAtStart({ vehicle: { inService }, visits }: History, road: Road
   const isDoubted = (id: string): boolean => road.doubted.some(({ visitId }) => visitId === id);
   const read = visits.findIndex(({ id, odometer }) => odometer && !isDoubted(id));
   const place = road.places[read];
-  return place ? visits[read]!.odometer!.km - place.km : 0;
+  return place ? itemAt(visits, read).odometer!.km - place.km : 0;
 }

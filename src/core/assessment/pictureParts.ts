@@ -1,6 +1,7 @@
 import { toDay } from '../calendar.js';
 import { COVERAGE_FACTOR } from '../gauges.js';
 import type { History } from '../history.js';
+import { itemAt } from '../items.js';
 import type { Life, Observation } from '../lives.js';
 import type { Road } from '../odometer.js';
 import type { Range } from '../vocabulary/quantities.js';
@@ -93,7 +94,7 @@ export function positionOf(
       endedBy: all[index + 1]?.start?.day ?? null,
     };
   });
-  return { side, pad, lives: shown, latest: shown.at(-1)!.readings.at(-1) ?? null };
+  return { side, pad, lives: shown, latest: itemAt(shown, -1).readings.at(-1) ?? null };
 }
 
 const picturedReading = ({ day, mm, standardUncertaintyMm, unit }: Observation): PicturedReading => ({
@@ -121,7 +122,7 @@ export function eventsOf(
       const items = work.filter((item) => item.kind === kind && item.axle === axle);
       if (items.length === 0) continue;
       const sides = SIDES.filter((side) => items.some((item) => item.side == null || item.side === side));
-      events.push({ day, kind, side: sides.length === 1 ? sides[0]! : null });
+      events.push({ day, kind, side: sides.length === 1 ? itemAt(sides, 0) : null });
     }
   }
   return events;

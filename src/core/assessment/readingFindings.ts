@@ -1,3 +1,4 @@
+import { least } from 'd3-array';
 import { PLACEMENT_SD_MM } from '../placement.js';
 import { round, roundMm } from '../rounding.js';
 import { toMm } from '../units.js';
@@ -5,7 +6,7 @@ import type { Axle } from '../vocabulary/terms.js';
 import type { Finding } from '../vocabulary/wear.js';
 import { lengthInWords } from './lengths.js';
 import { liningInWords, readInWords } from './limitFindings.js';
-import type { PadPosition } from './padPosition.js';
+import { isMeasured, type PadPosition } from './padPosition.js';
 import { fitsInInches, fitsInThirtySeconds } from './unitDoubt.js';
 
 /** Findings that doubt a lining's reading or its specification. */
@@ -89,10 +90,12 @@ export function repeatsDisagree(axle: Axle, position: PadPosition): Finding[] {
 
 /** Measured linings without a known limit: only bare metal can fail. One finding per axle. */
 export function limitUnknown(axle: Axle, pads: readonly PadPosition[]): Finding[] {
-  const unlimited = pads.filter(({ latest, governing }) => latest && !governing);
-  if (unlimited.length === 0) return [];
-  const thinnest = unlimited.reduce((least, each) => (each.latest!.mm < least.latest!.mm ? each : least));
-  const { mm, unit } = thinnest.latest!;
+  const thinnest = least(
+    pads.filter(isMeasured).filter(({ governing }) => !governing),
+    ({ latest }) => latest.mm,
+  );
+  if (!thinnest) return [];
+  const { mm, unit } = thinnest.latest;
   return [
     {
       code: 'pad-limit-unknown',

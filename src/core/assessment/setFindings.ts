@@ -1,6 +1,7 @@
 import { chanceOf, draggingChance, partMixture, type Told, type WearPosterior } from '../forecast/wear.js';
 import { mixtureQuantiles } from '../forecast/normal.js';
 import type { History } from '../history.js';
+import { itemAt } from '../items.js';
 import type { Road } from '../odometer.js';
 import { inWords, round, roundChance } from '../rounding.js';
 import { toMm } from '../units.js';
@@ -45,9 +46,9 @@ function replacedFinding(
     const index = places.findLastIndex(({ km }) => km / 1000 <= at + 1e-6);
     return visits[index]?.date ?? null;
   };
-  const sides = new Set(unseen.parts.map((part) => pads[part]!.side));
+  const sides = new Set(unseen.parts.map((part) => itemAt(pads, part).side));
   const [side] = sides.size === 1 && pads.some((pad) => !sides.has(pad.side)) ? sides : [null];
-  const linings = liningsOf(pads[0]!.pad);
+  const linings = liningsOf(itemAt(pads, 0).pad);
   const [from, to] = [dateAt(unseen.from), dateAt(unseen.to)];
   const when = from === null ? `before ${to}` : `between ${from} and ${to}`;
   const where = side === null ? '' : ` on the ${side}`;
@@ -73,7 +74,7 @@ function otherNewFinding(axle: Axle, pads: readonly PadPosition[], posterior: We
   const chance = chanceOf(posterior, ({ otherNew }: Told) => otherNew);
   const specified = pads.find(({ present }) => present.spec.new)?.present.spec.new;
   if (chance < LIKELY || !specified) return [];
-  const linings = liningsOf(pads[0]!.pad);
+  const linings = liningsOf(itemAt(pads, 0).pad);
   const firsts = pads.flatMap(({ present }) => present.observations.slice(0, 1).map(({ mm }) => mm));
   const read = firsts.sort((a, b) => a - b)[firsts.length >> 1] ?? toMm(specified);
   return [
@@ -131,7 +132,7 @@ function axleOffForecast(
   foretold: readonly (Foretold | null)[],
 ): Finding[] {
   const off = foretold.flatMap((each, part) =>
-    each ? [{ mm: pads[part]!.latest!.mm - each.mean, z: each.z }] : [],
+    each ? [{ mm: itemAt(pads, part).latest!.mm - each.mean, z: each.z }] : [],
   );
   if (off.length < MIN_PADS) return [];
   const meanMm = off.reduce((sum, { mm }) => sum + mm, 0) / off.length;

@@ -1,6 +1,7 @@
 import { condensed } from '../forecast/condense.js';
 import type { PartTracks, SetFacts, Track } from '../forecast/wear.js';
 import type { History } from '../history.js';
+import { itemAt } from '../items.js';
 import type { Life, Observation, Wears } from '../lives.js';
 import type { Road } from '../odometer.js';
 import { toMm } from '../units.js';
@@ -91,8 +92,8 @@ export function withChanged(
   changed: readonly Life<object>[],
 ): PartTracks {
   const trackOf = ({ observations }: Life<object>, index: number): Track => {
-    const before = lives[index]!.observations;
-    const track = tracks.lives[index]!;
+    const before = itemAt(lives, index).observations;
+    const track = itemAt(tracks.lives, index);
     return observations === before
       ? track
       : withEnd(track, observations, before.length - observations.length);
@@ -105,7 +106,7 @@ function withEnd(track: Track, observations: readonly Observation[], fewer: numb
   const { startAt, startMm, set, at, atSd, gaugeVariance, counts, scatter } = track;
   const left = at.length - fewer;
   const mm = track.mm.slice(0, left);
-  if (left > 0) mm[left - 1] = observations.at(-1)!.mm;
+  if (left > 0) mm[left - 1] = itemAt(observations, -1).mm;
   return {
     startAt,
     startMm,

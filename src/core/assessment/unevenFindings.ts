@@ -1,11 +1,12 @@
 import { median } from 'd3-array';
+import { itemAt } from '../items.js';
 import type { Observation } from '../lives.js';
 import { inWords, round, roundMm } from '../rounding.js';
 import { toMm } from '../units.js';
 import { LINING_POSITIONS, type Axle, type LiningPosition, type Side } from '../vocabulary/terms.js';
 import type { Finding } from '../vocabulary/wear.js';
 import { liningAtStart } from './limitFindings.js';
-import type { PadPosition } from './padPosition.js';
+import { isMeasured, type MeasuredPad, type PadPosition } from './padPosition.js';
 import { NOTABLE_SDS, readingVariance, type NormalSpread } from './spread.js';
 
 /** Findings on pads of one axle that wear unequally. */
@@ -30,7 +31,8 @@ interface Apart {
 /** Friction material worn since fitting, mm; if the fitting is unknown, since new or first measured. */
 function worn({ present, latest }: PadPosition): number | null {
   if (!latest) return null;
-  const from = present.startMm ?? (present.spec.new ? toMm(present.spec.new) : present.observations[0]!.mm);
+  const from =
+    present.startMm ?? (present.spec.new ? toMm(present.spec.new) : itemAt(present.observations, 0).mm);
   return Math.max(0, from - latest.mm);
 }
 
@@ -38,13 +40,17 @@ function worn({ present, latest }: PadPosition): number | null {
  * The latest measurement of a pad on an earlier day. As-left readings, and a second visit on one day, say nothing about
  * wear.
  */
-const measuredBefore = ({ present, latest }: PadPosition): Observation | undefined =>
-  present.observations.findLast(({ day }) => day < latest!.day);
+const measuredBefore = ({ present, latest }: MeasuredPad): Observation | undefined =>
+  present.observations.findLast(({ day }) => day < latest.day);
+
+const wornSince = (before: Observation, { latest }: MeasuredPad): number =>
+  Math.max(0, before.mm - latest.mm);
 
 /** Friction material worn between the pad's measurements on its two latest days, mm. */
 function wornLately(position: PadPosition): number | null {
-  const before = position.latest && measuredBefore(position);
-  return before ? Math.max(0, before.mm - position.latest!.mm) : null;
+  if (!isMeasured(position)) return null;
+  const before = measuredBefore(position);
+  return before ? wornSince(before, position) : null;
 }
 
 /** Median wear of the axle's pads, so that one fast pad does not widen its own tolerance. */
@@ -56,12 +62,12 @@ function axleWear(pads: readonly PadPosition[], wearOf: (position: PadPosition) 
  * Thickness of one pad minus that of another. For pads fitted at different visits, compares their wear over the
  * distance of the younger one; null if that is unknown.
  */
-function differenceOf(first: PadPosition, second: PadPosition): number | null {
+function differenceOf(first: MeasuredPad, second: MeasuredPad): number | null {
   const [a, b] = [first.present, second.present];
-  if (a.start?.day === b.start?.day) return first.latest!.mm - second.latest!.mm;
+  if (a.start?.day === b.start?.day) return first.latest.mm - second.latest.mm;
   const wears = [first, second].map((position) => {
     const { start } = position.present;
-    const here = position.latest!.place;
+    const here = position.latest.place;
     const wornMm = worn(position);
     const drivenKm = start?.place && here ? here.km - start.place.km : 0;
     return wornMm !== null && drivenKm > 0 ? { wornMm, drivenKm } : null;
@@ -74,14 +80,14 @@ function differenceOf(first: PadPosition, second: PadPosition): number | null {
 
 /** The difference between two pads measured at one visit. */
 function apartNow(
-  first: PadPosition,
-  second: PadPosition,
+  first: MeasuredPad,
+  second: MeasuredPad,
   pads: readonly PadPosition[],
   spread: NormalSpread,
 ): Apart | null {
   const differenceMm = differenceOf(first, second);
   if (differenceMm === null) return null;
-  const variance = readingVariance(first.latest!, second.latest!, spread) + 2 * spread.startSd ** 2;
+  const variance = readingVariance(first.latest, second.latest, spread) + 2 * spread.startSd ** 2;
   const spreadMm = spread.partSpread * axleWear(pads, worn);
   return { differenceMm, sdMm: Math.sqrt(variance + 2 * spreadMm ** 2), isRecent: false };
 }
@@ -92,18 +98,17 @@ function apartNow(
  * so that a corrected reading does not blame its neighbours.
  */
 function apartLately(
-  first: PadPosition,
-  second: PadPosition,
+  first: MeasuredPad,
+  second: MeasuredPad,
   pads: readonly PadPosition[],
   spread: NormalSpread,
 ): Apart | null {
   const [firstBefore, secondBefore] = [measuredBefore(first), measuredBefore(second)];
   if (!firstBefore || !secondBefore || firstBefore.visit.id !== secondBefore.visit.id) return null;
   const variance =
-    readingVariance(firstBefore, secondBefore, spread) +
-    readingVariance(first.latest!, second.latest!, spread);
+    readingVariance(firstBefore, secondBefore, spread) + readingVariance(first.latest, second.latest, spread);
   return {
-    differenceMm: wornLately(second)! - wornLately(first)!,
+    differenceMm: wornSince(secondBefore, second) - wornSince(firstBefore, first),
     sdMm: Math.sqrt(variance + 2 * (spread.partSpread * axleWear(pads, wornLately)) ** 2),
     isRecent: true,
   };
@@ -121,7 +126,8 @@ function unevenness(
   pads: readonly PadPosition[],
   spread: NormalSpread,
 ): Apart | null {
-  if (!first?.latest || !second?.latest || first.latest.visit.id !== second.latest.visit.id) return null;
+  if (!isMeasured(first) || !isMeasured(second)) return null;
+  if (first.latest.visit.id !== second.latest.visit.id) return null;
   const views = [apartNow(first, second, pads, spread), apartLately(first, second, pads, spread)];
   return views.find((view) => view !== null && isUneven(view)) ?? null;
 }

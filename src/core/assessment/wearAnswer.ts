@@ -1,5 +1,6 @@
 import { toDay, toFullDate } from '../calendar.js';
 import type { Crossing } from '../forecast/crossing.js';
+import { itemAt } from '../items.js';
 import type { Reason } from '../vocabulary/quantities.js';
 import type { AsAt, AxleWear, Finding, Replacement, UntilNextVisit, Wear } from '../vocabulary/wear.js';
 import { countInWords } from '../words.js';
@@ -39,7 +40,7 @@ export function openAxle(outlook: AxleOutlook): OpenAxle {
 function overdueReasonOf({ pads, failing }: AxleOutlook): Reason | null {
   const known = pads.filter(({ remainingMm }) => remainingMm !== null);
   if (failing || known.length === 0) return null;
-  const name = partName(known[0]!.pad);
+  const name = partName(itemAt(known, 0).pad);
   const which = known.length === 1 ? `the ${name}` : `one of the ${countInWords(known.length, name)}`;
   const detail = `${which} has probably reached its limit, although no reading is at or below it; measure again`;
   return { field: 'overdue', code: 'limit-probably-reached', detail };
@@ -96,8 +97,8 @@ export function axleWear(axleOutlook: AxleOutlook, outlook: Outlook, question: Q
       untilNextVisit,
       reasons,
     },
-    rotors: rotors.map((rotor, index) => ({ ...rotor, untilNextVisit: counterparts[index]! })),
-    drums: drums.map((drum, index) => ({ ...drum, untilNextVisit: counterparts[index]! })),
+    rotors: rotors.map((rotor, index) => ({ ...rotor, untilNextVisit: itemAt(counterparts, index) })),
+    drums: drums.map((drum, index) => ({ ...drum, untilNextVisit: itemAt(counterparts, index) })),
     findings,
   };
 }

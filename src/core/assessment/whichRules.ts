@@ -1,3 +1,4 @@
+import { itemAt } from '../items.js';
 import { toKg } from '../units.js';
 import type { Reason } from '../vocabulary/quantities.js';
 import {
@@ -187,7 +188,7 @@ const PARTS_OF_BRAKE = { disc: ['pad', 'rotor'], drum: ['shoe', 'drum'] } as con
 function rulesOnAxle(ruleSet: RuleSet, facts: AxleFacts, brake: 'disc' | 'drum' | null): FittingSet {
   const parts = brake ? PARTS_OF_BRAKE[brake] : Object.values(PARTS_OF_BRAKE).flat();
   const fitting = parts.map((part) => fittingRules(ruleSet, facts, part));
-  const { applies, reason } = fitting[0]!;
+  const { applies, reason } = itemAt(fitting, 0);
   const byPart = fitting.flatMap(({ rules }) => rules);
   const rules = ruleSet.rules.flatMap((rule): FittingRule[] => {
     const found = byPart.find((each) => each.rule === rule);

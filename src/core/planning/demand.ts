@@ -1,6 +1,7 @@
 import { toDay } from '../calendar.js';
 import { chanceWithin, PROBABILITIES, type Crossing } from '../forecast/crossing.js';
 import type { CounterpartDue } from '../assessment/dueParts.js';
+import { itemAt } from '../items.js';
 import { round } from '../rounding.js';
 import type { Spare } from '../vocabulary/terms.js';
 import { countAt, noneOf, takeIn, type Count } from './counts.js';
@@ -9,16 +10,22 @@ import { countAt, noneOf, takeIn, type Count } from './counts.js';
 
 /** Calendar months as YYYY-MM, starting with the month of a date. */
 export function monthsFrom(today: string, months: number): string[] {
-  const [year, month] = today.split('-').map(Number);
+  const [year, month] = yearAndMonth(today);
   return Array.from({ length: months }, (_, ahead) =>
-    new Date(Date.UTC(year!, month! - 1 + ahead, 1)).toISOString().slice(0, 7),
+    new Date(Date.UTC(year, month - 1 + ahead, 1)).toISOString().slice(0, 7),
   );
 }
 
+/** Of a date or a month as YYYY-MM. */
+const yearAndMonth = (text: string): [year: number, month: number] => [
+  Number(text.slice(0, 4)),
+  Number(text.slice(5, 7)),
+];
+
 /** The last day of a calendar month. */
 export function lastDayOf(month: string): string {
-  const [year, number] = month.split('-').map(Number);
-  return new Date(Date.UTC(year!, number, 0)).toISOString().slice(0, 10);
+  const [year, number] = yearAndMonth(month);
+  return new Date(Date.UTC(year, number, 0)).toISOString().slice(0, 10);
 }
 
 /** The stored values of an axle that determine which parts it will need. */
@@ -62,7 +69,7 @@ export function rotorChances(
   let withLinings = 0;
   return perMonth(
     worn.map((reached, month) => {
-      withLinings += linings[month]! * (rotorChance ?? 0);
+      withLinings += itemAt(linings, month) * (rotorChance ?? 0);
       return Math.max(reached, withLinings);
     }),
   );
@@ -71,7 +78,7 @@ export function rotorChances(
 const inFirst = (ends: readonly string[]): number[] => ends.map((_, month) => Number(month === 0));
 
 /** Smaller chances are ignored, so that a month needs no axle whose first date is after it. */
-const MIN_CHANCE = PROBABILITIES[0]!;
+const MIN_CHANCE = itemAt(PROBABILITIES, 0);
 
 /** The chance that a limit has been reached by the end of each month. */
 function reachedBy(crossing: Crossing | null, asAtDate: string | null, ends: readonly string[]): number[] {
@@ -117,8 +124,8 @@ export function demandTally<Kind extends { brake: Brake }>(months: readonly stri
       let counts = kinds.get(name);
       if (!counts) kinds.set(name, (counts = { kind, linings: none(), rotors: none() }));
       for (let month = 0; month < months.length; month++) {
-        takeIn(counts.linings[month]!, linings[month]!);
-        takeIn(counts.rotors[month]!, rotors[month]!);
+        takeIn(itemAt(counts.linings, month), itemAt(linings, month));
+        takeIn(itemAt(counts.rotors, month), itemAt(rotors, month));
       }
     },
 
@@ -128,8 +135,8 @@ export function demandTally<Kind extends { brake: Brake }>(months: readonly stri
         [...kinds.values()].flatMap(({ kind, linings, rotors }) => {
           const [lining, rotor] = ITEMS[kind.brake];
           return [
-            { month, ...kind, ...demandOf(lining, linings[index]!) },
-            { month, ...kind, ...demandOf(rotor, rotors[index]!) },
+            { month, ...kind, ...demandOf(lining, itemAt(linings, index)) },
+            { month, ...kind, ...demandOf(rotor, itemAt(rotors, index)) },
           ].filter(({ expected }) => expected > 0);
         }),
       ),

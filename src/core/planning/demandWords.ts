@@ -1,3 +1,4 @@
+import { itemAt } from '../items.js';
 import { inWords } from '../rounding.js';
 import type { Spare } from '../vocabulary/terms.js';
 import { countInWords, listInWords, monthInWords } from '../words.js';
@@ -16,8 +17,8 @@ export function demandWords(
   totals: readonly Demand[],
   { unassessedCount, rotorsUnknownCount }: { unassessedCount: number; rotorsUnknownCount: number },
 ): string {
-  const first = monthInWords(months[0]!);
-  const span = months.length === 1 ? `In ${first}` : `From ${first} to ${monthInWords(months.at(-1)!)}`;
+  const first = monthInWords(itemAt(months, 0));
+  const span = months.length === 1 ? `In ${first}` : `From ${first} to ${monthInWords(itemAt(months, -1))}`;
   const sums = new Map<Spare, { all: number; first: number }>();
   for (const { item, month, expected } of totals) {
     const sum = sums.get(item) ?? { all: 0, first: 0 };

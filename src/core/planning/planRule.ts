@@ -1,3 +1,5 @@
+import { least } from 'd3-array';
+import { required } from '../items.js';
 import { round } from '../rounding.js';
 import type { LiningLeft, PlanRule, PlanVisit } from '../vocabulary/planning.js';
 
@@ -38,12 +40,10 @@ export function pick<Visit extends Pick<PlanVisit, 'chanceTooLate' | 'expectedCo
   { kind, greatestChance }: Pick<Rule, 'kind' | 'greatestChance'>,
 ): Visit | null {
   if (kind === 'greatest-chance') {
-    return visits.findLast(({ chanceTooLate }) => chanceTooLate <= greatestChance!) ?? null;
+    const highest = required(greatestChance, 'greatest chance in the rule');
+    return visits.findLast(({ chanceTooLate }) => chanceTooLate <= highest) ?? null;
   }
-  return visits.reduce<Visit | null>(
-    (best, visit) => (best && best.expectedCost! <= visit.expectedCost! ? best : visit),
-    null,
-  );
+  return least(visits, ({ expectedCost }) => expectedCost ?? Infinity) ?? null;
 }
 
 /** Whether the limit will more likely than not be reached before a visit. */

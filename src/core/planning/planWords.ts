@@ -1,3 +1,4 @@
+import { itemAt, required } from '../items.js';
 import { inWords } from '../rounding.js';
 import type { AxlePlan, PlanVisit } from '../vocabulary/planning.js';
 import type { DateInterval } from '../vocabulary/wear.js';
@@ -10,7 +11,7 @@ const LOOK = 'It is a forecast: check the brakes at every visit until then.';
 export function ruleWords({ kind, greatestChance, costTooLate, costPerMmWasted }: Rule): string {
   return kind === 'least-expected-cost'
     ? `The visit with the lowest expected cost: ${costTooLate} times the chance that the limit is reached first, plus ${costPerMmWasted} for every millimetre of lining thrown away. It assumes that the job costs the same at each of these visits, that being late costs the same however late, and that nothing is measured before. ${LOOK}`
-    : `The last visit at which the chance of being too late is at most ${chanceInWords(greatestChance!)}. ${LOOK}`;
+    : `The last visit at which the chance of being too late is at most ${chanceInWords(required(greatestChance, 'greatest chance in the rule'))}. ${LOOK}`;
 }
 
 interface PlanFacts {
@@ -29,14 +30,16 @@ interface PlanFacts {
 }
 
 /** `before 16 December 2026`, or `at the first chance` if that is past. */
-const whenInWords = (dates: DateInterval, today: string): string =>
-  dates.early! <= today ? 'at the first chance' : `before ${beforeInWords(dates.early!, dates, today)}`;
+function whenInWords(dates: DateInterval, today: string): string {
+  const early = required(dates.early, 'early date');
+  return early <= today ? 'at the first chance' : `before ${beforeInWords(early, dates, today)}`;
+}
 
 /** What comes before any visit: stop findings, and rotors or drums that are due or will be worn out; else empty. */
 function first({ stops, rotorsNow, rotors, part, today }: PlanFacts): string {
   if (stops.length > 0) {
     const more = stops.length > 1 ? ` (and ${stops.length - 1} more)` : '';
-    return `Put this right first${more}: ${firstSentence(stops[0]!)} `;
+    return `Put this right first${more}: ${firstSentence(itemAt(stops, 0))} `;
   }
   if (!rotors || !isLikelyTooLate({ chanceTooLate: rotors.chance }))
     return rotorsNow ? `Replace the ${part} first; see their decision. ` : '';
@@ -62,7 +65,7 @@ export function axleWords(
   const visit = visits.find(({ date }) => date === recommended);
   const fit = dates?.early ? ` Fit them ${whenInWords(dates, today)}.` : '';
   if (!visit) {
-    const chance = `the chance that the ${what} have reached their limit is ${chanceInWords(next.chanceTooLate)}, above the ${chanceInWords(rule.greatestChance!)} allowed.`;
+    const chance = `the chance that the ${what} have reached their limit is ${chanceInWords(next.chanceTooLate)}, above the ${chanceInWords(required(rule.greatestChance, 'greatest chance in the rule'))} allowed.`;
     return next.date <= today
       ? `${ahead}Fit ${what} at the first chance: already today ${chance}`
       : `${ahead}None of these visits is in time. By the first, ${dateInWords(next.date)}, ${chance}${fit}`;

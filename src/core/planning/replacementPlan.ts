@@ -7,6 +7,7 @@ import type { Policy } from '../assessment/policy.js';
 import { toDay, toFullDate } from '../calendar.js';
 import { leftoverOn, type Leftover } from '../forecast/leftover.js';
 import type { History } from '../history.js';
+import { itemAt } from '../items.js';
 import { isDrumBrake } from '../lives.js';
 import { round, roundForecastMm, roundMm } from '../rounding.js';
 import { toMm } from '../units.js';
@@ -106,7 +107,7 @@ function axlePlan(history: History, outlook: AxleOutlook, question: AxleQuestion
       ? dates.map((date, index): PlanVisit => {
           const chanceTooLate = chanceBy(crossing, asAtDate, date);
           // A failing reading counts whatever the forecast says.
-          const wasted = failing ? NOTHING : liningLeft(left[index]!, roundForecastMm);
+          const wasted = failing ? NOTHING : liningLeft(itemAt(left, index), roundForecastMm);
           return {
             date,
             chanceTooLate,
@@ -185,7 +186,7 @@ function reasonsOf(
 ): Reason[] {
   const reasons: Reason[] = [];
   if (plan.visits.length === 0) {
-    const { code, detail } = replacement.reasons[0]!;
+    const { code, detail } = itemAt(replacement.reasons, 0);
     reasons.push({ field: 'visits', code, detail });
   }
   if (plan.overdue) {

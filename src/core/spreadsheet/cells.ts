@@ -1,3 +1,4 @@
+import { itemAt } from '../items.js';
 import type { RowError } from '../vocabulary/import.js';
 import { identifyingText, normalText } from '../vocabulary/quantities.js';
 import {
@@ -34,7 +35,7 @@ export function readHeader(names: readonly string[]): { columns: Column[]; error
   const refuse = (column: string, code: string, detail: string) =>
     errors.push({ line: 1, column, detail, code });
   let width = names.length;
-  while (width > 1 && names[width - 1]!.trim() === '') width--;
+  while (width > 1 && itemAt(names, width - 1).trim() === '') width--;
   const columns = names.slice(0, width).map((name) => toColumn(name) ?? (name.trim() as Column));
   columns.forEach((name, index) => {
     if (toColumn(name) === undefined) {
@@ -99,14 +100,14 @@ export function rowReader(columns: readonly Column[], separator: string, dates: 
       const detail = `“${shorten(text)}” is not a number with a unit; write one such as 11 mm`;
       throw new CellFault('not-a-number', detail);
     }
-    const value = toNumber(match[1]!.trim(), column);
+    const value = toNumber(itemAt(match, 1).trim(), column);
     return match[2] === undefined
       ? { value }
       : { value, unit: UNITS.get(match[2].toLowerCase()) ?? match[2] };
   }
 
   function toCell(text: string, position: number): Cell {
-    const column = columns[position]!;
+    const column = itemAt(columns, position);
     switch (kinds[position]) {
       case 'free':
         return normalText(withoutGuard(text));
@@ -148,9 +149,9 @@ export function rowReader(columns: readonly Column[], separator: string, dates: 
     const errors: RowError[] = [];
     let entry: Entry | null = null;
     for (let position = 0; position < columns.length; position++) {
-      const text = texts[position]!;
+      const text = itemAt(texts, position);
       if (text.trim() === '') continue;
-      const column = columns[position]!;
+      const column = itemAt(columns, position);
       try {
         if (column === 'entry') entry = toEntry(text.trim());
         else cells[column] = toCell(text, position);

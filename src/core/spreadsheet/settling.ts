@@ -1,4 +1,5 @@
 import { group } from 'd3-array';
+import { itemAt } from '../items.js';
 import { placeOf } from '../visitRules.js';
 import { VISIT_PARTS, type VisitPart } from '../vocabulary/terms.js';
 import type { EntryBody } from '../vocabulary/visit.js';
@@ -18,7 +19,7 @@ export function settle(
   refuse: Refuse,
 ): Record<VisitPart, Settled[]> {
   const settled = VISIT_PARTS.map((part): [VisitPart, Settled[]] => {
-    const items = (body[part] ?? []).map((item, index) => ({ item, row: rows[part][index]! }));
+    const items = (body[part] ?? []).map((item, index) => ({ item, row: itemAt(rows[part], index) }));
     const isReading = part === 'readings';
     return [
       part,

@@ -1,5 +1,6 @@
 import { group } from 'd3-array';
 import type { z } from 'zod';
+import { entryOf, itemAt } from '../items.js';
 import type { Issue } from '../refusal.js';
 import { schemaIssues } from '../vocabulary/issues.js';
 import { VISIT_PARTS, type VisitPart } from '../vocabulary/terms.js';
@@ -34,7 +35,7 @@ export type Refuse = (line: number, column: string | null, code: string, detail:
 type Keyed = { date: string; workOrder?: string | null };
 
 /** The line that made a visit. */
-export const firstLine = ({ rows }: SheetVisit): number => rows[0]!.line;
+export const firstLine = ({ rows }: SheetVisit): number => itemAt(rows, 0).line;
 
 export const keyOf = ({ date, workOrder }: Keyed): string => `${date}|${workOrder ?? ''}`;
 
@@ -70,7 +71,7 @@ export function gather(rows: readonly SheetRow[], refuse: Refuse): SheetVisit[] 
       [...ofKey].sort((a, b) => (a.number ?? 1) - (b.number ?? 1)),
     ]),
   );
-  return inFileOrder.map((sheet) => inTurn.get(keyOf(sheet))!.shift()!);
+  return inFileOrder.map((sheet) => entryOf(inTurn, keyOf(sheet)).shift()!);
 }
 
 function hear(sheet: SheetVisit, { line, cells }: SheetRow, refuse: Refuse): void {
@@ -138,7 +139,7 @@ export function report(
     } else if (typeof index !== 'number') {
       refuse(firstLine(sheet), 'entry', 'invalid', `${part} of this visit: ${detail}`);
     } else {
-      const { row } = kept[part][index]!;
+      const { row } = itemAt(kept[part], index);
       const column = columnOfItem(row, inner);
       const misplaced = detail === 'unknown field' ? `does not belong to an entry ${row.entry}` : detail;
       refuse(row.line, column, 'invalid', misplaced);

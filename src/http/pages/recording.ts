@@ -1,4 +1,5 @@
 import type { FastifyRequest } from 'fastify';
+import { itemAt } from '../../core/items.js';
 import { EntryBody, VisitBody } from '../../core/vocabulary/visit.js';
 import { nearDateInWords } from '../../core/words.js';
 import { usualGauges } from '../../forms/hints.js';
@@ -123,7 +124,7 @@ async function standingBody(
       after: versions.next,
     });
   }
-  return VisitBody.parse(versions.items.at(-1)!.body);
+  return VisitBody.parse(itemAt(versions.items, -1).body);
 }
 
 /**

@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { itemAt } from '../../core/items.js';
 import { Accuracy, PastForecast } from '../../core/vocabulary/accuracy.js';
 import { Reason, wholeNumber } from '../../core/vocabulary/quantities.js';
 import { forecastAccuracyCsv } from '../../render/csv.js';
@@ -86,7 +87,7 @@ export async function accuracyRoutes(app: ZodServer, { store, paging }: RouteCon
   );
 }
 
-const sentenceOf = ({ detail }: Reason): string => `${detail[0]!.toUpperCase()}${detail.slice(1)}.`;
+const sentenceOf = ({ detail }: Reason): string => `${itemAt(detail, 0).toUpperCase()}${detail.slice(1)}.`;
 
 type Counts = Record<'vehicles' | 'pendingVehicles' | 'ofVehicles', number>;
 

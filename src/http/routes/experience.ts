@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { startingExperience, type Draw } from '../../core/forecast/experience.js';
 import { classNameOf, experienceFrom, GROUPS, type FittedExperience } from '../../core/forecast/fit.js';
+import { itemAt } from '../../core/items.js';
 import type { ExperienceVersion } from '../../store/contract/experience.js';
 import { STAFF } from '../auth.js';
 import type { RouteContext, ZodServer } from '../context.js';
@@ -88,7 +89,7 @@ function groupsOf(fitted: FittedExperience, version: number): z.infer<typeof Exp
 }
 
 function meanOf<Parameters extends object>(draws: readonly Draw<Parameters>[]): Record<string, number> {
-  const names = Object.keys(draws[0]!.parameters) as (keyof Parameters & string)[];
+  const names = Object.keys(itemAt(draws, 0).parameters) as (keyof Parameters & string)[];
   return Object.fromEntries(
     names.map((name) => [
       name,

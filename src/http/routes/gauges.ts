@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { GAUGES, isOutOfDate, ownGauge } from '../../core/gauges.js';
+import { itemAt } from '../../core/items.js';
 import { EXAMPLE_GAUGE, Gauge, GaugeBody, type GaugeAnswer } from '../../core/vocabulary/settings.js';
 import type { StoredGauge } from '../../store/contract/settings.js';
 import { EVERYONE, OWNER } from '../auth.js';
@@ -36,7 +37,7 @@ export async function gaugeRoutes(app: ZodServer, { store, today }: RouteContext
           200: answerJson(
             z.object({ items: z.array(Gauge), nextCursor: z.null() }).meta({ id: 'GaugeList' }),
             'All gauges.',
-            { items: [answer({ version: 0, gauge: GAUGES[0]! }, '2026-03-02')], nextCursor: null },
+            { items: [answer({ version: 0, gauge: itemAt(GAUGES, 0) }, '2026-03-02')], nextCursor: null },
           ),
           ...listProblems,
         },

@@ -1,6 +1,7 @@
 import type { FastifyReply, FastifyRequest } from 'fastify';
 import { Readable } from 'node:stream';
 import { z } from 'zod';
+import { itemAt } from '../../core/items.js';
 import { Import } from '../../core/vocabulary/import.js';
 import type { ImportKind } from '../../core/vocabulary/terms.js';
 import { EXAMPLE_VEHICLE } from '../../core/vocabulary/vehicle.js';
@@ -236,7 +237,7 @@ function takerOfFiles(imports: ImportStore) {
    */
   async function counts({ status, headers }: KeptAnswer): Promise<boolean> {
     if (status !== 202) return true;
-    const { state } = await imports.get(headers.location!.split('/').at(-1)!);
+    const { state } = await imports.get(itemAt(headers.location!.split('/'), -1));
     return state !== 'failed';
   }
 

@@ -9,6 +9,7 @@ import {
   type Ray,
 } from '../../core/assessment/pictureShape.js';
 import { toDay } from '../../core/calendar.js';
+import { entryOf, itemAt } from '../../core/items.js';
 import { capital, dayAndMonth, onAxle, positionInWords, sentence, shortDate } from '../../core/words.js';
 import {
   area,
@@ -284,7 +285,7 @@ function readings(panel: Panel, frame: Frame): string {
   ].sort((a, b) => a - b);
   const gaps = days
     .slice(1)
-    .map((day, index) => past.x(day) - past.x(days[index]!))
+    .map((day, index) => past.x(day) - past.x(itemAt(days, index)))
     .sort((a, b) => a - b);
   const gap = gaps[Math.floor(gaps.length / 2)] ?? Infinity;
   const crowd = gap >= APART.full ? 'full' : gap >= APART.marked ? 'small' : 'dense';
@@ -295,16 +296,16 @@ function readings(panel: Panel, frame: Frame): string {
     .sort((a, b) => Number(a === governing) - Number(b === governing));
   return order
     .map((index) => {
-      const position = panel.positions[index]!;
+      const position = itemAt(panel.positions, index);
       const governs = index === governing;
       const colour: Colour = governs || governing === null ? 'ink' : 'soft';
       const isMarked = crowd !== 'dense' || governs || governing === null;
       const radius = crowd === 'full' ? (governs ? 3.8 : 3.3) : crowd === 'small' ? 2.4 : 1.6;
-      const courses = position.lives.map((life) => courseOf(life, placed.get(life)!, frame));
+      const courses = position.lives.map((life) => courseOf(life, entryOf(placed, life), frame));
       const hasWhiskers = crowd === 'full' || governs;
       const whiskers = position.lives.flatMap((life) =>
         life.readings.flatMap(({ mm, reachMm }, at): XY[][] => {
-          const [x] = placed.get(life)![at]!;
+          const [x] = itemAt(entryOf(placed, life), at);
           const [high, low] = [within(y(mm + reachMm)), within(y(mm - reachMm))];
           return Math.abs(low - high) / 2 > radius + 1
             ? [
@@ -321,7 +322,7 @@ function readings(panel: Panel, frame: Frame): string {
         lines(courses, { colour, width: governs ? 2.2 : 1 }),
         ...(isMarked
           ? position.lives.flatMap((life) =>
-              placed.get(life)!.map((xy) => mark(xy, { ...markStyle(position), colour, radius })),
+              entryOf(placed, life).map((xy) => mark(xy, { ...markStyle(position), colour, radius })),
             )
           : []),
       ].join('');
@@ -367,7 +368,7 @@ function placeMarks({ positions }: Panel, { past, y }: Frame, days: readonly num
               ? [radius + 2, radius + 2 + step, radius + 2 + 2 * step]
               : [0, step, -step, 2 * step, -2 * step];
         const free = offsets.filter((offset) => Math.abs(offset) < room / 2);
-        const offset = free.find((each) => !touches(past.x(day) + each)) ?? free[0] ?? offsets[0]!;
+        const offset = free.find((each) => !touches(past.x(day) + each)) ?? free[0] ?? itemAt(offsets, 0);
         const xy: XY = [past.x(day) + offset, height];
         taken.set(day, [...others, xy]);
         return xy;
@@ -445,8 +446,14 @@ function placeEntries(entries: readonly Entry[], { y, limitY, top, bottom, way }
   const boundsBeyond: [number, number] =
     limitY === null ? bounds : way > 0 ? [limitY + 28, bottom - 8] : [top + 8, limitY - 28];
   return [
-    ...within.map((entry, index, all) => ({ entry, at: spread(all.map(wantedY), 16, bounds)[index]! })),
-    ...beyond.map((entry, index, all) => ({ entry, at: spread(all.map(wantedY), 16, boundsBeyond)[index]! })),
+    ...within.map((entry, index, all) => ({
+      entry,
+      at: itemAt(spread(all.map(wantedY), 16, bounds), index),
+    })),
+    ...beyond.map((entry, index, all) => ({
+      entry,
+      at: itemAt(spread(all.map(wantedY), 16, boundsBeyond), index),
+    })),
   ];
 }
 
@@ -721,7 +728,7 @@ function barOf({ rays }: Fan, { limitY, way }: Frame, { x, x1 }: Half): string {
 function notesOf(picture: AxlePicture, panel: Panel): string[] {
   const { road } = picture;
   const { fan, positions, earlierSets } = panel;
-  const governing = fan && positions[fan.position]!;
+  const governing = fan && itemAt(positions, fan.position);
   const isJudged = governing && !governing.latest && positions.some(({ latest }) => latest);
   const span = pastDays(picture, panel);
   const replaced = road.replacedOn.filter((day) => day >= span[0]);

@@ -1,5 +1,6 @@
 import { scaleLinear, scaleUtc } from 'd3-scale';
 import type { AxlePicture, Panel, Point } from '../../core/assessment/pictureShape.js';
+import { itemAt } from '../../core/items.js';
 import { dayAndMonth, monthOnly, shortDate } from '../../core/words.js';
 import { widthOf } from './letters.js';
 
@@ -204,7 +205,7 @@ export function dateTicks({ x0, x1, days, x }: Half, width: number): Tick[] {
     [0, 1],
   ).ticks(Math.max(2, Math.round((x1 - x0) / 70)));
   const at = dates.map((date) => date.getTime() / MS_PER_DAY).filter(Number.isInteger);
-  const step = at.length > 1 ? at[1]! - at[0]! : days[1] - days[0];
+  const step = at.length > 1 ? itemAt(at, 1) - itemAt(at, 0) : days[1] - days[0];
   const labelled: Tick[] = [];
   let year = '';
   for (const day of at) {

@@ -1,3 +1,4 @@
+import { itemAt } from '../../core/items.js';
 /**
  * Text widths. The server cannot know the reader's font, so this uses the widths of DejaVu Sans, which is wider than
  * the other fonts of the pages: what fits in it fits in all of them.
@@ -64,8 +65,8 @@ export function spread(
   for (const y of ys) out.push(Math.max(y, from, (out.at(-1) ?? -Infinity) + apart));
   let max = to;
   for (let index = out.length - 1; index >= 0; index--) {
-    out[index] = Math.min(out[index]!, max);
-    max = out[index]! - apart;
+    out[index] = Math.min(itemAt(out, index), max);
+    max = itemAt(out, index) - apart;
   }
   return out;
 }

@@ -1,4 +1,5 @@
 import { html } from 'ghtml';
+import { itemAt } from '../../core/items.js';
 import { inWords } from '../../core/rounding.js';
 import type { Range } from '../../core/vocabulary/quantities.js';
 import type { Axle } from '../../core/vocabulary/terms.js';
@@ -207,7 +208,7 @@ export function whyDecided({ rotors, drums }: Pick<Counterparts, 'rotors' | 'dru
     if (words) said.set(words, [...(said.get(words) ?? []), side]);
   }
   return each([...said], ([words, sides]) => {
-    const where = sides.length < parts.length ? `${sides[0]!}: ` : '';
+    const where = sides.length < parts.length ? `${itemAt(sides, 0)}: ` : '';
     return html`<p class="small soft on-screen">${unbroken(sentence(where + words))}</p>`;
   });
 }

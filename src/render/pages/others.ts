@@ -1,4 +1,5 @@
 import { html } from 'ghtml';
+import { itemAt } from '../../core/items.js';
 import type { Vehicle } from '../../core/vocabulary/vehicle.js';
 import { sentence, vehicleName } from '../../core/words.js';
 import { unbroken } from './advice.js';
@@ -67,7 +68,7 @@ export const savedNotice = (said: readonly string[]): string =>
   said.length === 0
     ? ''
     : html`<section class="saved" role="status">
-        <h2>${unbroken(said[0]!)}</h2>
+        <h2>${unbroken(itemAt(said, 0))}</h2>
         !${list(said.slice(1).map(unbroken))}
       </section>`;
 

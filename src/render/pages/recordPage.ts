@@ -1,4 +1,5 @@
 import { html } from 'ghtml';
+import { itemAt } from '../../core/items.js';
 import { axleInWords, capital, termInWords, workInWords } from '../../core/words.js';
 import type { Axle, Side } from '../../core/vocabulary/terms.js';
 import type { AxleHints, HintsByAxle } from '../../forms/hints.js';
@@ -255,12 +256,12 @@ function pointRows(
 ): string {
   const side = (name: Side): string => {
     const slots = slotsOf(form, group, taken, name);
-    const last = page.hints[form.axle]?.last[slots[0]!.field];
+    const last = page.hints[form.axle]?.last[itemAt(slots, 0).field];
     const words = `${capital(name)} ${group === 'rotors' ? 'rotor' : 'drum'}`;
     return html`<div role="group" aria-label="${words}">
       <h3>${capital(name)} !${last === undefined ? '' : html`<span class="hint">${last}</span>`}</h3>
       <div class="four">
-        !${each(slots, (slot, index) => smallField(page, slot.field, `Point ${POINTS[index]!}`, words))}
+        !${each(slots, (slot, index) => smallField(page, slot.field, `Point ${itemAt(POINTS, index)}`, words))}
       </div>
     </div>`;
   };
@@ -452,7 +453,8 @@ function labelOf({ axles }: VisitForm, field: string): string | null {
   const work = form.work.find(({ kind }) => field.startsWith(workField(form.axle, kind)));
   if (work) return `${name}: ${workInWords(work.kind)}`;
   const torque = /\.torque\.(\d+)\.(left|right)\.(\d+)$/.exec(field);
-  if (torque) return `${name}: ${termInWords(form.fasteners[Number(torque[1])]!)}, ${torque[2]} ${torque[3]}`;
+  if (torque)
+    return `${name}: ${termInWords(itemAt(form.fasteners, Number(torque[1])))}, ${torque[2]} ${torque[3]}`;
   if (field.includes('.condition.')) return `${name}: what was found`;
   return field.endsWith('.gauge') ? `${name}: gauge` : `${name}: entries`;
 }

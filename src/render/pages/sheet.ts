@@ -1,5 +1,6 @@
 import { html } from 'ghtml';
 import type { HistoryVisit } from '../../core/history.js';
+import { entryOf, itemAt } from '../../core/items.js';
 import { inWords } from '../../core/rounding.js';
 import type { OpenPoint } from '../../core/vocabulary/openPoints.js';
 import type { Range } from '../../core/vocabulary/quantities.js';
@@ -110,7 +111,7 @@ function actions({ vehicle, wear, role }: Sheet): string {
 function axleSection(axle: AxleWear, index: number, sheet: Sheet): string {
   const { axle: name, pads, rotors, drums, replacement } = axle;
   const { vehicle, charts, visits, wear } = sheet;
-  const [linings, counterparts] = charts.get(name)!;
+  const [linings, counterparts] = entryOf(charts, name);
   const lastVisit = visits.at(-1)?.date ?? null;
   const title = capital(axleInWords(name));
   const mark = markOf(sheet);
@@ -239,7 +240,7 @@ function reasonInWords(
 ): string {
   const [first] = messages as [string];
   const isNamed = places.length === 0 || elsewhere !== first;
-  if (places.length < 2) return brief(isNamed ? capital(first) : `${capital(places[0]!)}: ${first}`);
+  if (places.length < 2) return brief(isNamed ? capital(first) : `${capital(itemAt(places, 0))}: ${first}`);
   const isPair = places.length === 2 && places.includes('left') && places.includes('right');
   const where = isPair ? 'both sides' : listInWords(places);
   return brief(`${capital(where)}: ${elsewhere}`);
@@ -256,7 +257,7 @@ function openInWords(points: readonly OpenPoint[]): string[] {
     const key = message.replace(OF_SIDE, 'both sides of');
     said.set(key, [...(said.get(key) ?? []), message]);
   }
-  return [...said].map(([ofBoth, all]) => (all.length > 1 ? ofBoth : all[0]!));
+  return [...said].map(([ofBoth, all]) => (all.length > 1 ? ofBoth : itemAt(all, 0)));
 }
 
 /** Reasons for unknown values, each once. */
@@ -273,7 +274,7 @@ function whole({ openPoints, visits }: Sheet): string {
     .map(({ message }) => unbroken(message));
   if (open.length === 0) return '';
   return html`<section class="part">
-    <h2>Open in the record of ${unbroken(dateInWords(visits.at(-1)!.date))}</h2>
+    <h2>Open in the record of ${unbroken(dateInWords(itemAt(visits, -1).date))}</h2>
     !${list(open)}
   </section>`;
 }

@@ -1,6 +1,7 @@
 import type { Outlook } from '../../core/assessment/outlookShape.js';
 import { isBacklog, newsOf, standingIn, tellsOfReadings, type Cause } from '../../core/events/news.js';
 import { readingNews, type NamedVehicle } from '../../core/events/payloads.js';
+import { required } from '../../core/items.js';
 import { dueFollower, vehiclesWithNews, type Parts, type ReadingParts } from './due.js';
 import { eventRaiser, isListening } from './raising.js';
 
@@ -38,7 +39,12 @@ export function eventLog(parts: Parts) {
   const due = dueFollower(parts, raiser);
 
   async function named(vehicleSeq: number): Promise<NamedVehicle> {
-    const { id: vehicleId, externalId, fleet, model } = (await rows.vehicles.bySeq(vehicleSeq))!;
+    const {
+      id: vehicleId,
+      externalId,
+      fleet,
+      model,
+    } = required(await rows.vehicles.bySeq(vehicleSeq), 'vehicle');
     return { vehicleId, externalId, fleet, model };
   }
 

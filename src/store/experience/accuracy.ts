@@ -2,6 +2,7 @@ import { setImmediate } from 'node:timers/promises';
 import { pastForecastOf } from '../../core/accuracy/pastForecast.js';
 import type { VehicleScores } from '../../core/accuracy/scores.js';
 import { accuracyOf, type ScoredVehicle } from '../../core/accuracy/summary.js';
+import { itemAt } from '../../core/items.js';
 import type { PastForecast } from '../../core/vocabulary/accuracy.js';
 import type { AccuracyQuery, AccuracyStore } from '../contract/accuracy.js';
 import { fleetsSeen } from '../contract/caller.js';
@@ -45,7 +46,7 @@ export function accuracyStore(parts: StoreParts): AccuracyStore {
         told.push(...toldOf(vehicle, ofAxle));
       }
       if (rows.length < BATCH) break;
-      after = rows.at(-1)!.vehicle.seq;
+      after = itemAt(rows, -1).vehicle.seq;
       await setImmediate();
     }
     return { scored, told: told.sort((a, b) => latestFirst(a.key, b.key)) };

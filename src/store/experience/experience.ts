@@ -7,6 +7,7 @@ import {
   type CarryOutFits,
   type VehicleRecord,
 } from '../../core/forecast/fit.js';
+import { required } from '../../core/items.js';
 import { OPERATOR } from '../contract/caller.js';
 import type { ExperienceStore } from '../contract/experience.js';
 import type { ReadingComponents } from '../engine/contract/engine.js';
@@ -30,7 +31,9 @@ export function experienceReader() {
       const version = await experiences.latestVersion();
       if (version === known.version) return known;
       const fresh =
-        version === 0 ? STARTING : { version, fitted: (await experiences.byVersion(version))!.fitted };
+        version === 0
+          ? STARTING
+          : { version, fitted: required(await experiences.byVersion(version), 'experience').fitted };
       if (mayKeep) known = fresh;
       return fresh;
     };
@@ -56,7 +59,7 @@ export function experienceStore({
     const records: VehicleRecord[] = [];
     let learnedTo: string | null = null;
     for (const [index, seq] of (await learningSample(rows)).entries()) {
-      const { id, body } = (await rows.vehicles.bySeq(seq))!;
+      const { id, body } = required(await rows.vehicles.bySeq(seq), 'vehicle');
       const visits = await reading.history.visitsOf(seq, id);
       const latest = visits.at(-1)?.date ?? null;
       if (latest !== null && (learnedTo === null || latest > learnedTo)) learnedTo = latest;

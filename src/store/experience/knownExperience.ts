@@ -1,4 +1,5 @@
 import { STARTING, type KnownExperience } from '../../core/assessment/whichExperience.js';
+import { required } from '../../core/items.js';
 import type { ReadingComponents } from '../engine/contract/engine.js';
 import { kept } from '../kept.js';
 
@@ -15,13 +16,16 @@ export function experienceKnownOn({
   experiences,
 }: Pick<ReadingComponents, 'experiences'>): ExperienceKnownOn {
   const made = kept(
-    async (version: number) => ({ version, fitted: (await experiences.byVersion(version))!.fitted }),
+    async (version: number) => ({
+      version,
+      fitted: required(await experiences.byVersion(version), 'experience').fitted,
+    }),
     MAX_KEPT,
   );
   const inHindsight = kept(
     async (learnedTo: string) => ({
       version: learnedTo,
-      fitted: (await experiences.past(learnedTo))!.fitted,
+      fitted: required(await experiences.past(learnedTo), 'past experience').fitted,
     }),
     MAX_KEPT,
   );

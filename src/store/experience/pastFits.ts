@@ -3,6 +3,7 @@ import { recordOf } from '../../core/assessment/record.js';
 import { groupOf } from '../../core/assessment/whichExperience.js';
 import { fitExperience } from '../../core/forecast/fit.js';
 import type { History } from '../../core/history.js';
+import { itemAt, required } from '../../core/items.js';
 import type { ReadingRules, StoreParts } from '../parts.js';
 import { learningSample } from './sample.js';
 import { Turn } from './turn.js';
@@ -32,7 +33,7 @@ async function historiesToLearnFrom({ rows, history, settings }: ReadingRules): 
   const { gauges } = await settings();
   const all: History[] = [];
   for (const seq of await learningSample(rows)) {
-    const { id, body } = (await rows.vehicles.bySeq(seq))!;
+    const { id, body } = required(await rows.vehicles.bySeq(seq), 'vehicle');
     all.push({ vehicle: body, visits: await history.visitsOf(seq, id), gauges });
     await turn.over();
   }
@@ -46,7 +47,7 @@ async function missingFits({ rows }: ReadingRules): Promise<string[]> {
   const fits = await rows.experiences.learnedTo();
   const missing: string[] = [];
   let known = 0;
-  for (const { from, to } of halfYears(days[0]!.date, days.at(-1)!.date)) {
+  for (const { from, to } of halfYears(itemAt(days, 0).date, itemAt(days, -1).date)) {
     const visitsBy = days.reduce((sum, day) => sum + (day.date <= to ? day.visits : 0), 0);
     if (visitsBy < Math.max(MIN_VISITS, GROWTH * known)) continue;
     known = visitsBy;

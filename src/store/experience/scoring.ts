@@ -2,6 +2,7 @@ import { scoreVehicle, type ExperienceBefore } from '../../core/accuracy/scores.
 import { experienceOf } from '../../core/assessment/whichExperience.js';
 import { toDay, toFullDate } from '../../core/calendar.js';
 import type { History } from '../../core/history.js';
+import { entryOf, required } from '../../core/items.js';
 import type { ScoredSelection } from '../engine/contract/experience.js';
 import type { ReadingRules, StoreParts } from '../parts.js';
 import { Turn } from './turn.js';
@@ -34,7 +35,7 @@ export function forecastScorer({ reading, consistently, write }: StoreParts) {
 }
 
 async function stateOf({ rows, history, settings }: ReadingRules, seq: number) {
-  const { id, body } = (await rows.vehicles.bySeq(seq))!;
+  const { id, body } = required(await rows.vehicles.bySeq(seq), 'vehicle');
   const { gauges } = await settings();
   const known: History = { vehicle: body, visits: await history.visitsOf(seq, id), gauges };
   return { known, standing: await rows.scores.standing(seq) };
@@ -53,5 +54,5 @@ async function experienceBefore(
     made.set(known.version, experienceFor);
     before.set(date, experienceFor);
   }
-  return (date) => before.get(date)!;
+  return (date) => entryOf(before, date);
 }

@@ -1,4 +1,5 @@
 import { setImmediate } from 'node:timers/promises';
+import { entryOf, itemAt } from '../../core/items.js';
 import type { SheetName } from '../../core/spreadsheet/rows.js';
 import type { VehicleBody } from '../../core/vocabulary/vehicle.js';
 import type { ExportStore } from '../contract/exports.js';
@@ -13,7 +14,7 @@ export function exportStore({ reading }: StoreParts): ExportStore {
   const page = (after: number) => reading.rows.vehicles.list({ fleets: null }, after, PAGE);
 
   async function* pages() {
-    for (let rows = await page(0); rows.length > 0; rows = await page(rows.at(-1)!.seq)) {
+    for (let rows = await page(0); rows.length > 0; rows = await page(itemAt(rows, -1).seq)) {
       yield rows;
       await setImmediate();
     }
@@ -54,6 +55,6 @@ function numbered(visits: StoredVisit[]): { visit: StoredVisit; number: number |
     const key = keyOf(visit);
     const number = (counts.get(key) ?? 0) + 1;
     counts.set(key, number);
-    return { visit, number: totals.get(key)! > 1 ? number : null };
+    return { visit, number: entryOf(totals, key) > 1 ? number : null };
   });
 }

@@ -1,4 +1,5 @@
 import { v7 as uuid } from 'uuid';
+import { required } from '../../core/items.js';
 import { notFound } from '../../core/refusal.js';
 import type { Import } from '../../core/vocabulary/import.js';
 import type { KeyCaller } from '../contract/caller.js';
@@ -35,7 +36,7 @@ export function importStore(parts: StoreParts): ImportStore {
     keep: Keep<Import> | null,
   ): Promise<Import> {
     const work = queue.then(async () => {
-      const report = (await register.find(id))!;
+      const report = required(await register.find(id), 'import');
       underWay.set(id, report);
       try {
         await carryOut(kindOf, report, pieces, keep);
@@ -61,12 +62,12 @@ export function importStore(parts: StoreParts): ImportStore {
     async begin(caller: KeyCaller, kind, { dryRun }) {
       const id = uuid();
       // Before others can see the file, which they would take for one whose process has died.
-      locks.set(id, (await tryHold(lockOf(id)))!);
+      locks.set(id, required(await tryHold(lockOf(id)), 'lock of a new import'));
       return register.add(id, caller, kind, dryRun);
     },
 
     async breakOff(id: string, detail: string) {
-      await register.finish((await register.find(id))!, { state: 'failed', detail });
+      await register.finish(required(await register.find(id), 'import'), { state: 'failed', detail });
       await letGo(id);
     },
 

@@ -1,4 +1,5 @@
 import { identifierKey } from '../../core/identifiers.js';
+import { itemAt } from '../../core/items.js';
 import { Refusal } from '../../core/refusal.js';
 import type { RowError } from '../../core/vocabulary/import.js';
 import type { VehicleBody } from '../../core/vocabulary/vehicle.js';
@@ -78,7 +79,7 @@ async function known(
     } else if (others.every((other) => other === digest)) {
       return null;
     }
-    const where = recorded[0] ? `vehicle ${recorded[0].id}` : `line ${earlier[0]!.line}`;
+    const where = recorded[0] ? `vehicle ${recorded[0].id}` : `line ${itemAt(earlier, 0).line}`;
     const detail = `${where} has this ${name.member} with different content`;
     return { line, column: name.member, detail, code: 'conflict' };
   }

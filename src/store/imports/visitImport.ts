@@ -1,5 +1,6 @@
 import { v7 as uuid } from 'uuid';
 import { latestDateAt } from '../../core/calendar.js';
+import { itemAt, required } from '../../core/items.js';
 import type { SheetRow } from '../../core/spreadsheet/cells.js';
 import { historyAfter, planVehicle, type VehiclePlan } from '../../core/spreadsheet/plan.js';
 import type { Import, RowError } from '../../core/vocabulary/import.js';
@@ -84,7 +85,10 @@ async function planFor(
   const known = await visits();
   const { plan, errors } = planVehicle(row.body, known, rows, { gauges, latestDate, newId: uuid });
   const adds = plan.visits.length + plan.entries.length > 0;
-  return { plan, errors: adds && row.erasedAt !== null ? [...errors, erasedBefore(rows[0]!)] : errors };
+  return {
+    plan,
+    errors: adds && row.erasedAt !== null ? [...errors, erasedBefore(itemAt(rows, 0))] : errors,
+  };
 }
 
 /** @param sign −1 to take a plan's counts back */
@@ -110,7 +114,7 @@ async function standing(
   const staged = stage.plan(seq);
   if (staged.state === fingerprint) return { plan: staged.plan, worked: staged.worked! };
   if (row.mergedInto !== null) {
-    stage.addError(mergedMeanwhile(stage.rowsOf(seq)[0]!, row.mergedInto));
+    stage.addError(mergedMeanwhile(itemAt(stage.rowsOf(seq), 0), row.mergedInto));
     throw new Refused();
   }
   const { plan, errors } = await planFor(own, stage, state, latestDate);
@@ -131,7 +135,7 @@ async function carryOut(
 ): Promise<void> {
   const before = plan.entries.length > 0 ? await visits() : [];
   for (const { visitId, entry } of plan.entries) {
-    const { visit } = (await rows.visits.byId(visitId))!;
+    const { visit } = required(await rows.visits.byId(visitId), 'visit');
     await recordVisit.extend(
       caller,
       visit,
@@ -179,7 +183,7 @@ function vehicleOfRow(
     }
     const several = `${bearers.length} vehicles are called ${name}`;
     if (number === null) {
-      if (bearers.length === 1) return bearers[0]!;
+      if (bearers.length === 1) return itemAt(bearers, 0);
       const detail = `${several}: give the externalId, or number the vehicle in the column vehicleNumber`;
       return refuse('vehicle', 'ambiguous-vehicle', detail);
     }

@@ -5,6 +5,7 @@ import {
   erasedVehicleVersion,
   erasedVisit,
 } from '../../core/erasure.js';
+import { itemAt } from '../../core/items.js';
 import { notFound } from '../../core/refusal.js';
 import type { VehicleBody } from '../../core/vocabulary/vehicle.js';
 import { digestOf } from '../../digest.js';
@@ -157,7 +158,7 @@ async function eraseImports({ rows }: Rules, names: readonly string[]): Promise<
     const errors = report.errors.map((error) =>
       names.some((name) => error.detail.includes(name)) ? { ...error, detail: ERASED } : error,
     );
-    if (errors.some(({ detail }, index) => detail !== report.errors[index]!.detail))
+    if (errors.some(({ detail }, index) => detail !== itemAt(report.errors, index).detail))
       await rows.imports.update({ ...report, errors });
   }
 }

@@ -1,4 +1,5 @@
 import { randomBytes } from 'node:crypto';
+import { required } from '../../core/items.js';
 import type { StoreParts } from '../parts.js';
 
 /** Reads one of the service's own secrets, creating it if missing; safe against another process doing the same. */
@@ -8,6 +9,6 @@ export async function secretOf({ reading, write }: StoreParts, name: string): Pr
   const secret = randomBytes(32).toString('base64url');
   return write(async ({ rows: { secrets } }) => {
     await secrets.insert(name, secret);
-    return (await secrets.find(name))!;
+    return required(await secrets.find(name), 'secret');
   });
 }

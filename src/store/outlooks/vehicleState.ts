@@ -1,4 +1,5 @@
 import type { CurrentExperience } from '../../core/assessment/whichExperience.js';
+import { required } from '../../core/items.js';
 import type { ReadingComponents } from '../engine/contract/engine.js';
 import type { VehicleRow } from '../engine/contract/vehicles.js';
 import type { Settings } from '../settings/inForce.js';
@@ -39,7 +40,7 @@ export function vehicleStateReader(
   history: HistoryReader,
 ) {
   return async (seq: number): Promise<VehicleState> => {
-    const row = (await vehicles.bySeq(seq))!;
+    const row = required(await vehicles.bySeq(seq), 'vehicle');
     return {
       seq,
       row,

@@ -1,5 +1,6 @@
 import { dueFirst, partsDue, type PartDue } from '../../core/assessment/dueParts.js';
 import { chanceBy } from '../../core/assessment/forecastDates.js';
+import { itemAt } from '../../core/items.js';
 import type { DueAxle, DueSoonQuery, StoppedAxle } from '../contract/reports.js';
 import { NO_EARLY_DATE, type ForecastRow } from '../engine/contract/reports.js';
 
@@ -40,7 +41,7 @@ export const keyOf = ({ outlook, seq }: ForecastRow, earlyDate: string | null): 
 /** Compares keys like the database: text by its UTF-8 bytes. */
 export function compareKeys(a: readonly (string | number)[], b: readonly (string | number)[]): number {
   for (const [index, one] of a.entries()) {
-    const other = b[index]!;
+    const other = itemAt(b, index);
     const order =
       typeof one === 'number'
         ? one - Number(other)

@@ -1,6 +1,7 @@
 import { measureReasons } from '../../core/assessment/measureFirst.js';
 import type { Policy } from '../../core/assessment/policy.js';
 import { toDay, toFullDate } from '../../core/calendar.js';
+import { itemAt } from '../../core/items.js';
 import { fleetsSeen, type Caller } from '../contract/caller.js';
 import type { Page } from '../contract/paging.js';
 import type { DueSoonQuery, MeasureFirstAxle, ReportStore } from '../contract/reports.js';
@@ -43,7 +44,7 @@ export function reportStore({ reading, consistently, whileUnchanged }: StorePart
   async function axlesByEarly(caller: Pick<Caller, 'fleets'>, query: DueSoonQuery, page: Page | null) {
     const rows = await reading.rows.reports.dueByEarly(questionOf(caller, query), sliceOf(page));
     return pageOfKeyed(
-      rows.map((row) => toDueAxle(row, query, partsOf(row)[0]!, row.outlook.earlyDate)),
+      rows.map((row) => toDueAxle(row, query, itemAt(partsOf(row), 0), row.outlook.earlyDate)),
       page,
     );
   }

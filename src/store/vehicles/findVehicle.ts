@@ -1,3 +1,4 @@
+import { required } from '../../core/items.js';
 import { notFound, Refusal } from '../../core/refusal.js';
 import { maySee, type Caller } from '../contract/caller.js';
 import type { ReadingComponents } from '../engine/contract/engine.js';
@@ -6,7 +7,9 @@ import type { VehicleRow } from '../engine/contract/vehicles.js';
 /** Finds vehicles that a caller may see. Callers who see a vehicle also see the records merged into it. */
 export function vehicleFinder({ vehicles }: Pick<ReadingComponents, 'vehicles'>) {
   async function mergedInto(row: VehicleRow): Promise<VehicleRow> {
-    return row.mergedInto === null ? row : mergedInto((await vehicles.byId(row.mergedInto))!);
+    return row.mergedInto === null
+      ? row
+      : mergedInto(required(await vehicles.byId(row.mergedInto), 'vehicle'));
   }
 
   async function visible(

@@ -1,3 +1,4 @@
+import { itemAt } from '../../core/items.js';
 import { digestOf } from '../../digest.js';
 import {
   NUMBERED_PARTS,
@@ -24,7 +25,7 @@ export function numbersAfter(before: ItemNumbers | null, standing: Items, correc
     const free = new Map<string, number[]>();
     items.forEach((item, index) => {
       const digest = digestOf(item);
-      free.set(digest, [...(free.get(digest) ?? []), numbers[index]!]);
+      free.set(digest, [...(free.get(digest) ?? []), itemAt(numbers, index)]);
     });
     let given = last;
     const after = (corrected[name] ?? []).map((item) => free.get(digestOf(item))?.shift() ?? ++given);

@@ -1,4 +1,5 @@
 import { isOneJob, openPointsOf } from '../../core/assessment/openPoints.js';
+import { itemAt } from '../../core/items.js';
 import type { OpenPointStore } from '../contract/visits.js';
 import { workOut } from '../outlooks/outlooks.js';
 import type { StoreParts } from '../parts.js';
@@ -14,7 +15,7 @@ export const openPointStore = ({ consistently }: StoreParts): OpenPointStore => 
       const all = (await own.history.visitsOf(vehicle.seq, vehicle.id)).map(sight.visit);
       const index = all.findIndex(({ id }) => id === visitId);
       const known = { vehicle: vehicle.body, visits: all.slice(0, index + 1) };
-      const later = all.slice(index + 1).filter((other) => isOneJob(other, all[index]!));
+      const later = all.slice(index + 1).filter((other) => isOneJob(other, itemAt(all, index)));
       const inForce = await own.settings();
       const experience = await own.experience();
       const axlesOf = (visits: typeof all) =>

@@ -1,3 +1,4 @@
+import { itemAt } from '../../core/items.js';
 import type { EntryBody, Visit, VisitBody } from '../../core/vocabulary/visit.js';
 import { digestOf } from '../../digest.js';
 import type { Caller } from '../contract/caller.js';
@@ -67,14 +68,16 @@ export function visitRecorder(
       updatedAt: now,
     }));
     const seqs = await visits.insert(rows);
-    const stored = rows.map((row, index) => ({ ...row, seq: seqs[index]! }));
+    const stored = rows.map((row, index) => ({ ...row, seq: itemAt(seqs, index) }));
     await visits.insertItems(
-      itemsOf(stored.map((visit, index) => ({ visit, contents: bodies[index]!.body, already: NONE_YET }))),
+      itemsOf(
+        stored.map((visit, index) => ({ visit, contents: itemAt(bodies, index).body, already: NONE_YET })),
+      ),
     );
     const recorded = { version: 1, kind: 'recorded', at: now } as const;
     await versions.visits(
       caller,
-      stored.map((visit, index) => ({ ...sourceOf(visit), ...recorded, body: bodies[index]!.body })),
+      stored.map((visit, index) => ({ ...sourceOf(visit), ...recorded, body: itemAt(bodies, index).body })),
     );
     return stored;
   }
@@ -82,7 +85,7 @@ export function visitRecorder(
   return {
     insertAll,
     insert: async (caller: Caller, vehicleSeq: number, id: string, body: VisitBody): Promise<VisitRow> =>
-      (await insertAll(caller, vehicleSeq, [{ id, body }]))[0]!,
+      itemAt(await insertAll(caller, vehicleSeq, [{ id, body }]), 0),
 
     /** @param before the visit as stored */
     async extend(caller: Caller, row: VisitRow, before: Visit, entry: EntryBody): Promise<VisitRow> {

@@ -1,6 +1,7 @@
 import { v7 as uuid } from 'uuid';
 import { latestDateAt } from '../../core/calendar.js';
 import { asHistoryVisit, inOrder, type History } from '../../core/history.js';
+import { required } from '../../core/items.js';
 import { invalid, Refusal } from '../../core/refusal.js';
 import { checkOthersInHistory, checkPlaceInHistory, contentIssues } from '../../core/visitRules.js';
 import { VisitBody, type EntryBody, type Visit } from '../../core/vocabulary/visit.js';
@@ -110,7 +111,7 @@ async function recorded(
   const known = await knownVisit(own, vehicle, body);
   if (known) {
     const visit = withoutArrival(await own.history.visit(known, vehicle.id));
-    return { visit, outlook: (await own.rows.outlooks.find(vehicle.seq))!, isNew: false };
+    return { visit, outlook: required(await own.rows.outlooks.find(vehicle.seq), 'outlook'), isNew: false };
   }
   // Recompute if anything has changed since.
   const worked =

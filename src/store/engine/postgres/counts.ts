@@ -1,3 +1,4 @@
+import { entryOf } from '../../../core/items.js';
 import type { SharedCounts } from '../../contract/counts.js';
 import type { Query } from './connections.js';
 
@@ -37,7 +38,7 @@ export function sharedCounts(query: Query): SharedCounts {
         await query(FORGET, [now]);
       }
       const counts = new Map(rows as [string, number][]);
-      return additions.map(({ name }) => counts.get(name)!);
+      return additions.map(({ name }) => entryOf(counts, name));
     },
   };
 }

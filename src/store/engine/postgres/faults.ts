@@ -1,3 +1,4 @@
+import { itemAt } from '../../../core/items.js';
 import {
   Busy,
   Damaged,
@@ -89,5 +90,5 @@ export function unusable(server: string, error: unknown): unknown {
 /** The query builder wraps the driver's error in one that quotes the statement. */
 function innermost(error: unknown): string {
   const { cause, message } = error as Error;
-  return cause instanceof Error ? innermost(cause) : (message || codeOf(error)).split('\n', 1)[0]!;
+  return cause instanceof Error ? innermost(cause) : itemAt((message || codeOf(error)).split('\n', 1), 0);
 }

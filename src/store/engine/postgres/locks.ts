@@ -1,4 +1,5 @@
 import type pg from 'pg';
+import { itemAt } from '../../../core/items.js';
 import type { Release } from '../contract/engine.js';
 import { ownLocks } from '../ownLocks.js';
 
@@ -33,7 +34,7 @@ export function serverLocks(connect: () => Promise<pg.Client>) {
         const client = await connected();
         const sql = 'select pg_try_advisory_lock(hashtextextended($1, 0)) as held';
         const { rows } = await client.query<{ held: boolean }>(sql, [name]);
-        if (rows[0]!.held)
+        if (itemAt(rows, 0).held)
           return async () => {
             // A lost connection has freed it.
             await client

@@ -2,6 +2,7 @@ import { existsSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { readMigrationFiles } from 'drizzle-orm/migrator';
+import { required } from '../../../core/items.js';
 import { DatabaseUnusable } from '../../contract/faults.js';
 import type { Connections, Query } from './connections.js';
 
@@ -48,7 +49,7 @@ export async function bringUpToDate(
 
 async function refuseOld(query: Query, server: string): Promise<void> {
   const [row] = await query("select current_setting('server_version_num')::int / 10000", []);
-  const version = row![0] as number;
+  const version = required(row, 'row')[0] as number;
   if (version >= MIN_SERVER) return;
   throw new DatabaseUnusable(
     `${server}: is of version ${version}; the service needs PostgreSQL ${MIN_SERVER} or newer`,
@@ -57,7 +58,7 @@ async function refuseOld(query: Query, server: string): Promise<void> {
 
 async function refuseUnfinished(query: Query, server: string): Promise<void> {
   const [row] = await query("select to_regclass('unfinished_move') is null", []);
-  if (row![0] === true) return;
+  if (required(row, 'row')[0] === true) return;
   throw new DatabaseUnusable(`${server}: is a copy that was never finished; run the move again`);
 }
 
@@ -68,7 +69,7 @@ async function applyMissing(query: Query, server: string): Promise<void> {
     [],
   );
   const [counted] = await query('select count(*)::int from applied_migrations', []);
-  const applied = counted![0] as number;
+  const applied = required(counted, 'count')[0] as number;
   if (applied > migrations.length) {
     throw new DatabaseUnusable(
       `${server}: is of schema ${applied}, newer than this program's ${migrations.length}; run a newer program`,

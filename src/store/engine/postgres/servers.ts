@@ -1,4 +1,5 @@
 import pg from 'pg';
+import { itemAt } from '../../../core/items.js';
 import { DatabaseUnusable } from '../../contract/faults.js';
 import { codeOf } from './faults.js';
 
@@ -30,7 +31,7 @@ export function followPrimary(urls: readonly string[]) {
   async function find(): Promise<Pools> {
     const answers = await Promise.allSettled(urls.map(acceptsWrites));
     const index = answers.findIndex((answer) => answer.status === 'fulfilled' && answer.value);
-    if (index >= 0) return poolsOf(urls[index]!);
+    if (index >= 0) return poolsOf(itemAt(urls, index));
     const failed = answers.find((answer) => answer.status === 'rejected');
     if (failed && answers.every(({ status }) => status === 'rejected')) throw failed.reason;
     throw Object.assign(new Error('no server is the primary'), { code: '25006' });
@@ -114,7 +115,7 @@ async function acceptsWrites(url: string): Promise<boolean> {
     const { rows } = await client.query<{ ok: boolean }>(
       "select not pg_is_in_recovery() and current_setting('transaction_read_only') = 'off' as ok",
     );
-    return rows[0]!.ok;
+    return itemAt(rows, 0).ok;
   } finally {
     client.end().catch(() => undefined);
   }

@@ -1,4 +1,5 @@
 import { LRUCache } from 'lru-cache';
+import { required } from '../../../core/items.js';
 import type { WhileUnchanged } from '../contract/engine.js';
 import type { Query } from './connections.js';
 
@@ -17,7 +18,9 @@ export function whileUnchanged(query: Query, commits: () => number): WhileUnchan
 
   function snapshot(): Promise<string> {
     if (!asked || askedAfter !== commits()) {
-      asked = query('select pg_current_snapshot()::text', []).then(([row]) => row![0] as string);
+      asked = query('select pg_current_snapshot()::text', []).then(
+        ([row]) => required(row, 'row')[0] as string,
+      );
       askedAfter = commits();
       // Requests of a later turn may follow another instance's commit that this query does not see.
       setImmediate(() => (asked = null));

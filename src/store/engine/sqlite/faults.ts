@@ -1,3 +1,4 @@
+import { itemAt } from '../../../core/items.js';
 import {
   Busy,
   Damaged,
@@ -69,4 +70,4 @@ export function unusable(file: string, error: unknown): unknown {
   return new DatabaseUnusable(`${file}: ${said} (${firstLine((met as Error).message)})`, { cause: met });
 }
 
-export const firstLine = (text: string): string => text.split('\n', 1)[0]!;
+export const firstLine = (text: string): string => itemAt(text.split('\n', 1), 0);

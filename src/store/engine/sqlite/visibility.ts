@@ -1,4 +1,5 @@
 import { sql, type SQL, type SQLWrapper } from 'drizzle-orm';
+import { itemAt } from '../../../core/items.js';
 
 /** Conditions on a fleet column. */
 
@@ -9,7 +10,7 @@ export type Whose = 'all' | 'one-fleet' | 'fleets';
 export function whoseOf(fleets: readonly string[] | null) {
   const isOne = fleets?.length === 1;
   const whose: Whose = fleets === null ? 'all' : isOne ? 'one-fleet' : 'fleets';
-  return { whose, fleets: isOne ? fleets[0]! : JSON.stringify(fleets) };
+  return { whose, fleets: isOne ? itemAt(fleets, 0) : JSON.stringify(fleets) };
 }
 
 /**

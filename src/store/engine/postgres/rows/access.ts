@@ -1,4 +1,5 @@
 import { and, asc, count, eq, gt, isNull, lt, lte, or, sql, type SQL } from 'drizzle-orm';
+import { required } from '../../../../core/items.js';
 import type { CalendarRows, KeyRows, SessionRows } from '../../contract/access.js';
 import type { Database } from '../connections.js';
 import { apiKeys, calendarSubscriptions, sessions } from '../schema.js';
@@ -32,7 +33,7 @@ export function keyRows(database: Database): KeyRows {
             lt(sql`coalesce(${lastUsedAt}, ${createdAt})`, since),
           ),
         );
-      return counted!.rows;
+      return required(counted, 'count').rows;
     },
   };
 }

@@ -1,4 +1,5 @@
 import { and, asc, count, desc, eq, inArray, lt, lte, notExists, sql, type SQL } from 'drizzle-orm';
+import { itemAt, required } from '../../../../core/items.js';
 import type {
   DeliveryRows,
   DueAxleRows,
@@ -21,14 +22,14 @@ export function endpointRows(database: Database): EndpointRows {
       (await database.select().from(webhookEndpoints).where(eq(webhookEndpoints.id, id)))[0] ?? null,
     all: async () => database.select().from(webhookEndpoints).orderBy(asc(webhookEndpoints.seq)),
     enabled: async () => enabled.execute(),
-    insert: async (row) => (await database.insert(webhookEndpoints).values(row).returning())[0]!,
+    insert: async (row) => itemAt(await database.insert(webhookEndpoints).values(row).returning(), 0),
     async update(seq, changes) {
       const [row] = await database
         .update(webhookEndpoints)
         .set(changes)
         .where(eq(webhookEndpoints.seq, seq))
         .returning();
-      return row!;
+      return required(row, 'row');
     },
     async remove(seq) {
       await database.delete(webhookDeliveries).where(eq(webhookDeliveries.endpointSeq, seq));
@@ -134,7 +135,7 @@ export function deliveryRows(database: Database): DeliveryRows {
         .select({ rows: count() })
         .from(webhookDeliveries)
         .where(eq(webhookDeliveries.status, status));
-      return counted!.rows;
+      return required(counted, 'count').rows;
     },
     async removeBefore(createdAt) {
       await database.delete(webhookDeliveries).where(lt(webhookDeliveries.createdAt, createdAt));

@@ -14,6 +14,7 @@ import {
   sql,
   type SQL,
 } from 'drizzle-orm';
+import { itemAt, required } from '../../../../core/items.js';
 import type { ExperienceRows, LessonRows, ScoredSelection, ScoreRows } from '../../contract/experience.js';
 import type { Database } from '../connections.js';
 import { experiences, forecastScores, pastExperiences, vehicles, visits } from '../schema.js';
@@ -41,7 +42,7 @@ export function experienceRows(database: Database): ExperienceRows {
     .prepare('');
 
   return {
-    latestVersion: async () => (await latestVersion.execute())[0]!.version ?? 0,
+    latestVersion: async () => itemAt(await latestVersion.execute(), 0).version ?? 0,
     byVersion: async (version) =>
       (await database.select().from(experiences).where(eq(experiences.version, version)))[0] ?? null,
     latest: async (limit) =>
@@ -51,7 +52,7 @@ export function experienceRows(database: Database): ExperienceRows {
         .insert(experiences)
         .values({ ...row, version: sql`(select coalesce(max(version), 0) + 1 from ${experiences})` })
         .returning({ version: experiences.version });
-      return inserted!.version;
+      return required(inserted, 'inserted row').version;
     },
     async madeBy(day) {
       const [found] = await madeBy.execute({ date: day });
@@ -89,7 +90,7 @@ export function lessonRows(database: Database): LessonRows {
   );
 
   return {
-    lastVisitSeq: async () => (await lastVisit.execute())[0]!.seq ?? 0,
+    lastVisitSeq: async () => itemAt(await lastVisit.execute(), 0).seq ?? 0,
     visitDays: async () =>
       database
         .select({ date: visits.date, visits: count() })
@@ -158,7 +159,7 @@ export function scoreRows(database: Database): ScoreRows {
         .from(forecastScores)
         .innerJoin(vehicles, eq(vehicles.seq, forecastScores.vehicleSeq))
         .where(isSelected(selection));
-      return counted!.of;
+      return required(counted, 'count').of;
     },
     async pending(selection) {
       const rows = await database
@@ -177,14 +178,14 @@ export function scoreRows(database: Database): ScoreRows {
         .where(and(areCurrent, gt(vehicles.seq, after), isSelected(selection)))
         .orderBy(asc(vehicles.seq))
         .limit(limit);
-      return rows.map(({ vehicle, scores }) => ({ vehicle, scores: scores! }));
+      return rows.map(({ vehicle, scores }) => ({ vehicle, scores: required(scores, 'scores') }));
     },
     async standing(vehicleSeq) {
       const [row] = await database
         .select({ revision: forecastScores.revision, pastFits: pastFitsMade })
         .from(forecastScores)
         .where(eq(forecastScores.vehicleSeq, vehicleSeq));
-      return row!;
+      return required(row, 'row');
     },
     async store(vehicleSeq, { revision, pastFits }, scores) {
       await database

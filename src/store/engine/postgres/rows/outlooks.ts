@@ -11,6 +11,7 @@ import {
   type Placeholder,
   type SQL,
 } from 'drizzle-orm';
+import { required } from '../../../../core/items.js';
 import { TOLD, type InForce, type OutlookRows } from '../../contract/outlooks.js';
 import type { Database } from '../connections.js';
 import { axleOutlooks, forecastScores, outlooks, vehicles, wearAnswers } from '../schema.js';
@@ -136,7 +137,7 @@ export function outlookRows(database: Database): OutlookRows {
     stale: async (inForce, share, limit) => stale.execute({ ...inForce, ...share, limit }),
     async countStale(inForce) {
       const [counted] = await database.select({ rows: count() }).from(outlooks).where(isStale(inForce));
-      return counted!.rows;
+      return required(counted, 'count').rows;
     },
   };
 }

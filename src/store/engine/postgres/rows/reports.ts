@@ -1,5 +1,6 @@
 import { and, asc, between, count, eq, gt, isNotNull, isNull, max, or, sql, type SQL } from 'drizzle-orm';
 import { PROBABILITIES } from '../../../../core/forecast/crossing.js';
+import { itemAt, required } from '../../../../core/items.js';
 import type { GroupBy } from '../../../../core/vocabulary/terms.js';
 import {
   EARLY_CHANCE,
@@ -16,7 +17,7 @@ import { axleOutlooks, vehicles } from '../schema.js';
 import { isAmong } from '../visibility.js';
 
 /** The chance of the first date. */
-const FIRST_CHANCE = PROBABILITIES[0]!;
+const FIRST_CHANCE = itemAt(PROBABILITIES, 0);
 
 /**
  * Vehicles in service are those that stay, which have an index, and those with an end date in the future, which have
@@ -147,7 +148,7 @@ export function reportRows(database: Database): ReportRows {
     const isBehind = after && sql`(${listed(order)}) > (${listed(after.map((value) => sql`${value}`))})`;
     const asMany = limit === null ? sql`` : sql`limit ${limit}`;
     const names = order.map((_, index) => sql.raw(`place${index}`));
-    const places = listed(order.map((column, index) => sql`${column} as ${names[index]!}`));
+    const places = listed(order.map((column, index) => sql`${column} as ${itemAt(names, index)}`));
     const from = (isInService: SQL) =>
       sql`(select ${axleOutlooks.vehicleSeq} as vehicle_seq, ${axleOutlooks.axle} as axle, ${places} from ${axleOutlooks} where ${and(where, isAsked({ today, ...asked }), isInService, isBehind ?? undefined)} order by ${listed(order)} ${asMany})`;
     const page = sql`(select * from (${from(STAYS)} union all ${from(leaves(today))}) both_kinds order by ${listed(names)} ${asMany}) page`;
@@ -167,7 +168,7 @@ export function reportRows(database: Database): ReportRows {
       .select({ total: count() })
       .from(axleOutlooks)
       .where(and(where, isAsked({ today, ...asked }), or(STAYS, leaves(today))));
-    return counted!.total;
+    return required(counted, 'count').total;
   }
 
   return {
@@ -240,7 +241,7 @@ export function reportRows(database: Database): ReportRows {
     },
     countUnassessed: async (asked) => countWhere(asked, isNotNull(axleOutlooks.unassessed)),
 
-    lastVehicleSeq: async () => (await lastSeq.execute())[0]!.seq ?? 0,
+    lastVehicleSeq: async () => itemAt(await lastSeq.execute(), 0).seq ?? 0,
 
     needy: async (asked, by, from, to) =>
       database

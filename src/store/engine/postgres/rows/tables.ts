@@ -1,5 +1,6 @@
 import { getTableColumns, getTableName, sql, type SQL } from 'drizzle-orm';
 import { getTableConfig, type PgTable } from 'drizzle-orm/pg-core';
+import { required } from '../../../../core/items.js';
 import { TABLES, type TableName, type TableRow, type TableRows } from '../../contract/tables.js';
 import type { Database } from '../connections.js';
 import * as schema from '../schema.js';
@@ -55,7 +56,7 @@ export function tableRows(database: Database): TableRows {
     },
     async beginCopy() {
       const [found] = await rowsOf(sql`select to_regclass('unfinished_move') is not null`);
-      if (found![0] === true) return true;
+      if (required(found, 'row')[0] === true) return true;
       for (const name of TABLES)
         if (await select(name, null, 'asc', 1).then((rows) => rows.length > 0)) return false;
       await database.execute(sql`create table unfinished_move ()`);

@@ -1,4 +1,5 @@
 import { and, asc, desc, eq, gt, inArray, isNotNull, isNull, lte, or, sql, type SQL } from 'drizzle-orm';
+import { itemAt } from '../../../../core/items.js';
 import type { VehicleRows, VehicleSelection, VehicleVersionRows } from '../../contract/vehicles.js';
 import type { Database } from '../connections.js';
 import { vehicles, vehicleVersions, visits } from '../schema.js';
@@ -72,7 +73,7 @@ export function vehicleRows(database: Database): VehicleRows {
 
     mergedInto: async (id) =>
       database.select().from(vehicles).where(eq(vehicles.mergedInto, id)).orderBy(asc(vehicles.seq)),
-    insert: async (row) => (await database.insert(vehicles).values(row).returning())[0]!,
+    insert: async (row) => itemAt(await database.insert(vehicles).values(row).returning(), 0),
 
     async update(seq, changes) {
       await database.update(vehicles).set(changes).where(eq(vehicles.seq, seq));

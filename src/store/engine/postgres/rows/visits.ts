@@ -1,4 +1,5 @@
 import { and, asc, desc, eq, gt, gte, isNull, or, sql, type SQL } from 'drizzle-orm';
+import { itemAt, required } from '../../../../core/items.js';
 import type { VisitItems, VisitRows, VisitSelection, VisitVersionRows } from '../../contract/visits.js';
 import type { Database } from '../connections.js';
 import { nestedRows } from '../nested.js';
@@ -121,7 +122,7 @@ export function visitRows(database: Database): VisitRows {
         .select({ state: sql<string>`concat_ws(' ', count(*), sum(${visits.version}), max(${visits.seq}))` })
         .from(visits)
         .where(eq(visits.vehicleSeq, vehicleSeq));
-      return row!.state;
+      return required(row, 'visit').state;
     },
 
     async insert(rows) {
@@ -184,7 +185,7 @@ export function visitVersionRows(database: Database): VisitVersionRows {
     async insert(rows) {
       if (rows.length > 0) await database.insert(visitVersions).values([...rows]);
     },
-    latestBody: async (visitSeq) => (await latest.execute({ visitSeq }))[0]!.body,
+    latestBody: async (visitSeq) => itemAt(await latest.execute({ visitSeq }), 0).body,
     async page(visitSeq, after, limit) {
       const rows = await database
         .select({ version: visitVersions, vehicleId: vehicles.id })

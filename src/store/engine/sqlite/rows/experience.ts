@@ -14,6 +14,7 @@ import {
   sql,
   type SQL,
 } from 'drizzle-orm';
+import { required } from '../../../../core/items.js';
 import type { ExperienceRows, LessonRows, ScoredSelection, ScoreRows } from '../../contract/experience.js';
 import type { Database } from '../connection.js';
 import { experiences, forecastScores, pastExperiences, vehicles, visits } from '../schema.js';
@@ -175,7 +176,7 @@ export function scoreRows(database: Database): ScoreRows {
         .orderBy(asc(vehicles.seq))
         .limit(limit)
         .all()
-        .map(({ vehicle, scores }) => ({ vehicle, scores: scores! })),
+        .map(({ vehicle, scores }) => ({ vehicle, scores: required(scores, 'scores') })),
     standing: async (vehicleSeq) =>
       database
         .select({ revision: forecastScores.revision, pastFits: pastFitsMade })

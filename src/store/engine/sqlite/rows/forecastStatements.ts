@@ -1,5 +1,6 @@
 import { and, count, eq, isNotNull, isNull, or, sql, type SQL } from 'drizzle-orm';
 import { PROBABILITIES } from '../../../../core/forecast/crossing.js';
+import { itemAt } from '../../../../core/items.js';
 import { AXLES, type Axle, type GroupBy } from '../../../../core/vocabulary/terms.js';
 import { EARLY_CHANCE, NO_EARLY_DATE, type DueQuestion, type Tally } from '../../contract/reports.js';
 import type { Database } from '../connection.js';
@@ -13,7 +14,7 @@ import { isAskedOf, LEAVES, once, STAYS } from './reportConditions.js';
  */
 
 /** The chance of the first date. */
-const FIRST_CHANCE = PROBABILITIES[0]!;
+const FIRST_CHANCE = itemAt(PROBABILITIES, 0);
 
 /** How to find candidates. */
 export type DueBy = 'early' | 'early-and-near' | 'first-and-near' | 'any';
