@@ -23,9 +23,10 @@ const MONTHS = [
   'December',
 ] as const;
 
+/** @param date or a month as YYYY-MM, which has no day */
 const partsOf = (date: string) => {
-  const parts = date.split('-').map(Number);
-  return { year: itemAt(parts, 0), month: itemAt(MONTHS, itemAt(parts, 1) - 1), day: itemAt(parts, 2) };
+  const month = itemAt(MONTHS, Number(date.slice(5, 7)) - 1);
+  return { year: Number(date.slice(0, 4)), month, day: Number(date.slice(8, 10)) };
 };
 
 /** `16 December 2026`. */
