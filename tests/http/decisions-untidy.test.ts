@@ -5,7 +5,6 @@ import type { ReplacementPlan } from '../../src/core/vocabulary/planning.js';
 import type { Wear } from '../../src/core/vocabulary/wear.js';
 import {
   fourPads,
-  km,
   mm,
   padReading,
   rotorReading,
@@ -337,8 +336,9 @@ describe('a rotor’s reading that the forecast disbelieves', () => {
   });
 
   it('one with much left beside a forecast of nothing left is to be measured before replacement', async () => {
-    const inService = { date: '2024-01-02', odometer: km(9_000) };
-    const answer = await after(worn([27.1, 26.85, 26.6]), FRONT, { inService });
+    const [first, ...later] = worn([27.4, 26.7, 26.7]);
+    const machined = { ...first!, ...done('rotor-machined') };
+    const answer = await after([machined, ...later]);
     expect(codesOf(answer)).toContain('rotor-off-forecast');
     expect(answer.advice.words).toBe('Replace both front rotors now, or measure them first.');
   });

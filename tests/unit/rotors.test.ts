@@ -445,12 +445,17 @@ describe('the decision to measure a rotor', () => {
 
 describe('the rotors of one axle', () => {
   it('the rotors of one axle are replaced in pairs, whichever side must go', () => {
-    const leftGoes = rotorsAfter(oneVisit(evenly(25.9), evenly(27.6)));
+    const before = {
+      date: '2024-04-01',
+      odometer: km(10_000),
+      readings: [...rotorReadings('left', evenly(27.8)), ...rotorReadings('right', evenly(27.8))],
+    };
+    const leftGoes = rotorsAfter([before, ...oneVisit(evenly(25.9), evenly(27.6))]);
     expect([leftGoes.left.decision, leftGoes.right.decision]).toEqual(['replace', 'replace']);
     expect(codes(leftGoes.left)).toEqual(['below-discard']);
     expect(codes(leftGoes.right)).toEqual(['pair', 'margin']);
     expect(leftGoes.right.decisionReasons[0]!.detail).toContain('the left rotor');
-    const rightGoes = rotorsAfter(oneVisit(evenly(27.6), evenly(25.9)));
+    const rightGoes = rotorsAfter([before, ...oneVisit(evenly(27.6), evenly(25.9))]);
     expect(codes(rightGoes.left)).toEqual(['pair', 'margin']);
   });
 
