@@ -7,7 +7,7 @@ import {
   type Connections,
   type Query,
 } from '../../src/store/engine/postgres/connections.js';
-import { bringUpToDate } from '../../src/store/engine/postgres/migrate.js';
+import { bringUpToDate, programName } from '../../src/store/engine/postgres/migrate.js';
 
 const SERVERS = process.env['TEST_POSTGRES_URL']?.split(' ') ?? [];
 /** The server that this worker's tests use; null if this machine has none. */
@@ -101,7 +101,7 @@ async function makeEmptyShop(): Promise<void> {
   const name = `${EMPTY_SHOP}_${process.pid}`;
   await onServer(`drop database if exists ${name} with (force)`);
   await onServer(`create database ${name}`);
-  const connections = openConnections([urlOf(name)]);
+  const connections = openConnections([urlOf(name)], programName());
   await bringUpToDate(connections, name);
   await connections.close();
 }
