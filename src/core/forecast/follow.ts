@@ -303,10 +303,12 @@ function beginUnknown(following: Following, { begun }: Stop): Plan {
     lives[part] = life;
     following.unmeasured[part] = true;
   }
+  const isWhole = lives.every((life, part) => life === null || unknown.some((each) => each.part === part));
   for (const hypothesis of following.hypotheses) {
-    const sets = hypothesis.told.sets.slice();
+    const { told } = hypothesis;
+    const sets = told.sets.slice();
     for (const { part } of [...unknown, ...together]) sets[part] = 'unknown';
-    hypothesis.told = { ...hypothesis.told, sets };
+    hypothesis.told = isWhole ? { sets, unseen: null, otherNew: false } : { ...told, sets };
   }
   const members = together.map(({ part }) => part);
   return {
