@@ -420,7 +420,7 @@ function replacedUnseen(
   excess: readonly number[],
 ): Child[] {
   const { lives, parts, lastSeen, here } = following;
-  if (lastSeen === null || !(here! > lastSeen)) return [];
+  if (lastSeen === null || !(here! > lastSeen) || !excess.some((mm) => mm > EXCESS_MM)) return [];
   const renewable = lives.flatMap((life, part) => (life?.set ? [part] : []));
   const onWheel = (wheel: number | undefined) => renewable.filter((part) => parts[part]!.wheel === wheel);
   const wheels = [...new Set(renewable.map((part) => parts[part]!.wheel))];
