@@ -1,4 +1,5 @@
 import type { Stop } from './events.js';
+import { copied, filled, mapped, zeros } from './floats.js';
 import { decay } from './normal.js';
 import {
   addByMoments,
@@ -27,7 +28,7 @@ import { driveWithChanges } from './changes.js';
 import { LIGHTEST_NODE, type Following, type Hypothesis, type Told } from './following.js';
 import { takeReading } from './takeReading.js';
 import { beginAtUnknownAge, type AgeBelief } from './unknownAge.js';
-import { ageDensity, originalChance, REPLACED_ABOVE_LIMIT_MM } from './renewal.js';
+import { ageDensity, oldestAge, originalChance, usualLife } from './renewal.js';
 
 /**
  * Tracks the wear of all parts of an axle over distance. The unknowns are nodes of the log base rate and a few
@@ -37,18 +38,12 @@ import { ageDensity, originalChance, REPLACED_ABOVE_LIMIT_MM } from './renewal.j
 /** Maximum number of hypotheses kept. */
 const MAX_HYPOTHESES = 6;
 const LIGHTEST_HYPOTHESIS = 1e-4;
-/** Excess of readings over their forecast that suggests another set, mm. */
-const EXCESS_MM = 0.6;
 /** Chance per 1000 km that a set is replaced elsewhere, regardless of its wear. */
 const REPLACED_ANYWAY = 0.0005;
-/** Unrecorded replacement becomes likely below this thickness above the limit, over a range of this width, mm. */
-const WORN_ABOVE_LIMIT_MM = 1.2;
-const WORN_RANGE_MM = 0.5;
 /** Share of unrecorded replacements that affect one wheel only. */
 const ONE_WHEEL = 0.15;
-/** Chance that a new set deviates from its specified thickness, and the standard deviation of the difference, mm. */
+/** Chance that a new set deviates from its specified thickness. */
 const OTHER_NEW = 0.02;
-const OTHER_NEW_SD = 1.5;
 /**
  * @param prior weight of each node
  * @param nodesStay whether to keep all nodes and track the origins of their weights
@@ -60,17 +55,17 @@ export function startFollowing(
   prior: Float64Array,
   nodesStay = false,
 ): Following {
-  const states = new Float64Array(parts.length * prior.length * PART);
+  const states = zeros(parts.length * prior.length * PART);
   const nodes = logRates.length;
   const spacing = nodes > 1 ? logRates[1]! - logRates[0]! : 0;
-  const origins = nodesStay && model.jumpPerMm > 0 ? new Float64Array(nodes * nodes) : null;
+  const origins = nodesStay && model.jumpPerMm > 0 ? zeros(nodes * nodes) : null;
   if (origins) prior.forEach((weight, node) => (origins[node * nodes + node] = weight));
   const told: Told = { sets: parts.map(() => 'recorded'), unseen: null, otherNew: false };
   return {
     parts,
     model,
     logRates,
-    rates: logRates.map(Math.exp),
+    rates: mapped(logRates, Math.exp),
     cellVariance: (spacing * spacing) / 12,
     nodesStay,
     hypotheses: [{ told, weights: prior, states, origins }],
@@ -93,9 +88,9 @@ export function copyOf(following: Following): Following {
 
 const copyOfHypothesis = ({ told, weights, states, origins }: Hypothesis): Hypothesis => ({
   told,
-  weights: weights.slice(),
-  states: states.slice(),
-  origins: origins && origins.slice(),
+  weights: copied(weights),
+  states: copied(states),
+  origins: origins && copied(origins),
 });
 
 /** Processes a series of stops. */
@@ -138,7 +133,7 @@ function beginDragging(
   step: number,
 ): void {
   if (model.dragsPer1000Km === 0) return;
-  const began = new Float64Array(STATE);
+  const began = zeros(STATE);
   const share = 1 - Math.exp((-model.dragsPer1000Km * step) / parts.length);
   parts.forEach((_, part) => {
     if (!lives[part]) return;
@@ -252,10 +247,8 @@ function drawSetRate({ model: { setSpread }, logRates, nodesStay }: Following, h
   if (setSpread === 0 || nodesStay || nodes === 1) return;
   const spacing = logRates[1]! - logRates[0]!;
   const reach = Math.min(nodes - 1, Math.ceil((SET_REACH * setSpread) / spacing));
-  const kernel = Float64Array.from({ length: reach + 1 }, (_, apart) =>
-    Math.exp(-0.5 * ((apart * spacing) / setSpread) ** 2),
-  );
-  const spread = new Float64Array(nodes);
+  const kernel = filled(reach + 1, (apart) => Math.exp(-0.5 * ((apart * spacing) / setSpread) ** 2));
+  const spread = zeros(nodes);
   for (let from = 0; from < nodes; from++) {
     const weight = hypothesis.weights[from]!;
     if (weight === 0) continue;
@@ -310,10 +303,12 @@ function beginUnknown(following: Following, { begun }: Stop): Plan {
     lives[part] = life;
     following.unmeasured[part] = true;
   }
+  const isWhole = lives.every((life, part) => life === null || unknown.some((each) => each.part === part));
   for (const hypothesis of following.hypotheses) {
-    const sets = hypothesis.told.sets.slice();
+    const { told } = hypothesis;
+    const sets = told.sets.slice();
     for (const { part } of [...unknown, ...together]) sets[part] = 'unknown';
-    hypothesis.told = { ...hypothesis.told, sets };
+    hypothesis.told = isWhole ? { sets, unseen: null, otherNew: false } : { ...told, sets };
   }
   const members = together.map(({ part }) => part);
   return {
@@ -331,15 +326,13 @@ function renewalBelief(
   driven: number,
   drivenSd: number,
 ): AgeBelief {
-  const lifeAt = (node: number): number => usualLife(lives[part]!, rates[node]!);
+  const set = lives[part]!.set!;
+  const lifeAt = (node: number): number => usualLife(set, rates[node]!);
   return {
-    furthest: (node) => Math.min(driven + 3 * drivenSd, 1.6 * lifeAt(node)),
-    density: (age, lane) => ageDensity(age, lifeAt(lane), driven, drivenSd),
+    furthest: (node) => Math.min(driven + 3 * drivenSd, oldestAge(set.habits, lifeAt(node))),
+    density: (age, lane) => ageDensity(set.habits, age, lifeAt(lane), driven, drivenSd),
   };
 }
-
-const usualLife = ({ set }: Track, rate: number): number =>
-  Math.max(1, set!.newMm - set!.limitMm - REPLACED_ABOVE_LIMIT_MM) / rate;
 
 /** New hypotheses suggested by the readings of a visit; the parent is kept too. */
 function childrenOf(following: Following, parent: Hypothesis, looks: readonly Look[], plan: Plan): Child[] {
@@ -351,6 +344,7 @@ function childrenOf(following: Following, parent: Hypothesis, looks: readonly Lo
       ? laterSet(following, parent, looks, plan, excess, originals)
       : replacedUnseen(following, parent, looks, plan, excess)),
     ...otherThickness(following, parent, looks, plan, excess),
+    ...wrongVisit(following, parent, looks, excess),
   ];
 }
 
@@ -396,21 +390,22 @@ function laterSet(
   const { lives, rates, here, nodesStay } = following;
   const { told, weights } = parent;
   const life = lives[members[0]!]!;
+  const set = life.set!;
   const driven = here! - life.startAt!;
-  const drivenSd = life.set!.startAtSd;
+  const drivenSd = set.startAtSd;
   if (!(driven > 0)) return [];
-  const original = Float64Array.from(rates, (rate) =>
-    originalChance(usualLife(life, rate), driven, drivenSd),
+  const original = mapped(rates, (rate) =>
+    originalChance(set.habits, usualLife(set, rate), driven, drivenSd),
   );
   const later = weights.reduce((sum, weight, lane) => sum + weight * (1 - original[lane]!), 0);
-  if (later < MIN_LATER_CHANCE && median(excess) < EXCESS_MM) return [];
+  if (later < MIN_LATER_CHANCE && median(excess) < set.habits.excessMm) return [];
   const child = copyOfHypothesis(parent);
   for (let lane = 0; lane < weights.length; lane++) {
     if (!nodesStay && weights[lane]! * (1 - original[lane]!) < LIGHTEST_NODE) child.weights[lane] = 0;
     weights[lane]! *= original[lane]!;
   }
   scaleOrigins(parent, (node) => original[node]!);
-  child.told = { ...told, sets: told.sets.map((set, part) => (members.includes(part) ? 'unknown' : set)) };
+  child.told = { ...told, sets: told.sets.map((kind, part) => (members.includes(part) ? 'unknown' : kind)) };
   const belief = renewalBelief(following, members[0]!, driven, drivenSd);
   takeIn(following, child, looks, { ...plan, renewed: { members, belief } });
   return [{ kind: 'later', hypothesis: child }];
@@ -425,13 +420,15 @@ function replacedUnseen(
   excess: readonly number[],
 ): Child[] {
   const { lives, parts, lastSeen, here } = following;
-  if (lastSeen === null || !(here! > lastSeen)) return [];
+  const isOver = (mm: number, index: number): boolean =>
+    mm > (lives[looks[index]!.part]?.set?.habits.excessMm ?? Infinity);
+  if (lastSeen === null || !(here! > lastSeen) || !excess.some(isOver)) return [];
   const renewable = lives.flatMap((life, part) => (life?.set ? [part] : []));
   const onWheel = (wheel: number | undefined) => renewable.filter((part) => parts[part]!.wheel === wheel);
   const wheels = [...new Set(renewable.map((part) => parts[part]!.wheel))];
   const exceeds = (members: readonly number[]): boolean => {
     const own = excess.filter((_, index) => members.includes(looks[index]!.part));
-    return own.length > 0 && median(own) > EXCESS_MM;
+    return own.length > 0 && median(own) > lives[members[0]!]!.set!.habits.excessMm;
   };
   const exceeding = wheels.map(onWheel).filter(exceeds);
   const single = exceeding.length === 1 && wheels.length > 1 ? exceeding : [];
@@ -463,16 +460,16 @@ function replacedUnseen(
 function replacedPrior(following: Following, { weights, states }: Hypothesis, step: number): Float64Array {
   const { lives, model } = following;
   const anyway = 1 - Math.exp(-REPLACED_ANYWAY * step);
-  return weights.map((weight, lane) => {
+  return mapped(weights, (weight, lane) => {
     if (weight === 0) return 0;
-    let left = Infinity;
+    let most = -Infinity;
     lives.forEach((life, part) => {
       if (!life?.set) return;
-      const at = (part * weights.length + lane) * PART + NORMAL;
-      left = Math.min(left, states[at + MM]! - life.set.limitMm);
+      const { limitMm, habits } = life.set;
+      const left = states[(part * weights.length + lane) * PART + NORMAL + MM]! - limitMm;
+      most = Math.max(most, (habits.wornAboveLimitMm - left) / habits.wornRangeMm);
     });
-    const worn = 1 / (1 + Math.exp(-(WORN_ABOVE_LIMIT_MM - left) / WORN_RANGE_MM));
-    return Math.min(0.9, anyway + model.replacedWornChance * worn);
+    return Math.min(0.9, anyway + model.replacedWornChance / (1 + Math.exp(-most)));
   });
 }
 
@@ -492,12 +489,33 @@ function otherThickness(
       lives[part]?.set &&
       (told.sets[part] === 'recorded' || told.sets[part] === 'original'),
   );
-  if (told.otherNew || !isFresh || Math.abs(median(excess)) < EXCESS_MM) return [];
+  const habits = lives[looks[0]!.part]?.set?.habits;
+  if (told.otherNew || !isFresh || !habits || Math.abs(median(excess)) < habits.excessMm) return [];
   const child = copyOfHypothesis(parent);
   child.told = { ...told, otherNew: true };
   scale(child, OTHER_NEW);
-  takeIn(following, child, looks, { ...plan, otherNewSd: OTHER_NEW_SD });
+  takeIn(following, child, looks, { ...plan, otherNewSd: habits.otherNewSdMm });
   return [{ kind: 'other thickness', hypothesis: child }];
+}
+
+/** Wrong readings of one visit are alike: they lie within this much of each other, mm. */
+const WRONG_APART_MM = 1;
+
+/** All readings of a visit may be wrong, and then tell nothing: the first lies anywhere, the others near it. */
+function wrongVisit(
+  { lives }: Following,
+  parent: Hypothesis,
+  looks: readonly Look[],
+  excess: readonly number[],
+): Child[] {
+  const [first, ...others] = looks;
+  const habits = lives[first!.part]?.set?.habits;
+  if (!habits?.wrongVisitChance || others.length === 0) return [];
+  if (others.some(({ mm }) => Math.abs(mm - first!.mm) > WRONG_APART_MM / 2)) return [];
+  if (excess.some((mm) => Math.abs(mm) < habits.excessMm)) return [];
+  const child = copyOfHypothesis(parent);
+  scale(child, habits.wrongVisitChance / first!.rangeMm / WRONG_APART_MM ** others.length);
+  return [{ kind: `wrong ${JSON.stringify(parent.told)}`, hypothesis: child }];
 }
 
 function scale({ weights, origins }: Hypothesis, by: number): void {
@@ -580,7 +598,7 @@ const WORTH_DROPPING = 0.15;
 function narrow(following: Following, mean: number): void {
   const { hypotheses, logRates, model, rates } = following;
   const nodes = rates.length;
-  const weights = new Float64Array(nodes);
+  const weights = zeros(nodes);
   for (const { weights: own } of hypotheses)
     for (let node = 0; node < nodes; node++) weights[node]! += own[node]!;
   const reach = Math.max(MIN_REACH, model.jumpPerMm > 0 ? CHANGES_REACH * model.jumpSd : 0);
@@ -589,12 +607,12 @@ function narrow(following: Following, mean: number): void {
   const first = weights.findIndex(isKept);
   const end = weights.findLastIndex(isKept) + 1;
   if (nodes - (end - first) < WORTH_DROPPING * nodes) return;
-  following.logRates = logRates.slice(first, end);
-  following.rates = rates.slice(first, end);
+  following.logRates = copied(logRates, first, end);
+  following.rates = copied(rates, first, end);
   for (const hypothesis of hypotheses) {
     const { states } = hypothesis;
-    hypothesis.weights = hypothesis.weights.slice(first, end);
-    const kept = new Float64Array((states.length * (end - first)) / nodes);
+    hypothesis.weights = copied(hypothesis.weights, first, end);
+    const kept = zeros((states.length * (end - first)) / nodes);
     following.parts.forEach((_, part) => {
       const from = (part * nodes + first) * PART;
       kept.set(states.subarray(from, from + (end - first) * PART), part * (end - first) * PART);
@@ -662,13 +680,13 @@ function takeTogether(
   const { weights, states } = hypothesis;
   const lanes = weights.length;
   const shared: Shared = {
-    precision: new Float64Array(looks.length),
-    pull: new Float64Array(looks.length),
-    error: new Float64Array(looks.length),
-    left: new Float64Array(looks.length),
-    common: new Float64Array(looks.length),
+    precision: zeros(looks.length),
+    pull: zeros(looks.length),
+    error: zeros(looks.length),
+    left: zeros(looks.length),
+    common: zeros(looks.length),
   };
-  const likelihoods = new Float64Array(lanes);
+  const likelihoods = zeros(lanes);
   const commonVariance = model.visitVariance + otherNewSd * otherNewSd;
   const repeated = looks.reduce((product, look) => product * densityAboutMean(look, model), 1);
   for (let lane = 0; lane < lanes; lane++) {
