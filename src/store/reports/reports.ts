@@ -1,7 +1,6 @@
 import { measureReasons } from '../../core/assessment/measureFirst.js';
 import type { Policy } from '../../core/assessment/policy.js';
 import { toDay, toFullDate } from '../../core/calendar.js';
-import { itemAt } from '../../core/items.js';
 import { fleetsSeen, type Caller } from '../contract/caller.js';
 import type { Page } from '../contract/paging.js';
 import type { DueSoonQuery, MeasureFirstAxle, ReportStore } from '../contract/reports.js';
