@@ -1,4 +1,5 @@
 import { padSetOf } from '../assessment/axle.js';
+import { liningsOf, type LiningAt } from '../assessment/linings.js';
 import { forecastOfPads, POINTS, type PadForecast } from '../assessment/padForecast.js';
 import type { PadPosition } from '../assessment/padPosition.js';
 import type { ExperienceFor } from '../assessment/outlookShape.js';
@@ -13,8 +14,6 @@ import { padLives, type Life } from '../lives.js';
 import { layRoad, type Road } from '../odometer.js';
 import {
   AXLES,
-  PADS,
-  SIDES,
   STAGES,
   type Axle,
   type EndKnown,
@@ -118,8 +117,12 @@ export function* scoreVehicle(
   return scores;
 }
 
-const livesOf = (history: History, road: Road, axle: Axle): Life<object>[][] =>
-  SIDES.flatMap((side) => PADS.map((pad) => padLives(history, road, axle, side, pad)));
+interface LivedLining extends LiningAt {
+  lives: Life<object>[];
+}
+
+const livesOf = (history: History, road: Road, axle: Axle): LivedLining[] =>
+  liningsOf(history, axle).map((at) => ({ ...at, lives: padLives(history, road, axle, at.side, at.pad) }));
 
 /** Scores one visit's predictions of the next visit's pad readings. */
 export function scoreReadingsAfter(
@@ -180,8 +183,7 @@ interface Whole {
   history: History;
   road: Road;
   axle: Axle;
-  /** The lives of its pads, in the order of their positions. */
-  lives: readonly Life<object>[][];
+  lives: readonly LivedLining[];
   visit: number;
 }
 
@@ -256,8 +258,11 @@ function scoreNext({ history, road, lives, visit }: Whole, made: MadeForecast): 
   if (!isRead || !made.road.isByDistance) return [];
   const ahead = (there.km - here.km) / 1000;
   return made.pads.flatMap((position, part): ReadingScore[] => {
-    const life = lives[part]![position.lives.length - 1]!;
-    const next = life.observations.find((observation) => observation.visit.id === to.id);
+    const { side, pad } = position;
+    const lived = lives.find((each) => each.side === side && each.pad === pad);
+    const next = lived?.lives[position.lives.length - 1]?.observations.find(
+      (observation) => observation.visit.id === to.id,
+    );
     if (!next || !made.forecast.known.includes(part)) return [];
     const thickness = partMixture(made.forecast.posterior, part, 'thickness', [ahead]);
     const foretold = readingForetold(thickness, made.experience, {

@@ -12,6 +12,7 @@ import {
   readingInWords,
 } from '../words.js';
 import type { AdviceDay, AdviceFacts, CounterpartFact, LiningFact } from './adviceFacts.js';
+import type { LiningAt } from './linings.js';
 
 /** The parts of an advice, and the sentences that its cases share. */
 
@@ -40,23 +41,25 @@ export function levelOf(dates: DateInterval | null, day: AdviceDay): Level {
 export const isBefore = (a: DateInterval | null, b: DateInterval | null): boolean =>
   a?.early != null && (b?.early == null || a.early < b.early);
 
-/** `Left inner`; `Left shoe` if the record does not say which shoe. */
-export const nameOf = ({ side, pad }: LiningFact): string =>
-  capital(pad === 'thinnest' ? `${side} shoe` : `${side} ${pad}`);
+/** `Left inner`; `Left shoe` of the thinner one of a wheel, `Thinnest pad` of the axle. */
+export function nameOf({ side, pad }: LiningAt, { linings }: Pick<AdviceFacts, 'linings'>): string {
+  const one = linings === 'pads' ? 'pad' : 'shoe';
+  return capital(pad === 'thinnest' ? `${side ?? pad} ${one}` : `${side} ${pad}`);
+}
 
 /** `Left inner 3.7 mm on 21 November, limit 3 mm (wear indicator).` */
-export function liningLine(lining: LiningFact, today: string): string {
+export function liningLine(lining: LiningFact, facts: Pick<AdviceFacts, 'linings'>, today: string): string {
   const { latest, limitMm, source } = lining;
   const read = latest
     ? `${readingInWords(latest.valueMm, limitMm)} on ${nearDateInWords(latest.date, today)}`
     : 'not measured yet';
-  return `${nameOf(lining)} ${read}, limit ${limitInWords(limitMm, source)}.`;
+  return `${nameOf(lining, facts)} ${read}, limit ${limitInWords(limitMm, source)}.`;
 }
 
 /** What is due first on an axle without work to do yet, and the reading behind it. */
 export function dueFirst(facts: AdviceFacts, { liningDates, counterpartDates, today }: AdviceDay): string {
   const { linings, part, governing, noDate } = facts;
-  const line = governing ? ` ${liningLine(governing, today)}` : '';
+  const line = governing ? ` ${liningLine(governing, facts, today)}` : '';
   const replace = isBefore(counterpartDates, liningDates)
     ? `Replace ${part} before ${beforeInWords(counterpartDates!.early!, counterpartDates!, today)}`
     : null;
@@ -75,7 +78,7 @@ export function dueFirst(facts: AdviceFacts, { liningDates, counterpartDates, to
 export function liningsAfter(facts: AdviceFacts, { liningDates, today }: AdviceDay): string {
   const { linings, governing } = facts;
   const name = capital(linings);
-  const line = governing ? `; ${unCapital(liningLine(governing, today))}` : '.';
+  const line = governing ? `; ${unCapital(liningLine(governing, facts, today))}` : '.';
   if (liningDates?.early)
     return `${name}: fit before ${beforeInWords(liningDates.early, liningDates, today)}${line}`;
   if (facts.noDate?.code === 'beyond-30-years')

@@ -6,9 +6,9 @@ import { chanceOf, partMixture } from '../forecast/wear.js';
 import { isDrumBrake, type Observation } from '../lives.js';
 import { roundForecastMm, roundKm, roundRate } from '../rounding.js';
 import type { Reason } from '../vocabulary/quantities.js';
-import type { Axle, LiningPosition, PadSet } from '../vocabulary/terms.js';
+import type { Axle, PadSet } from '../vocabulary/terms.js';
 import type { Basis, DistanceInterval, PadWear } from '../vocabulary/wear.js';
-import { capital, countInWords } from '../words.js';
+import { capital, countInWords, positionInWords } from '../words.js';
 import { slidesOf } from './calendarFindings.js';
 import { byWeight, padFindings } from './findings.js';
 import { foretellLatest } from './foretold.js';
@@ -159,10 +159,6 @@ function sinceWhen(set: PadSet, linings: string): string {
   return `of these ${linings}, whose fitting is not known`;
 }
 
-/** A pad of a disc brake, a shoe of a drum brake. */
-export const partName = (pad: LiningPosition): string =>
-  pad === 'inner' || pad === 'outer' ? 'pad' : 'shoe';
-
 const countOf = (readings: number): string =>
   readings === 0 ? 'no readings' : countInWords(readings, 'reading');
 
@@ -192,7 +188,7 @@ function missingReasons(
   if (!distanceKnown) reasons.push(noOdometer('distanceKm'));
   if (daysAt(crossing, 0.9) === null) reasons.push(beyondThirtyYears);
   if (governing && !governing.latest) {
-    const words = `${governing.side} ${governing.pad} was never measured; it is assumed to wear like the others`;
+    const words = `${positionInWords(governing)} was never measured; it is assumed to wear like the others`;
     reasons.push({ field: 'governingPad', code: 'governing-pad-not-measured', detail: words });
   }
   const unlimited = known.filter((part) => !pads[part]!.governing).length;
@@ -200,7 +196,7 @@ function missingReasons(
     reasons.push({
       field: 'limitMm',
       code: 'no-limit',
-      detail: `the forecast leaves out ${countInWords(unlimited, partName(pads[0]!.pad))} without a known limit`,
+      detail: `the forecast leaves out ${countInWords(unlimited, pads[0]!.lining)} without a known limit`,
     });
   return reasons;
 }

@@ -4,7 +4,7 @@ import type { History } from '../history.js';
 import type { Road } from '../odometer.js';
 import { inWords, round, roundChance } from '../rounding.js';
 import { toMm } from '../units.js';
-import type { Axle, LiningPosition } from '../vocabulary/terms.js';
+import type { Axle } from '../vocabulary/terms.js';
 import type { Finding } from '../vocabulary/wear.js';
 import { liningAtStart } from './limitFindings.js';
 import type { PadPosition } from './padPosition.js';
@@ -29,7 +29,6 @@ export function setFindings(
 }
 
 const LIKELY = 0.5;
-const liningsOf = (pad: LiningPosition): string => (pad === 'inner' || pad === 'outer' ? 'pads' : 'shoes');
 
 function replacedFinding(
   axle: Axle,
@@ -47,7 +46,7 @@ function replacedFinding(
   };
   const sides = new Set(unseen.parts.map((part) => pads[part]!.side));
   const [side] = sides.size === 1 && pads.some((pad) => !sides.has(pad.side)) ? sides : [null];
-  const linings = liningsOf(pads[0]!.pad);
+  const linings = `${pads[0]!.lining}s`;
   const [from, to] = [dateAt(unseen.from), dateAt(unseen.to)];
   const when = from === null ? `before ${to}` : `between ${from} and ${to}`;
   const where = side === null ? '' : ` on the ${side}`;
@@ -73,7 +72,7 @@ function otherNewFinding(axle: Axle, pads: readonly PadPosition[], posterior: We
   const chance = chanceOf(posterior, ({ otherNew }: Told) => otherNew);
   const specified = pads.find(({ present }) => present.spec.new)?.present.spec.new;
   if (chance < LIKELY || !specified) return [];
-  const linings = liningsOf(pads[0]!.pad);
+  const linings = `${pads[0]!.lining}s`;
   const firsts = pads.flatMap(({ present }) => present.observations.slice(0, 1).map(({ mm }) => mm));
   const read = firsts.sort((a, b) => a - b)[firsts.length >> 1] ?? toMm(specified);
   return [
@@ -95,12 +94,13 @@ const WORTH_A_CHECK = 0.3;
 
 function draggingFinding(
   axle: Axle,
-  { side, pad }: PadPosition,
+  { side, pad, lining }: PadPosition,
   posterior: WearPosterior,
   part: number,
 ): Finding[] {
   const chance = draggingChance(posterior, part);
-  if (chance < WORTH_A_CHECK) return [];
+  // The thinnest of the axle may have been another one before, so it is not compared with the others.
+  if (side === null || chance < WORTH_A_CHECK) return [];
   const [rate] = mixtureQuantiles(partMixture(posterior, part, 'rate'), [0.5]);
   return [
     {
@@ -109,7 +109,7 @@ function draggingFinding(
       side,
       pad,
       severity: 'check',
-      message: `${liningAtStart({ side, pad })} has begun to wear much faster than the others, now about ${inWords(rate!, 2)} mm per 1,000 km. It may be dragging.`,
+      message: `${liningAtStart({ side, pad, lining })} has begun to wear much faster than the others, now about ${inWords(rate!, 2)} mm per 1,000 km. It may be dragging.`,
       check:
         'Check that slides and pistons move freely, that the wheel turns freely, and that it stays cool on a drive.',
       numbers: { chanceDragging: roundChance(chance), ratePer1000KmMm: round(rate!, 3) },

@@ -4,13 +4,19 @@ import type { History } from '../history.js';
 import type { Life, Observation, Wears } from '../lives.js';
 import type { Road } from '../odometer.js';
 import { toMm } from '../units.js';
-import { SIDES, type Axle, type LiningPosition, type Side, type WorkKind } from '../vocabulary/terms.js';
+import { SIDES, type Axle, type LiningPosition, type WorkKind } from '../vocabulary/terms.js';
 import type { PadSpec } from '../vocabulary/vehicle.js';
 import { ownLimit } from './limits.js';
+import type { LiningAt } from './linings.js';
 
-/** The group's inner-outer ratio speeds up inner pads and leading shoes and slows down the others, or the reverse. */
-export const ratioShareOf = (pad: LiningPosition): number =>
-  pad === 'outer' || pad === 'trailing' ? -0.5 : 0.5;
+/**
+ * The group's inner-outer ratio speeds up inner pads and leading shoes and slows down the others, or the reverse. The
+ * thinnest may be either.
+ */
+export function ratioShareOf(pad: LiningPosition): number {
+  if (pad === 'thinnest') return 0;
+  return pad === 'outer' || pad === 'trailing' ? -0.5 : 0.5;
+}
 
 /** Work that frees a part that dragged. */
 const FREEING: ReadonlySet<WorkKind> = new Set(['slides-serviced', 'caliper-replaced']);
@@ -21,8 +27,7 @@ const FREEING: ReadonlySet<WorkKind> = new Set(['slides-serviced', 'caliper-repl
  */
 export function liningTracks(
   lives: readonly Life<PadSpec>[],
-  pad: LiningPosition,
-  side: Side,
+  { side, pad }: LiningAt,
   axle: Axle,
   { visits }: History,
   { places }: Road,
@@ -36,7 +41,7 @@ export function liningTracks(
   });
   return {
     ratioShare: ratioShareOf(pad),
-    wheel: SIDES.indexOf(side),
+    ...(side !== null && { wheel: SIDES.indexOf(side) }),
     freedAt,
     lives: lives.map((life) => ({ ...toTrack(life, life.observations), ...setOf(life) })),
   };

@@ -4,8 +4,7 @@ import type { Reason } from '../vocabulary/quantities.js';
 import type { AsAt, AxleWear, Finding, Replacement, UntilNextVisit, Wear } from '../vocabulary/wear.js';
 import { countInWords } from '../words.js';
 import { adviceOn } from './advice.js';
-import { adviceFacts, type AdviceFacts } from './adviceFacts.js';
-import { partName } from './axle.js';
+import { adviceFacts, liningName, type AdviceFacts } from './adviceFacts.js';
 import { calendarFindings } from './calendarFindings.js';
 import { byWeight } from './findings.js';
 import { dateInterval, isOverdue, chanceBy, expectedVisit } from './forecastDates.js';
@@ -36,11 +35,13 @@ export function openAxle(outlook: AxleOutlook): OpenAxle {
 }
 
 /** Why an axle is overdue without a reading at or under its limit. */
-function overdueReasonOf({ pads, failing }: AxleOutlook): Reason | null {
+function overdueReasonOf({ pads, drums, failing }: AxleOutlook): Reason | null {
   const known = pads.filter(({ remainingMm }) => remainingMm !== null);
   if (failing || known.length === 0) return null;
-  const name = partName(known[0]!.pad);
-  const which = known.length === 1 ? `the ${name}` : `one of the ${countInWords(known.length, name)}`;
+  const name = liningName({ drums });
+  const [only] = known.length === 1 ? known : [];
+  const one = only?.side === null ? `the thinnest ${name}` : `the ${name}`;
+  const which = only ? one : `one of the ${countInWords(known.length, name)}`;
   const detail = `${which} has probably reached its limit, although no reading is at or below it; measure again`;
   return { field: 'overdue', code: 'limit-probably-reached', detail };
 }

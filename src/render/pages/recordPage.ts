@@ -1,5 +1,5 @@
 import { html } from 'ghtml';
-import { axleInWords, capital, termInWords, workInWords } from '../../core/words.js';
+import { axleInWords, capital, positionInWords, termInWords, workInWords } from '../../core/words.js';
 import type { Axle, Side } from '../../core/vocabulary/terms.js';
 import type { AxleHints, HintsByAxle } from '../../forms/hints.js';
 import {
@@ -226,7 +226,10 @@ const gaugeAndUnit = (page: RecordPage, axle: Axle, group: Group): string =>
 function measureOf(page: RecordPage, axle: Axle, { field, side, lining }: Slot) {
   const unit = page.values[groupField(axle, 'linings', 'unit')] ?? 'mm';
   const words = LENGTHS.find(([value]) => value === unit)?.[1] ?? unit;
-  return { label: capital(`${side} ${lining}`), hint: page.hints[axle]?.last[field], unit: words };
+  const last = page.hints[axle]?.last[field];
+  if (side === null)
+    return { label: 'Thinnest of the axle', hint: last ?? 'if you took only one figure', unit: words };
+  return { label: capital(positionInWords({ side, pad: lining })), hint: last, unit: words };
 }
 
 function rotorFields(page: RecordPage, form: AxleForm): string {
@@ -235,7 +238,7 @@ function rotorFields(page: RecordPage, form: AxleForm): string {
     <h3>Run-out <span class="hint">mounted, total indicated reading</span></h3>
     !${gaugeAndUnit(page, form.axle, 'runout')}
     <div class="fields">
-      !${each(runout, (slot) => textField(page, slot.field, capital(slot.side), { mode: 'decimal', hint: page.hints[form.axle]?.last[slot.field] }))}
+      !${each(runout, (slot) => textField(page, slot.field, capital(positionInWords({ side: slot.side, pad: null })), { mode: 'decimal', hint: page.hints[form.axle]?.last[slot.field] }))}
     </div>`;
   const fields = [...slotsOf(form, 'rotors', 'as-found'), ...runout].map(({ field }) => field);
   return section(page, { title: 'Rotors', fields, known: page.hints[form.axle]?.limit, inner });

@@ -1,5 +1,6 @@
 import { dueFirst, partsDue, type PartDue } from '../../core/assessment/dueParts.js';
 import { chanceBy } from '../../core/assessment/forecastDates.js';
+import type { LiningNames } from '../../core/vocabulary/terms.js';
 import type { DueAxle, DueSoonQuery, StoppedAxle } from '../contract/reports.js';
 import { NO_EARLY_DATE, type ForecastRow } from '../engine/contract/reports.js';
 
@@ -21,8 +22,12 @@ export const isOverdue = ({ outlook: { overdueFrom } }: ForecastRow, { today }: 
 
 export const partsOf = ({ outlook }: ForecastRow): PartDue[] => {
   const { governingSide: side, governingPad: pad } = outlook;
-  return partsDue({ ...outlook, governingPad: side && pad ? { side, pad } : null });
+  return partsDue({ ...outlook, linings: liningNamesOf(outlook), governingPad: pad && { side, pad } });
 };
+
+/** Rows written before the column existed name a position that only pads or only shoes then had. */
+const liningNamesOf = ({ linings, governingPad: pad }: ForecastRow['outlook']): LiningNames =>
+  linings ?? (pad === null || pad === 'inner' || pad === 'outer' ? 'pads' : 'shoes');
 
 /** The part of an axle that is due by a horizon with a chance; null if none. */
 export const partOf = (row: ForecastRow, query: DueSoonQuery): PartDue | null =>
@@ -63,7 +68,7 @@ const axleOf = ({ vehicleId, externalId, registration, model, outlook: { fleet, 
 export function toForecastAxle(
   row: ForecastRow,
   { horizon }: Horizon,
-  { part, crossing, dates, governingPad, limitMm, limitSource, lastReadingDate }: PartDue,
+  { part, crossing, dates, governingPad, linings, limitMm, limitSource, lastReadingDate }: PartDue,
 ): Omit<DueAxle, 'overdue' | 'changedAt'> {
   return {
     ...axleOf(row),
@@ -72,6 +77,7 @@ export function toForecastAxle(
     medianDate: dates.median,
     lateDate: dates.late,
     governingPad,
+    linings,
     limitMm,
     limitSource,
     lastReadingDate,
