@@ -1,4 +1,5 @@
 import { condensed } from '../forecast/condense.js';
+import { zeros } from '../forecast/floats.js';
 import type { PartTracks, SetFacts, Track } from '../forecast/wear.js';
 import type { History } from '../history.js';
 import type { Life, Observation, Wears } from '../lives.js';
@@ -130,10 +131,10 @@ function toTrack(life: Life<object>, observations: readonly Observation[], wears
   const track = {
     startAt: start ? start.km / 1000 : null,
     startMm: life.startMm === null ? null : inFilter(wears, life.startMm),
-    at: new Float64Array(observations.length),
-    atSd: new Float64Array(observations.length),
-    mm: new Float64Array(observations.length),
-    gaugeVariance: new Float64Array(observations.length),
+    at: zeros(observations.length),
+    atSd: zeros(observations.length),
+    mm: zeros(observations.length),
+    gaugeVariance: zeros(observations.length),
   };
   observations.forEach(({ place, mm, standardUncertaintyMm }, index) => {
     track.at[index] = place!.km / 1000;

@@ -1,4 +1,5 @@
 import { COMPONENTS, COV, MM, PART, RATE, STATE, VAR_MM, VAR_RATE, WEIGHT } from './filter.js';
+import { zeros } from './floats.js';
 import { LIGHTEST_NODE, type Following, type Hypothesis } from './following.js';
 import { decay } from './normal.js';
 
@@ -24,7 +25,7 @@ interface Step {
 
 export function driveWithChanges(following: Following, hypothesis: Hypothesis, length: number): void {
   const { rates, parts, lives } = following;
-  const whole = new Float64Array(STATE);
+  const whole = zeros(STATE);
   const step = stepOf(following, hypothesis, length);
   if (!step) return;
   parts.forEach((_, part) => {
@@ -61,8 +62,8 @@ function stepOf(following: Following, hypothesis: Hypothesis, length: number): S
   rate /= total;
   const precision = 0.5 / (Math.max(0, square / total - mean * mean) + jumpSd * jumpSd);
   const chance = 1 - Math.exp(-jumpPerMm * rate * length);
-  const staying = new Float64Array(nodes);
-  const arriving = new Float64Array(nodes);
+  const staying = zeros(nodes);
+  const arriving = zeros(nodes);
   let reached = 0;
   for (let node = 0; node < nodes; node++) {
     const apart = logRates[node]! - mean;
@@ -73,7 +74,7 @@ function stepOf(following: Following, hypothesis: Hypothesis, length: number): S
   const spacing = nodes > 1 ? logRates[1]! - logRates[0]! : 1;
   reached = Math.max(reached, Math.sqrt(Math.PI / precision) / spacing);
   const lightest = following.nodesStay ? 0 : LIGHTEST_NODE;
-  const scale = new Float64Array(nodes);
+  const scale = zeros(nodes);
   for (let node = 0; node < nodes; node++) {
     staying[node] = (1 - chance) * weights[node]!;
     arriving[node]! *= (chance * total) / reached;
@@ -94,7 +95,7 @@ function moveOrigins(
   staying: number,
   arriving: Float64Array,
 ): void {
-  const from = new Float64Array(nodes);
+  const from = zeros(nodes);
   for (let at = 0; at < origins.length; at++) from[at % nodes]! += origins[at]!;
   for (let at = 0; at < origins.length; at++) {
     origins[at] = staying * origins[at]! + (arriving[(at / nodes) | 0]! * from[at % nodes]!) / total;

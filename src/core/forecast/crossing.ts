@@ -1,3 +1,4 @@
+import { filled, mapped, zeros } from './floats.js';
 import { HERMITE } from './normal.js';
 import type { UsagePosterior } from './usagePosterior.js';
 import { daysInUse, type WeightedDays } from './spells.js';
@@ -56,8 +57,8 @@ export function survival(
   const to = slowest * firstFrom(1, (ahead) => at(ahead) < HARDLY_ANY);
   const from = lastFrom(to / 2, (ahead) => atStart - at(ahead) < HARDLY_ANY);
   const logStep = Math.log(to / from) / (steps - 1);
-  const distances = Float64Array.from({ length: steps }, (_, index) => from * Math.exp(index * logStep));
-  const chances = new Float64Array((1 + steps) * nodes);
+  const distances = filled(steps, (index) => from * Math.exp(index * logStep));
+  const chances = zeros((1 + steps) * nodes);
   writeChances(posterior, limited, 0, chances, 0);
   distances.forEach((distance, index) => {
     writeChances(posterior, limited, distance, chances, (1 + index) * nodes);
@@ -82,13 +83,13 @@ function withChanges(steady: Survival, posterior: WearPosterior, distances: Floa
       factor: 1 + (Math.exp(sd * z) - 1) * share,
     })),
   );
-  const chances = distances.map((distance) => 1 - Math.exp(-perMm * rate * distance));
+  const chances = mapped(distances, (distance) => 1 - Math.exp(-perMm * rate * distance));
   return withStretches(steady, chances, stretches);
 }
 
 /** Allows for a part that starts to drag. The remaining distance then wears it like a longer one. */
 function withDrags(steady: Survival, { drags }: WearPosterior, distances: Float64Array): Survival {
-  const chances = distances.map((distance) => 1 - Math.exp(-drags.per1000Km * distance));
+  const chances = mapped(distances, (distance) => 1 - Math.exp(-drags.per1000Km * distance));
   const stretches = SHARES_CHANGED.map((share) => ({
     weight: 1 / SHARES_CHANGED.length,
     factor: 1 + (drags.factor - 1) * share,
@@ -103,11 +104,11 @@ function withStretches(
   stretches: readonly { weight: number; factor: number }[],
 ): Survival {
   const changed = (row: SurvivalRow): SurvivalRow => {
-    const otherwise = new Float64Array(chances.length);
+    const otherwise = zeros(chances.length);
     for (const { weight, factor } of stretches) addStretched(row, steady, factor, weight, otherwise);
     return {
       atStart: row.atStart,
-      values: row.values.map((value, index) => value + chances[index]! * (otherwise[index]! - value)),
+      values: mapped(row.values, (value, index) => value + chances[index]! * (otherwise[index]! - value)),
     };
   };
   const byPace = steady.byPace?.map((row) => falling(changed(row))) ?? null;
@@ -143,7 +144,7 @@ function addStretched(
  */
 function survivalRow(weights: Float64Array, chances: Float64Array): SurvivalRow {
   const nodes = weights.length;
-  const values = new Float64Array(chances.length / nodes - 1);
+  const values = zeros(chances.length / nodes - 1);
   for (let index = 0; index < values.length; index++) {
     values[index] = weighted(weights, chances, (1 + index) * nodes);
   }
@@ -177,7 +178,7 @@ export function isSooner(
 
 /** S(x) as a function of the distance ahead. */
 function survivalAt(posterior: WearPosterior, limited: readonly LimitedPart[]): (ahead: number) => number {
-  const chances = new Float64Array(posterior.nodes);
+  const chances = zeros(posterior.nodes);
   return (ahead) => {
     writeChances(posterior, limited, ahead, chances, 0);
     return weighted(posterior.weights, chances, 0);
@@ -266,7 +267,7 @@ export interface Crossing {
 
 /** F(t): the chance that the limit is reached within t days of the start. */
 export function reachedWithin(table: Survival, usage: UsagePosterior): (days: number) => number {
-  const logPaces = usage.paces.map((pace) => Math.log(pace / 1000));
+  const logPaces = mapped(usage.paces, (pace) => Math.log(pace / 1000));
   return (days) => {
     if (days <= 0) return 1 - table.atStart;
     let surviving = 0;
@@ -339,7 +340,7 @@ export function crossingDays(
   const last = firstFrom(1, (days) => days >= LONGEST_DAYS || reached(days) > 1 - HARDLY_ANY);
   const first = lastFrom(last / 2, (days) => reached(days) - already < HARDLY_ANY);
   const logStep = Math.log(last / first) / (steps - 1);
-  const chances = new Float64Array(steps);
+  const chances = zeros(steps);
   let highest = already;
   for (let index = 0; index < steps; index++) {
     highest = Math.max(highest, reached(first * Math.exp(index * logStep)));

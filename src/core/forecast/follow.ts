@@ -1,4 +1,5 @@
 import type { Stop } from './events.js';
+import { copied, filled, mapped, zeros } from './floats.js';
 import { decay } from './normal.js';
 import {
   addByMoments,
@@ -60,17 +61,17 @@ export function startFollowing(
   prior: Float64Array,
   nodesStay = false,
 ): Following {
-  const states = new Float64Array(parts.length * prior.length * PART);
+  const states = zeros(parts.length * prior.length * PART);
   const nodes = logRates.length;
   const spacing = nodes > 1 ? logRates[1]! - logRates[0]! : 0;
-  const origins = nodesStay && model.jumpPerMm > 0 ? new Float64Array(nodes * nodes) : null;
+  const origins = nodesStay && model.jumpPerMm > 0 ? zeros(nodes * nodes) : null;
   if (origins) prior.forEach((weight, node) => (origins[node * nodes + node] = weight));
   const told: Told = { sets: parts.map(() => 'recorded'), unseen: null, otherNew: false };
   return {
     parts,
     model,
     logRates,
-    rates: logRates.map(Math.exp),
+    rates: mapped(logRates, Math.exp),
     cellVariance: (spacing * spacing) / 12,
     nodesStay,
     hypotheses: [{ told, weights: prior, states, origins }],
@@ -93,9 +94,9 @@ export function copyOf(following: Following): Following {
 
 const copyOfHypothesis = ({ told, weights, states, origins }: Hypothesis): Hypothesis => ({
   told,
-  weights: weights.slice(),
-  states: states.slice(),
-  origins: origins && origins.slice(),
+  weights: copied(weights),
+  states: copied(states),
+  origins: origins && copied(origins),
 });
 
 /** Processes a series of stops. */
@@ -138,7 +139,7 @@ function beginDragging(
   step: number,
 ): void {
   if (model.dragsPer1000Km === 0) return;
-  const began = new Float64Array(STATE);
+  const began = zeros(STATE);
   const share = 1 - Math.exp((-model.dragsPer1000Km * step) / parts.length);
   parts.forEach((_, part) => {
     if (!lives[part]) return;
@@ -252,10 +253,8 @@ function drawSetRate({ model: { setSpread }, logRates, nodesStay }: Following, h
   if (setSpread === 0 || nodesStay || nodes === 1) return;
   const spacing = logRates[1]! - logRates[0]!;
   const reach = Math.min(nodes - 1, Math.ceil((SET_REACH * setSpread) / spacing));
-  const kernel = Float64Array.from({ length: reach + 1 }, (_, apart) =>
-    Math.exp(-0.5 * ((apart * spacing) / setSpread) ** 2),
-  );
-  const spread = new Float64Array(nodes);
+  const kernel = filled(reach + 1, (apart) => Math.exp(-0.5 * ((apart * spacing) / setSpread) ** 2));
+  const spread = zeros(nodes);
   for (let from = 0; from < nodes; from++) {
     const weight = hypothesis.weights[from]!;
     if (weight === 0) continue;
@@ -399,9 +398,7 @@ function laterSet(
   const driven = here! - life.startAt!;
   const drivenSd = life.set!.startAtSd;
   if (!(driven > 0)) return [];
-  const original = Float64Array.from(rates, (rate) =>
-    originalChance(usualLife(life, rate), driven, drivenSd),
-  );
+  const original = mapped(rates, (rate) => originalChance(usualLife(life, rate), driven, drivenSd));
   const later = weights.reduce((sum, weight, lane) => sum + weight * (1 - original[lane]!), 0);
   if (later < MIN_LATER_CHANCE && median(excess) < EXCESS_MM) return [];
   const child = copyOfHypothesis(parent);
@@ -463,7 +460,7 @@ function replacedUnseen(
 function replacedPrior(following: Following, { weights, states }: Hypothesis, step: number): Float64Array {
   const { lives, model } = following;
   const anyway = 1 - Math.exp(-REPLACED_ANYWAY * step);
-  return weights.map((weight, lane) => {
+  return mapped(weights, (weight, lane) => {
     if (weight === 0) return 0;
     let left = Infinity;
     lives.forEach((life, part) => {
@@ -580,7 +577,7 @@ const WORTH_DROPPING = 0.15;
 function narrow(following: Following, mean: number): void {
   const { hypotheses, logRates, model, rates } = following;
   const nodes = rates.length;
-  const weights = new Float64Array(nodes);
+  const weights = zeros(nodes);
   for (const { weights: own } of hypotheses)
     for (let node = 0; node < nodes; node++) weights[node]! += own[node]!;
   const reach = Math.max(MIN_REACH, model.jumpPerMm > 0 ? CHANGES_REACH * model.jumpSd : 0);
@@ -589,12 +586,12 @@ function narrow(following: Following, mean: number): void {
   const first = weights.findIndex(isKept);
   const end = weights.findLastIndex(isKept) + 1;
   if (nodes - (end - first) < WORTH_DROPPING * nodes) return;
-  following.logRates = logRates.slice(first, end);
-  following.rates = rates.slice(first, end);
+  following.logRates = copied(logRates, first, end);
+  following.rates = copied(rates, first, end);
   for (const hypothesis of hypotheses) {
     const { states } = hypothesis;
-    hypothesis.weights = hypothesis.weights.slice(first, end);
-    const kept = new Float64Array((states.length * (end - first)) / nodes);
+    hypothesis.weights = copied(hypothesis.weights, first, end);
+    const kept = zeros((states.length * (end - first)) / nodes);
     following.parts.forEach((_, part) => {
       const from = (part * nodes + first) * PART;
       kept.set(states.subarray(from, from + (end - first) * PART), part * (end - first) * PART);
@@ -662,13 +659,13 @@ function takeTogether(
   const { weights, states } = hypothesis;
   const lanes = weights.length;
   const shared: Shared = {
-    precision: new Float64Array(looks.length),
-    pull: new Float64Array(looks.length),
-    error: new Float64Array(looks.length),
-    left: new Float64Array(looks.length),
-    common: new Float64Array(looks.length),
+    precision: zeros(looks.length),
+    pull: zeros(looks.length),
+    error: zeros(looks.length),
+    left: zeros(looks.length),
+    common: zeros(looks.length),
   };
-  const likelihoods = new Float64Array(lanes);
+  const likelihoods = zeros(lanes);
   const commonVariance = model.visitVariance + otherNewSd * otherNewSd;
   const repeated = looks.reduce((product, look) => product * densityAboutMean(look, model), 1);
   for (let lane = 0; lane < lanes; lane++) {

@@ -1,4 +1,5 @@
 import type { Draw, Experience } from './experience.js';
+import { mapped, zeros } from './floats.js';
 import type { UsagePosterior } from './usagePosterior.js';
 import type { WearPosterior } from './wear.js';
 
@@ -27,10 +28,11 @@ export function link(posterior: WearPosterior, usage: UsagePosterior, experience
     usage.paces,
     momentsOf(experience.usage, (draw) => [draw.logPaceMean, draw.logPaceSd]),
   );
-  const rateWeights = new Float64Array(posterior.nodes);
-  const factors = new Float64Array(usage.paces.length);
+  const rateWeights = zeros(posterior.nodes);
+  const factors = zeros(usage.paces.length);
   const ratesByPace = Array.from(paceScores, (paceScore, pace) => {
-    const row = rateScores.map(
+    const row = mapped(
+      rateScores,
       (rateScore, rate) => posterior.weights[rate]! * copulaDensity(rateScore, paceScore, correlation),
     );
     const total = sumOf(row);
@@ -76,7 +78,7 @@ interface Moments {
 
 /** Standard scores of the values' logarithms. */
 export function scores(values: Float64Array, { mean, sd }: Moments): Float64Array {
-  return values.map((value) =>
+  return mapped(values, (value) =>
     Math.max(-FARTHEST_SCORE, Math.min(FARTHEST_SCORE, (Math.log(value) - mean) / sd)),
   );
 }
@@ -100,5 +102,5 @@ const sumOf = (values: Float64Array): number => values.reduce((sum, value) => su
 
 function normalised(weights: Float64Array): Float64Array {
   const total = sumOf(weights);
-  return weights.map((weight) => weight / total);
+  return mapped(weights, (weight) => weight / total);
 }

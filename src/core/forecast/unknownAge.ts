@@ -15,6 +15,7 @@ import {
   type FilterModel,
   type Look,
 } from './filter.js';
+import { zeros } from './floats.js';
 import type { Following, Hypothesis } from './following.js';
 import { decay } from './normal.js';
 import { cutOff } from './renewal.js';
@@ -59,7 +60,7 @@ export function beginAtUnknownAge(
   const { weights } = hypothesis;
   const own = looks.filter(({ part }) => members.includes(part));
   const ratios = following.parts.map(({ ratioShare }) => Math.exp(ratioShare * model.logInnerOuter));
-  const likelihoods = new Float64Array(weights.length);
+  const likelihoods = zeros(weights.length);
   for (let lane = 0; lane < weights.length; lane++) {
     if (weights[lane] === 0) continue;
     const likelihood = beginInLane(following, hypothesis, members, own, belief, lane, ratios);

@@ -1,5 +1,6 @@
 import type { Stretch } from '../odometer.js';
 import type { Draw, UsageParameters } from './experience.js';
+import { filled, mapped, zeros } from './floats.js';
 import { decay } from './normal.js';
 import { seasonsToTry, seasonVariance, type YearlyUse } from './seasons.js';
 import { MOVES, spellsWithin, type Move } from './spells.js';
@@ -34,7 +35,7 @@ const DAYS_A_YEAR = 365.25;
 
 /** The use of vehicles that drive a known distance every day; each pace is equally likely. */
 export function steadyUse(...paces: number[]): UsagePosterior {
-  const weights = new Float64Array(paces.length).fill(1 / paces.length);
+  const weights = zeros(paces.length).fill(1 / paces.length);
   return {
     paces: Float64Array.from(paces),
     logStep: Infinity,
@@ -57,7 +58,7 @@ export function usagePosterior(
   draws: readonly Draw<UsageParameters>[],
 ): UsagePosterior {
   const logPaces = placePaces(draws, middlePace(stretches));
-  const paces = logPaces.map(Math.exp);
+  const paces = mapped(logPaces, Math.exp);
   const mean = meanParameters(draws);
   const room = roomFor(paces);
   const runs = [
@@ -70,8 +71,8 @@ export function usagePosterior(
   ].map((run) => ({ ...run, ...filterPace(stretches, run, logPaces, paces, room) }));
   const top = Math.max(...runs.map(({ logLikelihood }) => logLikelihood));
   const fromDay = stretches.at(-1)?.toDay ?? 0;
-  const moving = new Float64Array(NODES);
-  const standing = new Float64Array(NODES);
+  const moving = zeros(NODES);
+  const standing = zeros(NODES);
   const ways: UsageWay[] = [
     { weights: moving, isStanding: false, year: null, fromDay },
     { weights: standing, isStanding: true, year: null, fromDay },
@@ -108,12 +109,12 @@ function normalisedWays(
   const totals = ways.map(({ weights }) => sumOf(weights));
   const total = totals.reduce((sum, value) => sum + value, 0);
   const counted = ways.filter((_, index) => totals[index]! > MIN_WAY_WEIGHT * total);
-  const sums = new Float64Array(paces.length);
+  const sums = zeros(paces.length);
   for (const { weights } of counted) addScaled(sums, weights, 1);
   const groups = groupNodes(sums);
   const scale = 1 / groups.reduce((sum, group) => sum + group.weight, 0);
   const grouped = (weights: Float64Array): Float64Array =>
-    Float64Array.from(groups, ({ first, end }) => scale * sumOf(weights.subarray(first, end)));
+    filled(groups.length, (group) => scale * sumOf(weights, groups[group]!.first, groups[group]!.end));
   return {
     paces: Float64Array.from(groups, ({ first, end, weight }) => {
       let log = 0;
@@ -148,8 +149,13 @@ function groupNodes(weights: Float64Array): NodeGroup[] {
   return groups;
 }
 
-const sumOf = (values: Float64Array): number => values.reduce((sum, value) => sum + value, 0);
-const scaled = (values: Float64Array, by: number): Float64Array => values.map((value) => by * value);
+function sumOf(values: Float64Array, first = 0, end = values.length): number {
+  let sum = 0;
+  for (let node = first; node < end; node++) sum += values[node]!;
+  return sum;
+}
+
+const scaled = (values: Float64Array, by: number): Float64Array => mapped(values, (value) => by * value);
 
 function addScaled(into: Float64Array, values: Float64Array, by: number): void {
   for (let node = 0; node < into.length; node++) into[node]! += by * values[node]!;
@@ -177,7 +183,7 @@ export function placePaces(draws: readonly Draw<UsageParameters>[], through = SL
   const step = (high - low) / (NODES - 1);
   const steps = (Math.log(through) - low) / step;
   const shift = (steps - Math.round(steps)) * step;
-  return Float64Array.from({ length: NODES }, (_, node) => low + shift + node * step);
+  return filled(NODES, (node) => low + shift + node * step);
 }
 
 /** Median pace over days, from the stretches. */
@@ -192,7 +198,7 @@ function middlePace(stretches: readonly Stretch[]): number {
 }
 
 /** A buffer for the densities of one stretch. */
-const roomFor = (paces: Float64Array): Float64Array => new Float64Array(MOVES.length * paces.length);
+const roomFor = (paces: Float64Array): Float64Array => zeros(MOVES.length * paces.length);
 
 /** Forward filter over the nodes of log v and whether the vehicle stands still. */
 function filterPace(
@@ -335,10 +341,10 @@ export function followPace(
 ): Followed {
   const prior = pacePrior(logPaces, parameters);
   const shareStanding = 1 - shareInUse(parameters);
-  let moving = prior.map((weight) => (1 - shareStanding) * weight);
-  let standing = prior.map((weight) => shareStanding * weight);
-  let nextMoving = new Float64Array(prior.length);
-  let nextStanding = new Float64Array(prior.length);
+  let moving = mapped(prior, (weight) => (1 - shareStanding) * weight);
+  let standing = mapped(prior, (weight) => shareStanding * weight);
+  let nextMoving = zeros(prior.length);
+  let nextStanding = zeros(prior.length);
   let standingTotal = shareStanding;
   let logLikelihood = 0;
   let changed = 0;
@@ -397,7 +403,7 @@ const NARROWEST_SPREAD = 0.6;
 function pacePrior(logPaces: Float64Array, parameters: UsageParameters): Float64Array {
   const logPaceMean = Math.max(parameters.logPaceMean, logPaces[0]!);
   const logPaceSd = Math.max(parameters.logPaceSd, NARROWEST_SPREAD * (logPaces[1]! - logPaces[0]!));
-  const prior = new Float64Array(logPaces.length);
+  const prior = zeros(logPaces.length);
   let total = 0;
   for (let node = 0; node < prior.length; node++) {
     const z = (logPaces[node]! - logPaceMean) / logPaceSd;

@@ -15,6 +15,7 @@ import {
   WEIGHT,
   type PartTracks,
 } from './filter.js';
+import { filled, mapped, zeros } from './floats.js';
 import { beginNeverSeen, copyOf, driveTo, followOn, startFollowing } from './follow.js';
 import type { Following, Told } from './following.js';
 import { normalCdf, type NormalMixture } from './normal.js';
@@ -125,15 +126,15 @@ function placeNodes(draws: readonly Draw<WearParameters>[]): Float64Array {
   const narrowest = Math.min(...draws.map(({ parameters: { logRateSd } }) => logRateSd));
   const spacing = Math.min(SPACING, narrowest / 2);
   const count = Math.max(2, Math.ceil((reach - from) / spacing) + 1);
-  return Float64Array.from({ length: count }, (_, node) => from + (node * (reach - from)) / (count - 1));
+  return filled(count, (node) => from + (node * (reach - from)) / (count - 1));
 }
 
 /** Prior weight of each node, summed over draws. */
 function priorOf(draws: readonly Draw<WearParameters>[], logRates: Float64Array): Float64Array {
-  const prior = new Float64Array(logRates.length);
+  const prior = zeros(logRates.length);
   for (const { weight, parameters } of draws) {
     const { logRateMean, logRateSd } = parameters;
-    const own = logRates.map((logRate) => Math.exp(-0.5 * ((logRate - logRateMean) / logRateSd) ** 2));
+    const own = mapped(logRates, (logRate) => Math.exp(-0.5 * ((logRate - logRateMean) / logRateSd) ** 2));
     const total = own.reduce((sum, each) => sum + each, 0);
     own.forEach((each, node) => (prior[node]! += (weight * each) / total));
   }
@@ -161,9 +162,9 @@ function collapse({ rates, parts, hypotheses }: Following, parameters: WearParam
     Array.from(rates.keys()).filter((node) => weights[node]! > LIGHTEST_NODE),
   );
   const nodes = kept.reduce((sum, { length }) => sum + length, 0);
-  const weights = new Float64Array(nodes);
-  const base = new Float64Array(nodes);
-  const states = new Float64Array(parts.length * nodes * PART);
+  const weights = zeros(nodes);
+  const base = zeros(nodes);
+  const states = zeros(parts.length * nodes * PART);
   let index = 0;
   let total = 0;
   hypotheses.forEach((hypothesis, which) => {
@@ -181,7 +182,7 @@ function collapse({ rates, parts, hypotheses }: Following, parameters: WearParam
   return {
     parts: parts.length,
     nodes,
-    weights: weights.map((weight) => weight / total),
+    weights: mapped(weights, (weight) => weight / total),
     rates: base,
     states,
     wanderVariance: wander * wander,
@@ -206,7 +207,7 @@ export function freshParts(
 ): WearPosterior {
   const { rates, nodes } = posterior;
   const model = filterModel(meanOf(draws));
-  const states = new Float64Array(nodes * ratioShares.length * PART);
+  const states = zeros(nodes * ratioShares.length * PART);
   ratioShares.forEach((ratioShare, part) => {
     const ratio = Math.exp(ratioShare * model.logInnerOuter);
     rates.forEach((base, node) => {
@@ -274,9 +275,9 @@ export function partMixture(
   const { nodes, states, weights, wanderVariance } = posterior;
   const count = aheads.length * countComponents(posterior, part);
   const mixture = {
-    weights: new Float64Array(count),
-    means: new Float64Array(count),
-    sds: new Float64Array(count),
+    weights: zeros(count),
+    means: zeros(count),
+    sds: zeros(count),
   };
   let index = 0;
   for (const ahead of aheads) {
@@ -338,7 +339,7 @@ export function thicknessMoments(
 /** Chance that a part is below a limit after a further `ahead`. */
 export function chanceUnder(posterior: WearPosterior, part: number, limitMm: number, ahead: number): number {
   const { nodes, weights } = posterior;
-  const above = new Float64Array(nodes).fill(1);
+  const above = zeros(nodes).fill(1);
   multiplyChanceAbove(posterior, part, limitMm, ahead, above, 0);
   return weights.reduce((sum, weight, node) => sum + weight * (1 - above[node]!), 0);
 }

@@ -14,16 +14,24 @@ export interface Keyed<Item> {
   item: Item;
 }
 
-export const groupOf = ({ outlook, model }: ForecastRow, { groupBy }: DueSoonQuery): string | null =>
+const groupOf = ({ outlook, model }: ForecastRow, { groupBy }: DueSoonQuery): string | null =>
   groupBy ? { fleet: outlook.fleet, model }[groupBy] : null;
 
-export const isOverdue = ({ outlook: { overdueFrom } }: ForecastRow, { today }: Horizon): boolean =>
+const isOverdue = ({ outlook: { overdueFrom } }: ForecastRow, { today }: Horizon): boolean =>
   overdueFrom !== null && overdueFrom <= today;
 
-export const partsOf = ({ outlook }: ForecastRow): PartDue[] => {
-  const { governingSide: side, governingPad: pad } = outlook;
-  return partsDue({ ...outlook, linings: liningNamesOf(outlook), governingPad: pad && { side, pad } });
-};
+const partsOfRow = new WeakMap<ForecastRow, readonly PartDue[]>();
+
+/** The parts of an axle that have a forecast, soonest first. An engine may return a row again while it is unchanged. */
+export function partsOf(row: ForecastRow): readonly PartDue[] {
+  const known = partsOfRow.get(row);
+  if (known) return known;
+  const { governingSide: side, governingPad: pad } = row.outlook;
+  const linings = liningNamesOf(row.outlook);
+  const parts = partsDue({ ...row.outlook, linings, governingPad: pad && { side, pad } });
+  partsOfRow.set(row, parts);
+  return parts;
+}
 
 /** Rows written before the column existed name a position that only pads or only shoes then had. */
 const liningNamesOf = ({ linings, governingPad: pad }: ForecastRow['outlook']): LiningNames =>
@@ -103,4 +111,22 @@ export function toDueAxle(
     key: [...(query.groupBy ? [Number(group === null), group ?? ''] : []), ...keyOf(row, earlyDate)],
     item: { ...item, overdue: isOverdue(row, query), changedAt: row.outlook.changedAt },
   };
+}
+
+interface Listed {
+  asked: string;
+  keyed: Keyed<DueAxle>;
+}
+
+const listedRows = new WeakMap<ForecastRow, Listed>();
+
+/** {@link toDueAxle} for a list by early date, which callers ask for again and again. */
+export function toDueByEarly(row: ForecastRow, query: DueSoonQuery): Keyed<DueAxle> {
+  const { today, horizon, groupBy } = query;
+  const asked = [today, horizon, groupBy].join();
+  const known = listedRows.get(row);
+  if (known?.asked === asked) return known.keyed;
+  const keyed = toDueAxle(row, query, partsOf(row)[0]!, row.outlook.earlyDate);
+  listedRows.set(row, { asked, keyed });
+  return keyed;
 }

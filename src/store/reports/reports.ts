@@ -17,8 +17,8 @@ import {
   keyOf,
   liningsOf,
   partOf,
-  partsOf,
   toDueAxle,
+  toDueByEarly,
   toForecastAxle,
   toStopped,
   type Keyed,
@@ -33,24 +33,28 @@ const MAX_COUNTED = 100;
 const MAX_PAGES = 30;
 
 export function reportStore({ reading, consistently, whileUnchanged }: StoreParts): ReportStore {
+  type Asked = Pick<Caller, 'fleets'> & { query: DueSoonQuery };
   /** Counts shown with a page; the same on every page of the list. */
   const countsByEarly = whileUnchanged((asked: string) => {
-    const { fleets, query } = JSON.parse(asked) as Pick<Caller, 'fleets'> & { query: DueSoonQuery };
-    return consistently((own) => countedByEarly(own, { fleets }, query));
+    const { fleets, query, page } = JSON.parse(asked) as Asked & { page: 'one-of-several' | 'whole' };
+    return consistently(async (own) => ({
+      tallies:
+        page === 'whole' ? null : await own.rows.reports.countDueByEarly(questionOf({ fleets }, query)),
+      others: await countsOfOthers(own, { fleets }, query),
+    }));
   }, MAX_COUNTED);
 
   /** By early date, reading only the axles on the page. */
   async function axlesByEarly(caller: Pick<Caller, 'fleets'>, query: DueSoonQuery, page: Page | null) {
     const rows = await reading.rows.reports.dueByEarly(questionOf(caller, query), sliceOf(page));
     return pageOfKeyed(
-      rows.map((row) => toDueAxle(row, query, partsOf(row)[0]!, row.outlook.earlyDate)),
+      rows.map((row) => toDueByEarly(row, query)),
       page,
     );
   }
 
   const pagesByEarly = whileUnchanged((asked: string) => {
-    type Asked = Pick<Caller, 'fleets'> & { query: DueSoonQuery; page: Page };
-    const { fleets, query, page } = JSON.parse(asked) as Asked;
+    const { fleets, query, page } = JSON.parse(asked) as Asked & { page: Page };
     return axlesByEarly({ fleets }, query, page);
   }, MAX_PAGES);
 
@@ -58,7 +62,12 @@ export function reportStore({ reading, consistently, whileUnchanged }: StorePart
     const axles = page
       ? await pagesByEarly(JSON.stringify({ fleets, query, page }))
       : await axlesByEarly({ fleets }, query, null);
-    return { ...axles, ...(await countsByEarly(JSON.stringify({ fleets, query }))) };
+    // If the list is on one page, its items are its counts.
+    const isWhole = !page?.after && axles.next === null;
+    const asked = { fleets, query, page: isWhole ? 'whole' : 'one-of-several' };
+    const { tallies, others } = await countsByEarly(JSON.stringify(asked));
+    const counted = tallies ?? axles.items.map((item) => tallyOf(item, query));
+    return { ...axles, ...totalsOf(counted, query.groupBy), ...others };
   }
 
   return {
@@ -94,19 +103,14 @@ const sliceOf = (page: Page | null): Slice => ({
   limit: page && rowsFor(page),
 });
 
-async function countedByEarly(own: ReadingRules, caller: Pick<Caller, 'fleets'>, query: DueSoonQuery) {
-  const tallies = await own.rows.reports.countDueByEarly(questionOf(caller, query));
-  return { ...totalsOf(tallies, query.groupBy), ...(await countsOfOthers(own, caller, query)) };
-}
-
 async function dueByChance(own: ReadingRules, caller: Caller, query: DueSoonQuery, page: Page | null) {
   const rows = await own.rows.reports.perhapsDue(questionOf(caller, query), null);
   const due = rows.flatMap((row) => {
     const part = partOf(row, query);
-    return part ? [{ row, keyed: toDueAxle(row, query, part) }] : [];
+    return part ? [toDueAxle(row, query, part)] : [];
   });
-  const inOrder = due.map(({ keyed }) => keyed).sort((a, b) => compareKeys(a.key, b.key));
-  const tallies = due.map(({ row }) => tallyOf(row, query));
+  const inOrder = due.toSorted((a, b) => compareKeys(a.key, b.key));
+  const tallies = due.map(({ item }) => tallyOf(item, query));
   return {
     ...pageOfKeyed(behind(inOrder, page), page),
     ...totalsOf(tallies, query.groupBy),
@@ -115,36 +119,30 @@ async function dueByChance(own: ReadingRules, caller: Caller, query: DueSoonQuer
 }
 
 async function countsOfOthers(own: ReadingRules, caller: Pick<Caller, 'fleets'>, query: DueSoonQuery) {
+  const { policy } = await own.settings();
+  const countNotDue = async (listing: Listing): Promise<number> => {
+    const question = notDueQuestion(policy, listing, caller, query);
+    return query.chance === EARLY_CHANCE
+      ? own.rows.reports.countNotDueByEarly(question)
+      : (await allNotDue(own, question, query)).length;
+  };
   return {
     unassessedCount: await own.rows.reports.countUnassessed(questionOf(caller, query)),
-    measureFirstCount: await countNotDue(own, 'toMeasure', caller, query),
-    stopCount: await countNotDue(own, 'stopped', caller, query),
+    measureFirstCount: await countNotDue('toMeasure'),
+    stopCount: await countNotDue('stopped'),
   };
 }
 
 type Listing = NotDueQuestion['listing'];
 
-async function notDueQuestion(
-  { settings }: ReadingRules,
+function notDueQuestion(
+  { longestDaysWithoutReading }: Policy,
   listing: Listing,
   caller: Pick<Caller, 'fleets'>,
   query: DueSoonQuery,
-): Promise<NotDueQuestion> {
-  const { longestDaysWithoutReading } = (await settings()).policy;
+): NotDueQuestion {
   const oldestReading = toFullDate(toDay(query.today) - longestDaysWithoutReading);
   return { ...questionOf(caller, query), listing, oldestReading };
-}
-
-async function countNotDue(
-  own: ReadingRules,
-  listing: Listing,
-  caller: Pick<Caller, 'fleets'>,
-  query: DueSoonQuery,
-): Promise<number> {
-  const question = await notDueQuestion(own, listing, caller, query);
-  return query.chance === EARLY_CHANCE
-    ? own.rows.reports.countNotDueByEarly(question)
-    : (await allNotDue(own, question, query)).length;
 }
 
 /** Reads all rows if another chance than the early date's decides what is due. */
@@ -165,7 +163,7 @@ async function pageNotDue<Item>(
   toItem: (row: ForecastRow) => Item,
 ) {
   const { reports } = own.rows;
-  const question = await notDueQuestion(own, listing, caller, query);
+  const question = notDueQuestion((await own.settings()).policy, listing, caller, query);
   const toKeyed = (row: ForecastRow) => ({ key: keyOf(row, row.outlook.earlyDate), item: toItem(row) });
   if (query.chance === EARLY_CHANCE) {
     const rows = await reports.notDueByEarly(question, sliceOf(page));

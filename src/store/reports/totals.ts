@@ -1,15 +1,16 @@
 import { group } from 'd3-array';
 import { AXLES, type GroupBy } from '../../core/vocabulary/terms.js';
-import type { DueSoonQuery, DueTotals } from '../contract/reports.js';
-import type { ForecastRow, Tally } from '../engine/contract/reports.js';
-import { groupOf, isOverdue } from './axles.js';
+import type { DueAxle, DueSoonQuery, DueTotals } from '../contract/reports.js';
+import type { Tally } from '../engine/contract/reports.js';
 
 /** Totals of due axles. */
 
-export function tallyOf(row: ForecastRow, query: DueSoonQuery): Tally {
-  const overdueCount = Number(isOverdue(row, query));
-  return { group: groupOf(row, query), axle: row.outlook.axle, total: 1, overdueCount };
-}
+export const tallyOf = (item: DueAxle, { groupBy }: DueSoonQuery): Tally => ({
+  group: groupBy ? item[groupBy] : null,
+  axle: item.axle,
+  total: 1,
+  overdueCount: Number(item.overdue),
+});
 
 /** @param tallies in the order of their groups */
 export function totalsOf(

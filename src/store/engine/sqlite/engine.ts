@@ -7,11 +7,12 @@ import type { Components, Engine, ReadingComponents, Work } from '../contract/en
 import { ownLocks } from '../ownLocks.js';
 import { openStage } from '../stage.js';
 import { changingHistory, overwriteDeleted, rewriteFile } from './appendOnly.js';
-import { componentsOn } from './components.js';
+import { componentsKeeping, componentsOn } from './components.js';
 import { openConnection, type Database } from './connection.js';
 import { openDatabase } from './database.js';
 import { asStoreFault, isDiskFull } from './faults.js';
 import { freeReserve } from './files.js';
+import { keptRows } from './keptRows.js';
 import { oneByOne, writeTurns } from './turns.js';
 import { whileUnchanged } from './whileUnchanged.js';
 
@@ -44,6 +45,7 @@ export async function openEngine(options: EngineOptions): Promise<Engine> {
   const { database: writing, close } = opened(file, patienceMs, mayOpenFromReserve);
   const reading = openReading(file, close);
   const own = componentsOn(writing);
+  const kept = keptRows(writing);
   const inTurn = writeTurns(patienceMs, onWrite);
   const snapshots = snapshotReader(() => openReading(file));
   let commits = 0;
@@ -58,6 +60,7 @@ export async function openEngine(options: EngineOptions): Promise<Engine> {
       return result;
     } finally {
       if (writing.$client.inTransaction) writing.$client.exec('rollback');
+      kept.forgetWritten();
     }
   }
 
@@ -70,7 +73,7 @@ export async function openEngine(options: EngineOptions): Promise<Engine> {
   }
 
   return {
-    reading: componentsOn(reading),
+    reading: componentsKeeping(reading, kept),
     consistently: snapshots.consistently,
     write,
 

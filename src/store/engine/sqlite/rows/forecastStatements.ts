@@ -183,6 +183,15 @@ function rowsAt(database: Database, places: SQL, order: Order) {
     .prepare();
 }
 
+/** The same without reading the rows. */
+function placesAt(database: Database, places: SQL, order: Order) {
+  return database
+    .select({ seq: sql<number>`vehicle_seq`, axle: sql<Axle>`axle` })
+    .from(sql`(${places}) place`)
+    .orderBy(...namesOf(order))
+    .prepare();
+}
+
 /** Reads the axles that may be due, of all vehicles or one. */
 export function dueRowsOf(database: Database) {
   const ofVehicle = eq(axleOutlooks.vehicleSeq, sql.placeholder('vehicleSeq'));
@@ -192,18 +201,26 @@ export function dueRowsOf(database: Database) {
       const where = and(ofVehicle, IS_DUE[by], isAskedOf('all'), or(STAYS, LEAVES));
       return rowsAt(database, axlesWhere(earlyOrder(by), where), earlyOrder(by));
     }),
+    ofAxle: once(() => {
+      const where = and(ofVehicle, eq(axleOutlooks.axle, sql.placeholder('axle')));
+      return rowsAt(database, axlesWhere(earlyOrder('early'), where), earlyOrder('early'));
+    }),
   };
+}
+
+/** The rows of a page, or their places alone. */
+export interface DuePage {
+  rows: ReturnType<typeof rowsAt>;
+  places: ReturnType<typeof placesAt>;
 }
 
 /** Due by early date: one page, and the total. */
 function dueByEarly(database: Database, whose: Whose, groupBy: GroupBy | null) {
   const order = { ...groupOrder(groupBy), ...earlyOrder('early') };
-  const page = (where: SQL | undefined): ReturnType<typeof rowsAt> =>
-    rowsAt(
-      database,
-      sql`${inService(whose, order, where)} order by ${listed(namesOf(order))} limit ${LIMIT}`,
-      order,
-    );
+  const page = (where: SQL | undefined): DuePage => {
+    const places = sql`${inService(whose, order, where)} order by ${listed(namesOf(order))} limit ${LIMIT}`;
+    return { rows: rowsAt(database, places, order), places: placesAt(database, places, order) };
+  };
   return {
     first: page(IS_DUE.early),
     behind: page(and(IS_DUE.early, behind(Object.values(order)))),

@@ -1,16 +1,29 @@
 import { and, asc, between, count, eq, gt, isNotNull, max, or, sql } from 'drizzle-orm';
-import type { NotDueQuestion, ReportRows } from '../../contract/reports.js';
+import type { ForecastRow, NotDueQuestion, ReportRows } from '../../contract/reports.js';
 import type { Database } from '../connection.js';
+import type { KeptRows } from '../keptRows.js';
 import { axleOutlooks, vehicles } from '../schema.js';
 import { isAmong, type Whose } from '../visibility.js';
-import { datesOf, dueBy, dueRowsOf, forecastStatements, NO_LIMIT, placeOf } from './forecastStatements.js';
+import {
+  datesOf,
+  dueBy,
+  dueRowsOf,
+  forecastStatements,
+  NO_LIMIT,
+  placeOf,
+  type DuePage,
+} from './forecastStatements.js';
 import { askedOf, inService, isAskedOf, once, TODAY } from './reportConditions.js';
+
+/** Up to this many rows are read one by one. */
+const MAX_READ_ALONE = 5;
 
 const brake = sql<
   'disc' | 'drum'
 >`case json_extract(${vehicles.body}, '$.axles."' || ${axleOutlooks.axle} || '".brake') when 'drum' then 'drum' else 'disc' end`;
 
-export function reportRows(database: Database): ReportRows {
+/** @param kept rows to use again in a page of due axles; null on a view whose rows are not committed or not the latest */
+export function reportRows(database: Database, kept: KeptRows | null = null): ReportRows {
   const statements = forecastStatements(database);
   const dueRows = dueRowsOf(database);
   const countingUnassessed = once((whose: Whose) =>
@@ -25,6 +38,25 @@ export function reportRows(database: Database): ReportRows {
     .from(axleOutlooks)
     .prepare();
 
+  /** A page whose rows were kept, but for a few. */
+  function pageOfKept(
+    kept: KeptRows,
+    { rows, places }: DuePage,
+    values: Record<string, unknown>,
+  ): ForecastRow[] {
+    const page = places.all(values);
+    const missing = page.filter(({ seq, axle }) => !kept.get(seq, axle));
+    if (missing.length > MAX_READ_ALONE) {
+      const read = rows.all(values);
+      read.forEach(kept.keep);
+      return read;
+    }
+    for (const { seq, axle } of missing) {
+      dueRows.ofAxle().all({ vehicleSeq: seq, axle }).forEach(kept.keep);
+    }
+    return page.map(({ seq, axle }) => kept.get(seq, axle)!);
+  }
+
   function notDue(question: NotDueQuestion, by: 'early' | 'any') {
     const { whose, values } = askedOf(question);
     const { listing, oldestReading } = question;
@@ -38,8 +70,13 @@ export function reportRows(database: Database): ReportRows {
     async dueByEarly(question, { after, limit }) {
       const { whose, values } = askedOf(question);
       const { first, behind } = statements.dueByEarly(whose, question.groupBy);
-      const place = { ...placeOf(after), limit: limit ?? NO_LIMIT };
-      return (after ? behind : first).all({ ...values, ...datesOf(question), ...place });
+      const page = after ? behind : first;
+      const placed = { ...values, ...datesOf(question), ...placeOf(after), limit: limit ?? NO_LIMIT };
+      if (!kept || limit === null) return page.rows.all(placed);
+      kept.isCurrent();
+      const rows = pageOfKept(kept, page, placed);
+      // Another process may have written between two of the statements.
+      return kept.isCurrent() ? rows : page.rows.all(placed);
     },
 
     async countDueByEarly(question) {
