@@ -994,11 +994,15 @@ export interface components {
                 medianDate: string | null;
                 lateDate: string | null;
                 governingPad: {
-                    /** @enum {string} */
-                    side: "left" | "right";
+                    side: ("left" | "right") | null;
                     /** @enum {string} */
                     pad: "inner" | "outer" | "leading" | "trailing" | "thinnest";
                 } | null;
+                /**
+                 * @description What the linings of this axle are.
+                 * @enum {string}
+                 */
+                linings: "pads" | "shoes";
                 limitMm: number | null;
                 limitSource: string | null;
                 lastReadingDate: string | null;
@@ -1388,11 +1392,15 @@ export interface components {
             medianDate: string | null;
             lateDate: string | null;
             governingPad: {
-                /** @enum {string} */
-                side: "left" | "right";
+                side: ("left" | "right") | null;
                 /** @enum {string} */
                 pad: "inner" | "outer" | "leading" | "trailing" | "thinnest";
             } | null;
+            /**
+             * @description What the linings of this axle are.
+             * @enum {string}
+             */
+            linings: "pads" | "shoes";
             limitMm: number | null;
             limitSource: string | null;
             lastReadingDate: string | null;
@@ -1864,11 +1872,15 @@ export interface components {
             medianDate: string | null;
             lateDate: string | null;
             governingPad: {
-                /** @enum {string} */
-                side: "left" | "right";
+                side: ("left" | "right") | null;
                 /** @enum {string} */
                 pad: "inner" | "outer" | "leading" | "trailing" | "thinnest";
             } | null;
+            /**
+             * @description What the linings of this axle are.
+             * @enum {string}
+             */
+            linings: "pads" | "shoes";
             limitMm: number | null;
             limitSource: string | null;
             lastReadingDate: string | null;
@@ -1964,10 +1976,13 @@ export interface components {
             kind: "pad-thickness";
             /** @enum {string} */
             axle: "front" | "rear" | "axle-1" | "axle-2" | "axle-3" | "axle-4" | "axle-5" | "axle-6" | "axle-7" | "axle-8" | "axle-9";
-            /** @enum {string} */
-            side: "left" | "right";
-            /** @enum {string} */
-            pad: "inner" | "outer";
+            /** @description Null for the thinnest lining of the axle. */
+            side: ("left" | "right") | null;
+            /**
+             * @description Inner or outer; or `thinnest`, the thinner pad of that wheel or, without a side, the thinnest of the axle.
+             * @enum {string}
+             */
+            pad: "inner" | "outer" | "thinnest";
             /**
              * @default thinnest
              * @enum {string}
@@ -1994,10 +2009,16 @@ export interface components {
             kind: "pad-thickness";
             /** @enum {string} */
             axle: "front" | "rear" | "axle-1" | "axle-2" | "axle-3" | "axle-4" | "axle-5" | "axle-6" | "axle-7" | "axle-8" | "axle-9";
-            /** @enum {string} */
-            side: "left" | "right";
-            /** @enum {string} */
-            pad: "inner" | "outer";
+            /**
+             * @description Required unless the reading is of the thinnest lining. If it is missing there, the reading is the thinnest of the axle.
+             * @default null
+             */
+            side?: ("left" | "right") | null;
+            /**
+             * @description Inner or outer; or `thinnest`, the thinner pad of that wheel or, without a side, the thinnest of the axle.
+             * @enum {string}
+             */
+            pad: "inner" | "outer" | "thinnest";
             /**
              * @default thinnest
              * @enum {string}
@@ -2017,10 +2038,9 @@ export interface components {
             repeat?: number;
         };
         PadWear: {
-            /** @enum {string} */
-            side: "left" | "right";
+            side: ("left" | "right") | null;
             /**
-             * @description The inner or outer pad. On a drum brake, the leading, trailing or thinnest shoe.
+             * @description The inner or outer pad; on a drum brake, the leading or trailing shoe. `thinnest` is the thinner lining of a wheel or, without a side, the thinnest of the axle.
              * @enum {string}
              */
             pad: "inner" | "outer" | "leading" | "trailing" | "thinnest";
@@ -2476,10 +2496,9 @@ export interface components {
         };
         Replacement: {
             governingPad: {
-                /** @enum {string} */
-                side: "left" | "right";
+                side: ("left" | "right") | null;
                 /**
-                 * @description The inner or outer pad. On a drum brake, the leading, trailing or thinnest shoe.
+                 * @description The inner or outer pad; on a drum brake, the leading or trailing shoe. `thinnest` is the thinner lining of a wheel or, without a side, the thinnest of the axle.
                  * @enum {string}
                  */
                 pad: "inner" | "outer" | "leading" | "trailing" | "thinnest";
@@ -2719,8 +2738,8 @@ export interface components {
             kind: "shoe-thickness";
             /** @enum {string} */
             axle: "front" | "rear" | "axle-1" | "axle-2" | "axle-3" | "axle-4" | "axle-5" | "axle-6" | "axle-7" | "axle-8" | "axle-9";
-            /** @enum {string} */
-            side: "left" | "right";
+            /** @description Null for the thinnest lining of the axle. */
+            side: ("left" | "right") | null;
             /**
              * @default thinnest
              * @enum {string}
@@ -2746,14 +2765,17 @@ export interface components {
             id: string;
             mm: number;
         };
-        /** @description Lining of a drum brake, without its shoe; riveted linings above the rivet head. If the reading does not name a shoe, it is the thinnest lining of that wheel. */
+        /** @description Lining of a drum brake, without its shoe; riveted linings above the rivet head. If the reading does not name a shoe, it is the thinnest lining of that wheel or, without a side, of the axle. */
         ShoeThicknessBody: {
             /** @constant */
             kind: "shoe-thickness";
             /** @enum {string} */
             axle: "front" | "rear" | "axle-1" | "axle-2" | "axle-3" | "axle-4" | "axle-5" | "axle-6" | "axle-7" | "axle-8" | "axle-9";
-            /** @enum {string} */
-            side: "left" | "right";
+            /**
+             * @description Required unless the reading is of the thinnest lining. If it is missing there, the reading is the thinnest of the axle.
+             * @default null
+             */
+            side?: ("left" | "right") | null;
             /**
              * @default thinnest
              * @enum {string}
@@ -9691,6 +9713,7 @@ export interface operations {
                      *             "side": "left",
                      *             "pad": "inner"
                      *           },
+                     *           "linings": "pads",
                      *           "limitMm": 3,
                      *           "limitSource": "wear-indicator",
                      *           "lastReadingDate": "2026-03-02",
@@ -9930,6 +9953,7 @@ export interface operations {
                      *             "side": "left",
                      *             "pad": "inner"
                      *           },
+                     *           "linings": "pads",
                      *           "limitMm": 3,
                      *           "limitSource": "wear-indicator",
                      *           "lastReadingDate": "2026-03-02",
@@ -13989,6 +14013,7 @@ export interface operations {
                      *             "side": "left",
                      *             "pad": "inner"
                      *           },
+                     *           "linings": "pads",
                      *           "limitMm": 3,
                      *           "limitSource": "wear-indicator",
                      *           "lastReadingDate": "2026-03-02",
@@ -14174,6 +14199,7 @@ export interface operations {
                      *                 "side": "left",
                      *                 "pad": "inner"
                      *               },
+                     *               "linings": "pads",
                      *               "limitMm": 3,
                      *               "limitSource": "wear-indicator",
                      *               "lastReadingDate": "2026-03-02",
@@ -14303,6 +14329,7 @@ export interface operations {
                      *             "side": "left",
                      *             "pad": "inner"
                      *           },
+                     *           "linings": "pads",
                      *           "limitMm": 3,
                      *           "limitSource": "wear-indicator",
                      *           "lastReadingDate": "2026-03-02",
@@ -14445,6 +14472,7 @@ export interface operations {
                      *             "side": "left",
                      *             "pad": "inner"
                      *           },
+                     *           "linings": "pads",
                      *           "limitMm": 3,
                      *           "limitSource": "wear-indicator",
                      *           "lastReadingDate": "2026-03-02",

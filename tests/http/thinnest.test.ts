@@ -63,10 +63,11 @@ describe('the thinnest pad of an axle', () => {
     expect(alone.replacement.governingPad).toEqual({ side: null, pad: 'thinnest' });
     const days = ({ replacement: { date } }: AxleWear, point: 'early' | 'median' | 'late'): number =>
       toDay(date![point]!) - toDay('2026-03-02');
-    for (const point of ['early', 'median', 'late'] as const) {
-      expect(days(alone, point) / days(named, point)).toBeGreaterThan(0.85);
-      expect(days(alone, point) / days(named, point)).toBeLessThan(1.25);
-    }
+    // Four pads alike: any of them may be first, so the later dates of the one figure are farther away.
+    expect(days(alone, 'early') / days(named, 'early')).toBeCloseTo(1, 1);
+    expect(days(alone, 'median')).toBeGreaterThanOrEqual(days(named, 'median'));
+    expect(days(alone, 'median')).toBeLessThan(1.2 * days(named, 'median'));
+    expect(days(alone, 'late')).toBeLessThan(1.3 * days(named, 'late'));
     expect(codes(alone).filter((code) => /measured|uneven|dragging|thicker/.test(code))).toEqual([]);
     expect(alone.replacement.reasons.map(({ code }) => code)).not.toContain('governing-pad-not-measured');
   });
@@ -93,7 +94,7 @@ describe('the thinnest pad of an axle', () => {
       message: 'Thinnest pad read 1.4 mm on 2026-03-02, under the maker’s limit of 2 mm.',
     });
     expect(axle.advice).toMatchObject({ action: 'fit-now', words: 'Fit front pads now.' });
-    expect(axle.advice.why[0]).toMatch(/^Thinnest pad read 1\.4 mm on 2 March( 2026)?; limit 2 mm\.$/);
+    expect(axle.advice.why).toMatch(/^Thinnest pad read 1\.4 mm on 2 March( 2026)?; limit 2 mm\./);
     const { items } = await read<{ items: Body[] }>(service, '/v1/reports/due-soon?limit=200');
     expect(items.find(({ vehicleId }) => vehicleId === id)).toMatchObject({
       overdue: true,

@@ -64,8 +64,8 @@ function measuredLinings(history: History, axle: Axle): LiningAt[] {
   return history.visits.flatMap(({ readings }) =>
     readings.flatMap((reading): LiningAt[] => {
       if (reading.axle !== axle || reading.kind !== kind) return [];
-      if (reading.kind === 'pad-thickness') return [{ side: reading.side, pad: reading.pad }];
-      return reading.kind === 'shoe-thickness' ? [{ side: reading.side, pad: reading.shoe }] : [];
+      const pad = reading.kind === 'pad-thickness' ? reading.pad : reading.shoe;
+      return [{ side: reading.side, pad }];
     }),
   );
 }
