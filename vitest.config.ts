@@ -40,22 +40,29 @@ class ByProject extends BaseSequencer {
 /** Without isolation, a worker loads the modules once for all the files it runs. */
 const project = (
   name: string,
-  folders: string[],
+  /** Folders, or single files by their names. */
+  places: string[],
   { isolate = false, testTimeout = 30_000, globalSetup = [] as string[] } = {},
 ) => ({
   extends: true as const,
   test: {
     name,
-    include: folders.map((folder) => `tests/${folder}/**/*.test.ts`),
+    include: places.flatMap((place) => [`tests/${place}/**/*.test.ts`, `tests/${place}.test.ts`]),
     isolate,
     testTimeout,
     globalSetup,
   },
 });
 
-/** What is read from a database file itself: copies, texts, migrations, plans and sizes. */
-const OF_FILES = ['backup', 'fuzz', 'migration', 'reportPlans', 'metrics'].map(
+/** Whether the tests of the service and of its store use a PostgreSQL server. */
+const ON_POSTGRES = process.env['TEST_ENGINE'] === 'postgres';
+/** What is read from a database file itself: copies, migrations, plans and sizes. */
+const OF_FILES = ['backup', 'migration', 'reportPlans', 'metrics'].map(
   (name) => `tests/http/${name}.test.ts`,
+);
+/** The properties that use the service or its store. */
+const STORE_PROPERTIES = ['corrections', 'due-soon-totals', 'input', 'invariance', 'round-trip'].map(
+  (name) => `property/${name}`,
 );
 
 export default defineConfig({
@@ -65,7 +72,7 @@ export default defineConfig({
   },
   test: {
     hookTimeout: 30_000,
-    exclude: [...configDefaults.exclude, ...(process.env['TEST_ENGINE'] === 'postgres' ? OF_FILES : [])],
+    exclude: [...configDefaults.exclude, ...(ON_POSTGRES ? OF_FILES : [])],
     pool: 'forks',
     maxWorkers: '100%',
     globalSetup: 'tests/support/build.ts',
@@ -73,7 +80,9 @@ export default defineConfig({
     server: { deps: { external: [/\/dist\//] } },
     projects: [
       project('unit', ['unit']),
-      project('http', ['http', 'store', 'docs'], { globalSetup: ['tests/support/postgresServer.ts'] }),
+      project('http', ['http', 'store', 'docs', ...(ON_POSTGRES ? STORE_PROPERTIES : [])], {
+        globalSetup: ['tests/support/postgresServer.ts'],
+      }),
       project('slow', ['calibration', 'demo', 'outside', 'pages', 'property']),
       // The built service as a process of its own.
       project('process', ['faults', 'operations'], { isolate: true, testTimeout: 120_000 }),

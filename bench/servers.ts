@@ -3,7 +3,7 @@ import { openSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { setTimeout as sleep } from 'node:timers/promises';
 import { createKey } from '../src/commands/keys.js';
-import { openStore } from '../src/store/open.js';
+import { openServerStore, openStore } from '../src/store/open.js';
 import type { Target } from './load.js';
 
 /** Servers as separate processes, each with its log in a file. */
@@ -18,13 +18,25 @@ export interface Server extends Target {
   stop(): Promise<void>;
 }
 
-/** The service itself on a database, as `npm start` starts it. */
-export async function startService(file: string, folder: string): Promise<Server> {
-  const store = await openStore({ file, timeZone: 'UTC' });
+/**
+ * The service itself on a database, as `npm start` starts it.
+ *
+ * @param database a file or the URL of a PostgreSQL database
+ */
+export async function startService(database: string, folder: string): Promise<Server> {
+  const isUrl = database.startsWith('postgres:');
+  const store = await (isUrl
+    ? openServerStore({ url: database, timeZone: 'UTC' })
+    : openStore({ file: database, timeZone: 'UTC' }));
   const name = `bench-${process.pid}-${performance.now()}`;
   const key = await createKey(store.keys, { name, role: 'owner', fleets: [] });
   await store.close();
-  const settings = { DATABASE_FILE: file, PORT: '0', LOG_LEVEL: 'info', RATE_LIMIT_PER_MINUTE: '1000000000' };
+  const settings = {
+    [isUrl ? 'DATABASE_URL' : 'DATABASE_FILE']: database,
+    PORT: '0',
+    LOG_LEVEL: 'info',
+    RATE_LIMIT_PER_MINUTE: '1000000000',
+  };
   return started([join(import.meta.dirname, '../src/main.js')], settings, {
     key,
     folder,
@@ -33,12 +45,8 @@ export async function startService(file: string, folder: string): Promise<Server
 }
 
 /** A server of this bench, used only as the floor. */
-export const startFloor = (args: string[], folder: string): Promise<Server> =>
-  started(
-    [join(import.meta.dirname, 'floors.js'), ...args],
-    { PORT: '0' },
-    { key: '', folder, ready: '/ready' },
-  );
+export const startFloor = (args: string[], folder: string, program = 'floors.js'): Promise<Server> =>
+  started([join(import.meta.dirname, program), ...args], { PORT: '0' }, { key: '', folder, ready: '/ready' });
 
 async function started(
   args: string[],

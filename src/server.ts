@@ -97,6 +97,8 @@ function keepOutlooksFresh(store: Store, log: FastifyBaseLogger): NodeJS.Timeout
   return setInterval(refresh, REFRESH_EVERY_MS).unref();
 }
 
+const ABANDONED_EVERY_MS = 10_000;
+
 /** Fails the imports of other servers that have died; those of an earlier run are failed before the start. */
 function failAbandonedImports(store: Store, log: FastifyBaseLogger): NodeJS.Timeout {
   const recover = (): void => {
@@ -104,7 +106,7 @@ function failAbandonedImports(store: Store, log: FastifyBaseLogger): NodeJS.Time
       .recover()
       .catch((err: unknown) => log.error({ err }, 'could not look for abandoned imports; will try again'));
   };
-  return setInterval(recover, REFRESH_EVERY_MS).unref();
+  return setInterval(recover, ABANDONED_EVERY_MS).unref();
 }
 
 /** Sends webhooks in the background until stopped, if this process is configured to. */

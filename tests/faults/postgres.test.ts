@@ -1,12 +1,24 @@
+import { randomUUID } from 'node:crypto';
+import { mkdtempSync, rmSync } from 'node:fs';
+import { request } from 'node:http';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
 import { setTimeout as sleep } from 'node:timers/promises';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { killServer, startServer, type ServerProcess } from '../../bench/serverProcess.js';
+import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
+import {
+  ask,
+  killServer,
+  startServer,
+  type ServerOptions,
+  type ServerProcess,
+} from '../../bench/serverProcess.js';
 import { createKey } from '../../src/commands/keys.js';
 import { VehicleBody } from '../../src/core/vocabulary/vehicle.js';
 import { OPERATOR } from '../../src/store/contract/caller.js';
 import { openServerStore } from '../../src/store/open.js';
 import { fourPads, vehicleBody, visitBody } from '../support/bodies.js';
 import { serverBinaries, startCluster, type Cluster } from '../support/postgresCluster.js';
+import { laterProgram } from '../support/program.js';
 
 /** Several servers of the service on one PostgreSQL database, some of which are killed. */
 
@@ -119,6 +131,140 @@ describe.skipIf(BINARIES === null)('two servers on one PostgreSQL database', () 
     expect([...acknowledged.values()].reduce((sum, count) => sum + count, 0)).toBeGreaterThan(CLIENTS);
     await Promise.all(servers.map(killServer));
   });
+
+  it('an import whose server is killed is marked as failed by another, within seconds', async () => {
+    const databaseUrl = cluster.url(newDatabase(cluster));
+    const { key } = await makeShop(databaseUrl, 0);
+    const [dying, other] = [startServer('unused', { databaseUrl }), startServer('unused', { databaseUrl })];
+    const address = await other.listening;
+    const states = async (): Promise<{ state: string; detail: string | null }[]> => {
+      const { text } = await ask(address, key, '/v1/imports');
+      return (JSON.parse(text) as { items: { state: string; detail: string | null }[] }).items;
+    };
+    const sent = request(`${await dying.listening}/v1/imports/visits`, {
+      method: 'POST',
+      headers: { authorization: `Bearer ${key}`, 'content-type': 'text/csv' },
+    });
+    sent.on('error', () => undefined);
+    // The rest of the file never comes.
+    sent.write('vehicle,date,entry\n');
+    await expect.poll(states, { timeout: 10_000 }).toMatchObject([{ state: 'receiving' }]);
+    await killServer(dying);
+    await expect
+      .poll(states, { timeout: 30_000, interval: 500 })
+      .toMatchObject([{ state: 'failed', detail: expect.stringContaining('nothing was imported') }]);
+    await killServer(other);
+  });
+});
+
+/** Creates a database on a server and returns its name. */
+function newDatabase({ run }: Cluster): string {
+  const name = `shop_${randomUUID().replaceAll('-', '')}`;
+  run(`create database ${name}`);
+  return name;
+}
+
+describe.skipIf(BINARIES === null)('an upgrade of one server after the other', () => {
+  let cluster: Cluster;
+  let folder: string;
+  let databaseUrl: string;
+  let shop: Shop;
+  let old: ServerProcess;
+  beforeAll(async () => {
+    cluster = await startCluster(BINARIES!);
+  }, 60_000);
+  afterAll(() => cluster.remove());
+  beforeEach(async () => {
+    folder = mkdtempSync(join(tmpdir(), 'brake-wear-upgrade-'));
+    databaseUrl = cluster.url(newDatabase(cluster));
+    shop = await makeShop(databaseUrl, 1);
+    old = startServer('unused', { databaseUrl });
+    await old.listening;
+  });
+  afterEach(async () => {
+    await killServer(old);
+    rmSync(folder, { recursive: true, force: true });
+  });
+
+  const laterMain = (sql: string): string =>
+    laterProgram(folder, { tag: '9999_later', sql, engine: 'postgres' });
+
+  /** One clear line, and exit code 1. */
+  async function expectRefused(line: RegExp, options: ServerOptions = {}): Promise<void> {
+    const { code, stderr } = await startServer('unused', { databaseUrl, ...options }).ended;
+    expect([code, stderr.split('\n').length, stderr]).toEqual([1, 2, expect.stringMatching(line)]);
+  }
+
+  it('the old server records and reads on after the new one has added to the tables, and the new one reads it', async () => {
+    const [vehicleId] = shop.vehicleIds as [string];
+    const address = await old.listening;
+    // Its statements are prepared on the old tables.
+    for (let number = 0; number < 3; number++)
+      expect((await post(address, shop, vehicleId, number))?.status).toBe(201);
+    const additions = [
+      'alter table visits add column weather text',
+      "alter table vehicles add column colour text not null default 'unknown'",
+      'create table depots (name text primary key)',
+      'create index visits_weather on visits (weather)',
+    ];
+    const later = startServer('unused', {
+      databaseUrl,
+      main: laterMain(additions.join(';\n--> statement-breakpoint\n')),
+    });
+    const laterAddress = await later.listening;
+    for (let number = 3; number < 6; number++) {
+      expect((await post(address, shop, vehicleId, number))?.status).toBe(201);
+      expect(await recorded(laterAddress, shop, vehicleId)).toEqual(ordersUpTo(number + 1));
+    }
+    expect((await post(laterAddress, shop, vehicleId, 6))?.status).toBe(201);
+    expect(await recorded(address, shop, vehicleId)).toEqual(ordersUpTo(7));
+    for (const each of [address, laterAddress])
+      expect((await ask(each, shop.key, `/v1/vehicles/${vehicleId}/wear`)).status).toBe(200);
+    // What was stopped can only start as the new version.
+    await expectRefused(/is of schema 2, newer than this program's 1; run a newer program$/m);
+    await killServer(later);
+  });
+
+  it('a version whose tables the old one cannot use starts only once the old one has stopped', async () => {
+    const main = laterMain('-- Ends older programs.\nalter table visits rename column notes to remarks');
+    await expectRefused(/in use by servers of an older version, .*; stop them first$/m, { main });
+    expect((await post(await old.listening, shop, shop.vehicleIds[0]!, 0))?.status).toBe(201);
+    await killServer(old);
+    const later = startServer('unused', { databaseUrl, main });
+    await later.listening;
+    await killServer(later);
+  });
+});
+
+describe.skipIf(BINARIES === null)('a start on a PostgreSQL database that cannot be used', () => {
+  let cluster: Cluster;
+  beforeAll(async () => {
+    cluster = await startCluster(BINARIES!);
+    cluster.run('create database read_only');
+    cluster.run('alter database read_only set default_transaction_read_only = on');
+    cluster.run("create role guest login password 'secret'");
+    cluster.run('create database closed');
+    cluster.run('revoke connect on database closed from public');
+  }, 60_000);
+  afterAll(() => cluster.remove());
+
+  it.each<[string, () => string, RegExp]>([
+    ['with another scheme', () => 'mysql://127.0.0.1/brakes', /^DATABASE_URL: must look like postgres:/],
+    ['without a database', () => `postgres://127.0.0.1:${cluster.port}`, /must look like postgres:/],
+    ['to a port where nothing listens', () => 'postgres://127.0.0.1:1/brakes', /cannot be reached/],
+    ['to a host that does not exist', () => 'postgres://no-such-host.invalid/brakes', /cannot be reached/],
+    ['to a database that does not exist', () => cluster.url('nowhere'), /refuses this user or database/],
+    ['for a user without the right', () => urlOf('closed', 'guest:secret@'), /refuses this user or database/],
+    ['to a read-only database', () => cluster.url('read_only'), /accepts no writes/],
+  ])('a URL %s stops it with one line and exit code 1', async (_how, url, line) => {
+    const before = cluster.run('select count(*) from pg_class', 'read_only');
+    const { code, stderr } = await startServer('unused', { databaseUrl: url() }).ended;
+    expect([code, stderr.split('\n').length, stderr]).toEqual([1, 2, expect.stringMatching(line)]);
+    expect(stderr).not.toContain('secret');
+    expect(cluster.run('select count(*) from pg_class', 'read_only')).toBe(before);
+  });
+
+  const urlOf = (database: string, user: string): string => cluster.url(database).replace('postgres@', user);
 });
 
 describe.skipIf(BINARIES === null)('a PostgreSQL primary that is killed', () => {

@@ -1,30 +1,22 @@
-import { mkdtempSync, rmSync } from 'node:fs';
-import { tmpdir } from 'node:os';
-import { join } from 'node:path';
 import fc from 'fast-check';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { Refusal } from '../../src/core/refusal.js';
 import { VehicleBody } from '../../src/core/vocabulary/vehicle.js';
 import { EntryBody, VisitBody } from '../../src/core/vocabulary/visit.js';
-import { openStore } from '../../src/store/open.js';
+import type { OpenStore } from '../../src/store/open.js';
 import type { Caller } from '../../src/store/contract/caller.js';
-import type { Store } from '../../src/store/contract/store.js';
 import { fourPads, km, mm, rotorReading, vehicleBody, visitBody, type Body } from '../support/bodies.js';
+import { openOwnStore } from '../support/ownDatabase.js';
 
 const SEED = 20_260_310;
 const EVERYTHING: Caller = { fleets: null, role: 'owner', keyName: 'owner' };
 const WHOLE = { limit: 200, after: null };
 
-let store: Store & { close(): Promise<void> };
-const folder = mkdtempSync(join(tmpdir(), 'brake-wear-corrections-'));
+let store: OpenStore;
 beforeAll(async () => {
-  const clock = () => new Date('2026-03-10T12:00:00Z');
-  store = await openStore({ file: join(folder, 'brakes.sqlite'), timeZone: 'UTC', clock });
+  store = await openOwnStore({ timeZone: 'UTC', clock: () => new Date('2026-03-10T12:00:00Z') });
 });
-afterAll(async () => {
-  await store.close();
-  rmSync(folder, { recursive: true, force: true });
-});
+afterAll(() => store.close());
 
 /** Days on which a van was here, one of them twice. */
 const DATES = ['2024-02-01', '2024-08-01', '2025-02-01', '2025-02-01', '2025-08-01', '2026-02-01'];

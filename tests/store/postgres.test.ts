@@ -1,4 +1,6 @@
-import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { setTimeout as sleep } from 'node:timers/promises';
+import pg from 'pg';
+import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test } from 'vitest';
 import { DatabaseUnusable } from '../../src/store/contract/faults.js';
 import type { Components, Engine } from '../../src/store/engine/contract/engine.js';
 import { engineOn, openPostgres } from '../../src/store/engine/postgres/engine.js';
@@ -201,6 +203,71 @@ describe.skipIf(SERVER === null)('two instances on one PostgreSQL server', () =>
     last = await readOn(last);
     await readOn(last);
     expect(seen.sort()).toEqual(['quick', 'slow']);
+  });
+});
+
+describe.skipIf(SERVER === null)('lists of a PostgreSQL engine', () => {
+  let database: TestDatabase;
+  let engine: Engine;
+
+  beforeEach(async () => {
+    database = await createDatabase();
+    engine = await openPostgres({ url: database.url });
+  });
+  afterEach(async () => {
+    await engine.close();
+    await database.drop();
+  });
+
+  const actions = async (): Promise<string[]> =>
+    (await engine.reading.audit.page(null, 0, 100)).map(({ action }) => action);
+
+  test('vehicles are committed in the order of their numbers, so that paging misses none', async () => {
+    const idsAfter = async (after: number): Promise<string[]> =>
+      (await engine.reading.vehicles.list({ fleets: null }, after, 100)).map(({ id }) => id);
+    let quick: Promise<unknown> = Promise.resolve();
+    const slow = await engine.write(async (rows) => {
+      const vehicle = await insertVehicle(rows, 'slow');
+      quick = engine.write((own) => insertVehicle(own, 'quick'));
+      await sleep(200);
+      // Otherwise a reader of this page would never come back for the slow one.
+      expect(await idsAfter(0)).toEqual([]);
+      return vehicle;
+    });
+    await quick;
+    expect(await idsAfter(0)).toEqual(['slow', 'quick']);
+    expect(await idsAfter(slow.seq)).toEqual(['quick']);
+  });
+
+  test('a transaction that is open in another database does not delay the audit', async () => {
+    const other = new pg.Client({ connectionString: SERVER! });
+    await other.connect();
+    try {
+      await other.query('begin');
+      await other.query('select pg_current_xact_id()');
+      await engine.write((rows) => note(rows, 'done'));
+      expect(await actions()).toEqual(['done']);
+      await other.query('rollback');
+    } finally {
+      await other.end();
+    }
+  });
+
+  test('the audit of a dump from a server with more transactions is read in the order of its arrival', async () => {
+    for (const action of ['first', 'second', 'third']) await engine.write((rows) => note(rows, action));
+    const client = new pg.Client({ connectionString: database.url });
+    await client.connect();
+    await client.query("set brake_wear.changing_history = 'on'");
+    await client.query(
+      "update audit set written_by = (1000000000 + seq)::text::xid8 where action <> 'first'",
+    );
+    await client.end();
+    expect(await actions()).toEqual(['first']);
+    await engine.close();
+    engine = await openPostgres({ url: database.url });
+    expect(await actions()).toEqual(['first', 'second', 'third']);
+    await engine.write((rows) => note(rows, 'later'));
+    expect(await actions()).toEqual(['first', 'second', 'third', 'later']);
   });
 });
 

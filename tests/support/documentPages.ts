@@ -35,14 +35,20 @@ export function withAnswers(page: string, answers: readonly (string | null)[]): 
 
 const END_OF_STEP = '\x1e';
 
-/** Runs the commands in order in one shell, and returns what each printed. */
+/**
+ * Runs the commands in order in one shell, and returns what each printed.
+ *
+ * @param through a command that starts the shell, such as one that changes the user
+ */
 export async function runInShell(
   steps: readonly Step[],
   folder: string,
   environment: Record<string, string>,
+  through: readonly string[] = [],
 ): Promise<string[]> {
   const script = steps.map(({ command }) => `${command}\nprintf '${END_OF_STEP}'\n`).join('');
-  const shell = spawn('bash', ['-eu', '-o', 'pipefail', '-c', script], {
+  const [command, ...given] = [...through, 'bash', '-eu', '-o', 'pipefail', '-c', script];
+  const shell = spawn(command!, given, {
     cwd: folder,
     env: { ...process.env, ...environment },
   });

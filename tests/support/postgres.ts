@@ -7,7 +7,7 @@ import {
   type Connections,
   type Query,
 } from '../../src/store/engine/postgres/connections.js';
-import { bringUpToDate } from '../../src/store/engine/postgres/migrate.js';
+import { bringUpToDate, programName } from '../../src/store/engine/postgres/migrate.js';
 
 const SERVERS = process.env['TEST_POSTGRES_URL']?.split(' ') ?? [];
 /** The server that this worker's tests use; null if this machine has none. */
@@ -43,38 +43,48 @@ export async function createDatabase(template = 'template1'): Promise<TestDataba
   return { name, url: urlOf(name), drop: () => onServer(`drop database if exists ${name} with (force)`) };
 }
 
+type Row = Record<string, unknown>;
+
+/** Runs a query on a database over one connection. */
+export type RunQuery = (text: string, values?: string[]) => Promise<Row[]>;
+
+/** Keeps one connection to a database, opened at the first query. */
+export function keepConnection({ url }: TestDatabase): { query: RunQuery; close(): Promise<void> } {
+  let client: Promise<pg.Client> | null = null;
+  const connect = async (): Promise<pg.Client> => {
+    const opened = new pg.Client({ connectionString: url });
+    await opened.connect();
+    return opened;
+  };
+  return {
+    query: async (text, values = []) => (await (await (client ??= connect())).query<Row>(text, values)).rows,
+    close: async () => void (await (await client)?.end()),
+  };
+}
+
 /** The number of rows in every table. */
-export const countRowsOf = (database: TestDatabase): Promise<Record<string, number>> =>
-  countEach(database, (table) => `select count(*)::int as rows from "${table}"`);
+export const countRowsOf = (query: RunQuery): Promise<Record<string, number>> => countEach(query, 'true');
 
 /** The number of rows that have a text anywhere. */
-export async function countRowsWith(database: TestDatabase, text: string): Promise<number> {
-  const counts = await countEach(
-    database,
-    (table) => `select count(*)::int as rows from "${table}" t where position($1 in t::text) > 0`,
-    [text],
-  );
+export async function countRowsWith(query: RunQuery, text: string): Promise<number> {
+  const counts = await countEach(query, 'position($1 in t::text) > 0', [text]);
   return Object.values(counts).reduce((sum, rows) => sum + rows, 0);
 }
 
 async function countEach(
-  { url }: TestDatabase,
-  query: (table: string) => string,
+  query: RunQuery,
+  condition: string,
   values: string[] = [],
 ): Promise<Record<string, number>> {
-  const client = new pg.Client({ connectionString: url });
-  await client.connect();
-  try {
-    const { rows: tables } = await client.query<{ name: string }>(
-      "select table_name as name from information_schema.tables where table_schema = 'public' order by 1",
-    );
-    const counts: Record<string, number> = {};
-    for (const { name } of tables)
-      counts[name] = (await client.query<{ rows: number }>(query(name), values)).rows[0]!.rows;
-    return counts;
-  } finally {
-    await client.end();
-  }
+  const tables = await query(
+    "select tablename as name from pg_tables where schemaname = 'public' order by 1",
+  );
+  const each = tables.map(
+    ({ name }) =>
+      `select '${String(name)}' as name, count(*)::int as rows from "${String(name)}" t where ${condition}`,
+  );
+  const counts = await query(each.join(' union all '), values);
+  return Object.fromEntries(counts.map(({ name, rows }) => [String(name), rows])) as Record<string, number>;
 }
 
 const EMPTY_SHOP = 'brake_wear_empty_shop';
@@ -91,7 +101,7 @@ async function makeEmptyShop(): Promise<void> {
   const name = `${EMPTY_SHOP}_${process.pid}`;
   await onServer(`drop database if exists ${name} with (force)`);
   await onServer(`create database ${name}`);
-  const connections = openConnections([urlOf(name)]);
+  const connections = openConnections([urlOf(name)], programName());
   await bringUpToDate(connections, name);
   await connections.close();
 }

@@ -1,7 +1,6 @@
 import assert from 'node:assert/strict';
 import { Agent, request, type IncomingHttpHeaders } from 'node:http';
 import type { AddressInfo } from 'node:net';
-import BetterSqlite from 'better-sqlite3';
 import fc from 'fast-check';
 import { fourPads, vehicleBody, visitBody, type Body } from '../bodies.js';
 import type { Answer } from '../openapi.js';
@@ -110,7 +109,7 @@ async function askOnce(
   try {
     world.service.contract.checkAnswer(answered);
     judge(asked, answered, fuzzed);
-    if (caller === 'fleet-manager') refuseLeaks(answered, world.hidden());
+    if (caller === 'fleet-manager') refuseLeaks(answered, await world.hidden());
   } catch (fault) {
     const { message } = fault as Error;
     tally.failures.push({ number, what: message.slice(0, 1500), asked: describeAsked(asked) });
@@ -210,8 +209,6 @@ async function makeWorld() {
   };
   const agent = new Agent({ keepAlive: true, maxSockets: 1 });
   const { port } = service.app.server.address() as AddressInfo;
-  const database = new BetterSqlite(service.file, { readonly: true });
-  const hidden = hiddenFrom(database, FLEET);
 
   const textOf = (name: string, value: Value, encode: (text: string) => string): string => {
     if ('text' in value) return encode(value.text);
@@ -220,7 +217,7 @@ async function makeWorld() {
   };
   return {
     service,
-    hidden,
+    hidden: () => hiddenFrom(service, FLEET),
     fill({ method, template }: FuzzedOperation, caller: Caller, plan: Plan): Asked {
       const path = template.replace(/\{([^}]+)\}/g, (_whole, name: string) =>
         textOf(name, plan.params[name]!, (text) => text),
@@ -279,7 +276,6 @@ async function makeWorld() {
     },
     async close(): Promise<void> {
       agent.destroy();
-      database.close();
       await service.close();
     },
   };
@@ -329,37 +325,27 @@ const visitsOf = (): Body[] => [
   visitBody('2026-03-02', 61_240, fourPads([3.5, 4, 4, 4.5]), { workOrder: 'WO-3' }),
 ];
 
-/** Follows data that belong to no vehicle of a fleet, in the database. */
-function hiddenFrom(database: BetterSqlite.Database, fleet: string): () => Hidden {
-  const changes = database.prepare('pragma data_version').pluck();
-  // Whoever sees a vehicle also sees a record merged into it.
-  const standing = `with recursive standing(seq, at) as (
+// Whoever sees a vehicle also sees a record merged into it.
+const EVERY_VEHICLE = `
+  with recursive standing(seq, at) as (
     select seq, seq from vehicles where merged_into is null
     union all select vehicles.seq, standing.at from vehicles join standing
-      on vehicles.merged_into = (select id from vehicles of_it where of_it.seq = standing.seq))`;
-  const rows = database.prepare(`${standing}
-    select vehicles.id, vehicles.external_id, vehicles.registration, vehicles.vin, visits.id as visit,
-      coalesce(stands.fleet = ?, 0) as visible
-    from vehicles join standing using (seq) join vehicles stands on stands.seq = standing.at
-      left join visits on visits.vehicle_seq = vehicles.seq`);
-  let seen: unknown;
-  let hidden: Hidden = { ids: [], names: new Set() };
-  return () => {
-    const version = changes.get();
-    if (version === seen) return hidden;
-    seen = version;
-    type Row = Record<'id' | 'external_id' | 'registration' | 'vin' | 'visit', string | null> & {
-      visible: 0 | 1;
-    };
-    const all = rows.all(fleet) as Row[];
-    const namesOf = ({ external_id, registration, vin }: Row) => [external_id, registration, vin];
-    const others = all.filter(({ visible }) => !visible);
-    const shown = new Set(all.filter(({ visible }) => visible).flatMap(namesOf));
-    const names = others
-      .flatMap(namesOf)
-      .filter((name) => name !== null && name.length >= 6 && !shown.has(name));
-    const ids = new Set(others.flatMap(({ id, visit }) => [id, visit]).filter((id) => id !== null));
-    hidden = { ids: [...ids], names: new Set(names as string[]) };
-    return hidden;
-  };
+      on vehicles.merged_into = (select id from vehicles of_it where of_it.seq = standing.seq))
+  select vehicles.id, vehicles.external_id, vehicles.registration, vehicles.vin, visits.id as visit, stands.fleet
+  from vehicles join standing on standing.seq = vehicles.seq join vehicles stands on stands.seq = standing.at
+    left join visits on visits.vehicle_seq = vehicles.seq`;
+
+type Listed = Record<'id' | 'external_id' | 'registration' | 'vin' | 'visit' | 'fleet', string | null>;
+
+/** Reads the data that belong to no vehicle of a fleet. */
+async function hiddenFrom(service: Service, fleet: string): Promise<Hidden> {
+  const all = (await service.query(EVERY_VEHICLE)) as Listed[];
+  const namesOf = ({ external_id, registration, vin }: Listed) => [external_id, registration, vin];
+  const others = all.filter((row) => row.fleet !== fleet);
+  const shown = new Set(all.filter((row) => row.fleet === fleet).flatMap(namesOf));
+  const names = others
+    .flatMap(namesOf)
+    .filter((name) => name !== null && name.length >= 6 && !shown.has(name));
+  const ids = new Set(others.flatMap(({ id, visit }) => [id, visit]).filter((id) => id !== null));
+  return { ids: [...ids], names: new Set(names as string[]) };
 }

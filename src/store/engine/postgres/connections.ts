@@ -75,8 +75,9 @@ class Held {
   };
 }
 
-export function openConnections(urls: readonly string[]): Connections {
-  const servers = followPrimary(urls);
+/** @param name of the connections, for whoever looks at the server */
+export function openConnections(urls: readonly string[], name: string): Connections {
+  const servers = followPrimary(urls, name);
   const held = new WeakMap<pg.PoolClient, Held>();
   const locks = serverLocks(() => servers.use(({ connect }) => connect()));
   return {

@@ -2,7 +2,7 @@ import { setTimeout as sleep } from 'node:timers/promises';
 import type { Components, Engine } from '../contract/engine.js';
 import { databaseOn, openConnections, type Connections, type Query } from './connections.js';
 import { asStoreFault, isConflict, unusable } from './faults.js';
-import { bringUpToDate } from './migrate.js';
+import { bringUpToDate, programName } from './migrate.js';
 import { componentsOn } from './components.js';
 import { sharedCounts } from './counts.js';
 import { openStage } from '../stage.js';
@@ -39,7 +39,7 @@ const WRITE_BEGIN = 'begin isolation level serializable';
  */
 export async function openPostgres(options: PostgresOptions): Promise<Engine> {
   const { urls, name: server } = serversOf(options.url);
-  const connections = openConnections(urls);
+  const connections = openConnections(urls, programName());
   try {
     await bringUpToDate(connections, server, options);
   } catch (fault) {

@@ -10,6 +10,9 @@ const MIN_SERVER = 14;
 /** Names the lock under which one process at a time migrates; any number will do that nobody else uses. */
 const MIGRATION_LOCK = 7_264_331;
 
+/** The first words of a migration after which the programs before it cannot work. */
+const ENDS_OLDER = '-- Ends older programs.';
+
 /** The migrations folder is at the top of the package. */
 function migrationsFolder(): string {
   let folder = dirname(fileURLToPath(import.meta.url));
@@ -38,6 +41,7 @@ export async function bringUpToDate(
     try {
       await query(`select pg_advisory_xact_lock(${MIGRATION_LOCK})`, []);
       await applyMissing(query, server);
+      await settleRestored(query);
       await query('commit', []);
     } catch (fault) {
       await query('rollback', []);
@@ -61,8 +65,13 @@ async function refuseUnfinished(query: Query, server: string): Promise<void> {
   throw new DatabaseUnusable(`${server}: is a copy that was never finished; run the move again`);
 }
 
+const migrationsOf = () => readMigrationFiles({ migrationsFolder: migrationsFolder() });
+
+/** The name of this program's connections, which says the newest schema that it knows. */
+export const programName = (): string => `brake-wear-service ${migrationsOf().length}`;
+
 async function applyMissing(query: Query, server: string): Promise<void> {
-  const migrations = readMigrationFiles({ migrationsFolder: migrationsFolder() });
+  const migrations = migrationsOf();
   await query(
     'create table if not exists applied_migrations (number int primary key, hash text not null, at timestamptz not null default now())',
     [],
@@ -76,7 +85,35 @@ async function applyMissing(query: Query, server: string): Promise<void> {
   }
   for (const [index, { sql, hash }] of migrations.entries()) {
     if (index < applied) continue;
+    if (sql[0]!.trimStart().startsWith(ENDS_OLDER)) await refuseBesideOlder(query, server, index + 1);
     for (const statement of sql) await query(statement, []);
     await query('insert into applied_migrations (number, hash) values ($1, $2)', [index + 1, hash]);
   }
+}
+
+async function refuseBesideOlder(query: Query, server: string, schema: number): Promise<void> {
+  const [row] = await query(
+    `select count(*) from pg_stat_activity
+     where datname = current_database() and application_name ~ '^brake-wear-service'
+       and coalesce(substring(application_name from '[0-9]+$')::int, 0) < $1`,
+    [schema],
+  );
+  if (row![0] === 0) return;
+  throw new DatabaseUnusable(
+    `${server}: is in use by servers of an older version, which cannot work with the tables of this one; stop them first`,
+  );
+}
+
+/**
+ * The audit is read in the order of the transactions that wrote it. A dump brings the numbers of another server, some of
+ * which may still be to come on this one; its rows then keep the order of their arrival.
+ */
+async function settleRestored(query: Query): Promise<void> {
+  const [row] = await query(
+    'select exists (select from audit where written_by >= pg_snapshot_xmax(pg_current_snapshot()))',
+    [],
+  );
+  if (row![0] === false) return;
+  await query("select set_config('brake_wear.changing_history', 'on', true)", []);
+  await query("update audit set written_by = '0'", []);
 }

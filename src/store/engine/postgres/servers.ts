@@ -9,6 +9,12 @@ const CONNECT_MS = 5000;
 /** How long a server may take to say whether it is the primary. */
 const PROBE_MS = 2000;
 
+/**
+ * Lets a server notice within half a minute that the machine of a connection is gone, and free what it held. On a Unix
+ * socket these have no effect.
+ */
+const NOTICE_LOSS = '-c tcp_keepalives_idle=10 -c tcp_keepalives_interval=5 -c tcp_keepalives_count=3';
+
 /** Connections to the primary server. */
 export interface Pools {
   reading: pg.Pool;
@@ -23,8 +29,25 @@ const LOST = /^(25006|57P0[123]|08[0-9A-Z]{3}|CONNECTION|E[A-Z]+)$/;
 /**
  * Follows the primary among the servers of a URL. When a connection is lost, or the server turns out to accept no
  * writes, the next request asks every server which of them is the primary now.
+ *
+ * @param name of the connections, for whoever looks at the server
  */
-export function followPrimary(urls: readonly string[]) {
+export function followPrimary(urls: readonly string[], name: string) {
+  const settings = {
+    application_name: name,
+    connectionTimeoutMillis: CONNECT_MS,
+    keepAlive: true,
+    options: NOTICE_LOSS,
+  };
+  const poolsOf = (url: string): Pools => ({
+    reading: openPool({ ...settings, connectionString: url }),
+    writing: openPool({ ...settings, connectionString: url }),
+    connect: async () => {
+      const client = new pg.Client({ ...settings, connectionString: url });
+      await client.connect();
+      return client;
+    },
+  });
   let primary: Promise<Pools> | null = null;
 
   async function find(): Promise<Pools> {
@@ -75,28 +98,8 @@ export function followPrimary(urls: readonly string[]) {
   };
 }
 
-const poolsOf = (url: string): Pools => ({
-  reading: openPool(url),
-  writing: openPool(url),
-  connect: async () => {
-    const client = new pg.Client({
-      connectionString: url,
-      connectionTimeoutMillis: CONNECT_MS,
-      keepAlive: true,
-    });
-    await client.connect();
-    return client;
-  },
-});
-
-function openPool(url: string): pg.Pool {
-  const pool = new pg.Pool({
-    connectionString: url,
-    max: MAX_CONNECTIONS,
-    connectionTimeoutMillis: CONNECT_MS,
-    application_name: 'brake-wear-service',
-    keepAlive: true,
-  });
+function openPool(settings: pg.ClientConfig): pg.Pool {
+  const pool = new pg.Pool({ ...settings, max: MAX_CONNECTIONS });
   // An idle connection that breaks is replaced at the next query, which reports what is wrong.
   pool.on('error', () => undefined);
   return pool;

@@ -1,25 +1,41 @@
-import { and, asc, gte, sql } from 'drizzle-orm';
+import { and, asc, gte, lt, sql } from 'drizzle-orm';
 import type { AuditRows } from '../../contract/audit.js';
 import type { Database } from '../connections.js';
 import { audit } from '../schema.js';
 
 /**
- * Transactions may commit in another order than they got their numbers. Pages therefore follow the order of the
- * transactions and end before the oldest one that is still open: whatever commits later comes after every page read so
- * far.
+ * The oldest transaction of this database that is still open, or the next to come. The server shows for each session the
+ * low half of its transaction's number, to sessions of any user.
  */
-const isSettled = sql`${audit.writtenBy} < pg_snapshot_xmin(pg_current_snapshot())`;
+const OLDEST_OPEN = sql`
+  with next as (select pg_snapshot_xmax(pg_current_snapshot())::text::bigint as xid),
+    open as (
+      select (xid - backend_xid::text::bigint) & 4294967295 as behind from next, pg_stat_activity
+      where datname = current_database() and backend_xid is not null)
+  select least(xid, (select min(xid - behind) from open where behind < 2147483648))::text from next`;
 
 /** Where a page ended: that row's place in the order of the transactions. */
 const placeOf = (seq: number) =>
   sql`(select place.written_by, place.seq from ${audit} place where place.seq = ${seq})`;
 
+/**
+ * Transactions may commit in another order than they got their numbers. Pages therefore follow the order of the
+ * transactions and end before the oldest one that is still open: whatever commits later comes after every page read so
+ * far. The oldest one must be asked for first: what was open then and has ended since is seen by the later query. Both
+ * need a snapshot of their own, so pages cannot be read within a transaction.
+ */
 export function auditRows(database: Database): AuditRows {
+  const oldestOpen = async (): Promise<string> => {
+    const [row] = (await database.execute(OLDEST_OPEN)) as unknown as string[][];
+    return row![0]!;
+  };
+
   return {
     async insert(rows) {
       if (rows.length > 0) await database.insert(audit).values([...rows]);
     },
     page: async (since, after, limit) => {
+      const oldest = await oldestOpen();
       const rows = await database
         .select()
         .from(audit)
@@ -27,7 +43,7 @@ export function auditRows(database: Database): AuditRows {
           and(
             since === null ? undefined : gte(audit.at, since),
             after === 0 ? undefined : sql`(${audit.writtenBy}, ${audit.seq}) > ${placeOf(after)}`,
-            isSettled,
+            lt(audit.writtenBy, sql`${oldest}::xid8`),
           ),
         )
         .orderBy(asc(audit.writtenBy), asc(audit.seq))

@@ -1,6 +1,6 @@
 import { and, asc, between, count, eq, gt, isNotNull, isNull, max, or, sql, type SQL } from 'drizzle-orm';
 import { PROBABILITIES } from '../../../../core/forecast/crossing.js';
-import type { GroupBy } from '../../../../core/vocabulary/terms.js';
+import type { Axle, GroupBy } from '../../../../core/vocabulary/terms.js';
 import {
   EARLY_CHANCE,
   NO_EARLY_DATE,
@@ -70,19 +70,33 @@ const isToBePlanned = ({ horizon, today }: DueQuestion): SQL =>
   sql`(${axleOutlooks.measureDate} <= ${horizon}
     and (${axleOutlooks.expectedDate} > ${axleOutlooks.measureDate} or ${axleOutlooks.expectedDate} < ${today}))`;
 
-const isListed = (question: NotDueQuestion): SQL | undefined =>
-  question.listing === 'stopped'
-    ? isNotNull(axleOutlooks.stops)
-    : and(
-        isNull(axleOutlooks.unassessed),
-        or(
-          isToBePlanned(question),
-          sql`(${axleOutlooks.lastReadingDate} < ${question.oldestReading} and not coalesce(${isToBePlanned(question)}, false))`,
-        ),
-      );
+/** Why an axle is listed that is not due; no axle is selected by two of them. */
+function reasonsToList(question: NotDueQuestion): SQL[] {
+  if (question.listing === 'stopped') return [isNotNull(axleOutlooks.stops)];
+  const isOld = sql`${axleOutlooks.lastReadingDate} < ${question.oldestReading}`;
+  const isOnlyOld = and(isOld, sql`not coalesce(${isToBePlanned(question)}, false)`);
+  return [isToBePlanned(question), isOnlyOld].map((why) => and(why, isNull(axleOutlooks.unassessed))!);
+}
 
-const notDueByEarly = (question: NotDueQuestion): SQL | undefined =>
-  and(isListed(question), sql`not coalesce(${isDueByEarly(question)}, false)`);
+const notDueByEarly = (question: NotDueQuestion): SQL[] =>
+  reasonsToList(question).map((why) => and(why, sql`not coalesce(${isDueByEarly(question)}, false)`)!);
+
+/**
+ * Axles in service that meet one of some conditions, no axle two of them: a union, in which each condition has its
+ * index, since the planner would scan the table for alternatives.
+ *
+ * @param rest what follows each condition, such as an order
+ */
+const inService = (asked: AskedAxles, conditions: readonly SQL[], columns: SQL, rest = sql``): SQL =>
+  sql.join(
+    conditions.flatMap((condition) =>
+      [STAYS, leaves(asked.today)].map(
+        (isInService) =>
+          sql`(select ${columns} from ${axleOutlooks} where ${and(condition, isAsked(asked), isInService)} ${rest})`,
+      ),
+    ),
+    sql` union all `,
+  );
 
 /** What a list is ordered by: its group, those without one last, then early date, vehicle and axle. */
 function orderOf(groupBy: GroupBy | null, early: SQL): SQL[] {
@@ -140,18 +154,22 @@ export function reportRows(database: Database): ReportRows {
 
   /** Reads a slice of axles in order; each index gives at most as many as are asked for. */
   async function sliceOf(
-    { today, ...asked }: AskedAxles,
-    where: SQL | undefined,
+    asked: AskedAxles,
+    conditions: readonly SQL[],
     order: readonly SQL[],
     { after, limit }: Slice,
   ): Promise<ForecastRow[]> {
-    const isBehind = after && sql`(${listed(order)}) > (${listed(after.map((value) => sql`${value}`))})`;
+    const behind = after && sql`(${listed(order)}) > (${listed(after.map((value) => sql`${value}`))})`;
     const asMany = limit === null ? sql`` : sql`limit ${limit}`;
     const names = order.map((_, index) => sql.raw(`place${index}`));
-    const places = listed(order.map((column, index) => sql`${column} as ${names[index]!}`));
-    const from = (isInService: SQL) =>
-      sql`(select ${axleOutlooks.vehicleSeq} as vehicle_seq, ${axleOutlooks.axle} as axle, ${places} from ${axleOutlooks} where ${and(where, isAsked({ today, ...asked }), isInService, isBehind ?? undefined)} order by ${listed(order)} ${asMany})`;
-    const page = sql`(select * from (${from(STAYS)} union all ${from(leaves(today))}) both_kinds order by ${listed(names)} ${asMany}) page`;
+    const places = listed([
+      sql`${axleOutlooks.vehicleSeq} as vehicle_seq`,
+      sql`${axleOutlooks.axle} as axle`,
+      ...order.map((column, index) => sql`${column} as ${names[index]!}`),
+    ]);
+    const each = conditions.map((condition) => and(condition, behind ?? undefined)!);
+    const chosen = inService(asked, each, places, sql`order by ${listed(order)} ${asMany}`);
+    const page = sql`(select * from (${chosen}) chosen order by ${listed(names)} ${asMany}) page`;
     return database
       .select(rowColumns)
       .from(page)
@@ -163,11 +181,10 @@ export function reportRows(database: Database): ReportRows {
       .orderBy(...names.map((name) => sql`page.${name}`));
   }
 
-  async function countWhere({ today, ...asked }: AskedAxles, where: SQL | undefined): Promise<number> {
+  async function countOf(asked: AskedAxles, conditions: readonly SQL[]): Promise<number> {
     const [counted] = await database
       .select({ total: count() })
-      .from(axleOutlooks)
-      .where(and(where, isAsked({ today, ...asked }), or(STAYS, leaves(today))));
+      .from(sql`(${inService(asked, conditions, sql`1`)}) counted`);
     return counted!.total;
   }
 
@@ -175,39 +192,39 @@ export function reportRows(database: Database): ReportRows {
     dueByEarly: async (question, slice) =>
       sliceOf(
         question,
-        isDueByEarly(question),
+        [isDueByEarly(question)],
         orderOf(question.groupBy, sql`${axleOutlooks.earlyDate}`),
         slice,
       ),
 
     async countDueByEarly({ groupBy, ...question }) {
       const group = groupBy
-        ? sql<string | null>`${{ fleet: axleOutlooks.fleet, model: axleOutlooks.model }[groupBy]}`
-        : sql<null>`null::text`;
+        ? sql`${{ fleet: axleOutlooks.fleet, model: axleOutlooks.model }[groupBy]}`
+        : sql`null::text`;
+      const columns = sql`${group} as name, ${axleOutlooks.axle} as axle, ${axleOutlooks.overdueFrom} as overdue_from`;
       return database
         .select({
-          group,
-          axle: axleOutlooks.axle,
+          group: sql<string | null>`name`,
+          axle: sql<Axle>`axle`,
           total: count(),
-          overdueCount: sql<number>`count(*) filter (where ${axleOutlooks.overdueFrom} <= ${question.today})`,
+          overdueCount: sql<number>`count(*) filter (where overdue_from <= ${question.today})`,
         })
-        .from(axleOutlooks)
-        .where(and(isDueByEarly(question), isAsked(question), or(STAYS, leaves(question.today))))
-        .groupBy(sql`1`, sql`2`)
-        .orderBy(sql`1 nulls last`);
+        .from(sql`(${inService(question, [isDueByEarly(question)], columns)}) due`)
+        .groupBy(sql`name`, sql`axle`)
+        .orderBy(sql`name nulls last`);
     },
 
     async perhapsDue(question, vehicleSeq) {
       const isOfVehicle = vehicleSeq === null ? undefined : eq(axleOutlooks.vehicleSeq, vehicleSeq);
       const order = orderOf(question.groupBy, anyEarly);
-      return sliceOf(question, and(isOfVehicle, mayBeDue(question)), order, { after: null, limit: null });
+      return sliceOf(question, [and(isOfVehicle, mayBeDue(question))!], order, { after: null, limit: null });
     },
 
     notDueByEarly: async (question, slice) =>
       sliceOf(question, notDueByEarly(question), orderOf(null, anyEarly), slice),
-    countNotDueByEarly: async (question) => countWhere(question, notDueByEarly(question)),
+    countNotDueByEarly: async (question) => countOf(question, notDueByEarly(question)),
     listed: async (question) =>
-      sliceOf(question, isListed(question), orderOf(null, anyEarly), { after: null, limit: null }),
+      sliceOf(question, reasonsToList(question), orderOf(null, anyEarly), { after: null, limit: null }),
 
     async unassessed(asked, { after, limit }) {
       const select = database
@@ -239,7 +256,7 @@ export function reportRows(database: Database): ReportRows {
       const rows = await (limit === null ? select : select.limit(limit));
       return rows.map((row) => ({ ...row, reason: row.reason! }));
     },
-    countUnassessed: async (asked) => countWhere(asked, isNotNull(axleOutlooks.unassessed)),
+    countUnassessed: async (asked) => countOf(asked, [isNotNull(axleOutlooks.unassessed)]),
 
     lastVehicleSeq: async () => (await lastSeq.execute())[0]!.seq ?? 0,
 

@@ -4,6 +4,12 @@ import type { Database } from '../connections.js';
 import { vehicles, vehicleVersions, visits } from '../schema.js';
 import { isAmong } from '../visibility.js';
 
+/**
+ * Until the transaction ends nobody else gets the number of a vehicle, so that vehicles are committed in the order of
+ * their numbers: lists follow it, and whoever pages through one misses none. Any number will do that nobody else uses.
+ */
+const IN_ORDER = sql`select pg_advisory_xact_lock(7264333)`;
+
 export function vehicleRows(database: Database): VehicleRows {
   const where = (condition: SQL | undefined) =>
     database.select().from(vehicles).where(condition).orderBy(asc(vehicles.seq)).prepare('');
@@ -72,7 +78,10 @@ export function vehicleRows(database: Database): VehicleRows {
 
     mergedInto: async (id) =>
       database.select().from(vehicles).where(eq(vehicles.mergedInto, id)).orderBy(asc(vehicles.seq)),
-    insert: async (row) => (await database.insert(vehicles).values(row).returning())[0]!,
+    async insert(row) {
+      await database.execute(IN_ORDER);
+      return (await database.insert(vehicles).values(row).returning())[0]!;
+    },
 
     async update(seq, changes) {
       await database.update(vehicles).set(changes).where(eq(vehicles.seq, seq));
