@@ -382,12 +382,16 @@ describe('the decision to measure a rotor', () => {
 
   it('the decision to measure a rotor is made if the margin is small and the thinnest point may have been missed', () => {
     const slow = { ...ROTOR, new: mm(26.4), machineTo: null };
-    const { left } = rotorsAfter(oneVisit([26.25, 26.25], [26.25, 26.25], { pads: 5 }), slow);
+    const before = {
+      date: '2024-03-01',
+      odometer: km(8_000),
+      readings: [...rotorReadings('left', evenly(26.3)), ...rotorReadings('right', evenly(26.3))],
+    };
+    const after = (thicknesses: number[]) => rotorsAfter([before, ...oneVisit(thicknesses)], slow).left;
+    const left = after([26.25, 26.25]);
     expect(left.decision).toBe('measure');
     expect(codes(left)).toEqual(['too-few-points']);
-    expect(codes(rotorsAfter(oneVisit(evenly(26.25), evenly(26.25), { pads: 5 }), slow).left)).not.toContain(
-      'too-few-points',
-    );
+    expect(codes(after(evenly(26.25)))).not.toContain('too-few-points');
     expect(codes(rotorsAfter(oneVisit([27.6])).left)).toEqual(['margin']);
   });
 

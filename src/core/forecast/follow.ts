@@ -420,7 +420,9 @@ function replacedUnseen(
   excess: readonly number[],
 ): Child[] {
   const { lives, parts, lastSeen, here } = following;
-  if (lastSeen === null || !(here! > lastSeen) || !excess.some((mm) => mm > EXCESS_MM)) return [];
+  const isOver = (mm: number, index: number): boolean =>
+    mm > (lives[looks[index]!.part]?.set?.habits.excessMm ?? Infinity);
+  if (lastSeen === null || !(here! > lastSeen) || !excess.some(isOver)) return [];
   const renewable = lives.flatMap((life, part) => (life?.set ? [part] : []));
   const onWheel = (wheel: number | undefined) => renewable.filter((part) => parts[part]!.wheel === wheel);
   const wheels = [...new Set(renewable.map((part) => parts[part]!.wheel))];
