@@ -203,6 +203,18 @@ async function runBesideFloor(series: Series, shop: Shop, floor: Server, options
   }
 }
 
+/** The page after a visit, which empties what both servers have cached of the database. */
+async function dueAfterVisits(series: Series, shop: Shop, floor: Server): Promise<void> {
+  const waits = { service: [] as number[], floor: [] as number[] };
+  for (const visit of postsOf(shop, DUE_ANEW)) {
+    await answerTo(shop.service, visit);
+    waits.service.push((await answerTo(shop.service, { method: 'GET', path: DUE_SOON })).ms);
+    waits.floor.push((await answerTo(floor, { method: 'GET', path: FLOOR_DUE })).ms);
+  }
+  note(series, 'service due anew', quantile(waits.service, 0.5));
+  note(series, 'floor due anew', quantile(waits.floor, 0.5));
+}
+
 /** How long a visit on one vehicle takes, one at a time, in each shop. */
 async function runOfSizes(series: Series, shops: Record<string, Shop>): Promise<void> {
   for (const [size, shop] of Object.entries(shops)) {
@@ -312,6 +324,19 @@ function besideFloor(of: Series): Row[] {
     },
     processor(beside('due processor')),
     plain('… time', 'service due', 'ms'),
+    {
+      what: 'due-soon after a visit: time / floor after it',
+      values: beside('due anew'),
+      unit: '×',
+      target: { max: 2 },
+    },
+    plain('… time', 'service due anew', 'ms'),
+    {
+      what: '… time / floor while nothing is written',
+      values: ratio(of['service due anew']!, of['floor due']!),
+      unit: '×',
+      target: null,
+    },
     {
       what: `visit on a vehicle with ${LONG_HISTORY}: time / one with 8`,
       values: ratio(of['long']!, of['short']!),
@@ -445,6 +470,7 @@ async function measure(
   for (let run = 0; run < options.runs; run++) {
     console.error(`service and floor, run ${run + 1} of ${options.runs}`);
     await runBesideFloor(series, shop, floor, options);
+    await dueAfterVisits(series, shop, floor);
     note(series, 'forecast', await forecastMs(floorFile, shop, options.posts));
     note(series, 'short', (await allOf(shop.service, postsOf(shop, 20), 1)).p50Ms);
     note(series, 'long', await longHistory(shop, 10));

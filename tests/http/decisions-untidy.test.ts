@@ -5,7 +5,6 @@ import type { ReplacementPlan } from '../../src/core/vocabulary/planning.js';
 import type { Wear } from '../../src/core/vocabulary/wear.js';
 import {
   fourPads,
-  km,
   mm,
   padReading,
   rotorReading,
@@ -337,8 +336,16 @@ describe('a rotor’s reading that the forecast disbelieves', () => {
   });
 
   it('one with much left beside a forecast of nothing left is to be measured before replacement', async () => {
-    const inService = { date: '2024-01-02', odometer: km(9_000) };
-    const answer = await after(worn([27.1, 26.85, 26.6]), FRONT, { inService });
+    const at = (date: string, odometer: number, thickness: number, more: Body = {}) =>
+      visitBody(date, odometer, [...fourPads([9, 9, 9, 9]), ...rotors(thickness)], more);
+    const machined = [...fourPads([9, 9, 9, 9]), ...rotors(27.7, { taken: 'as-left' })];
+    const answer = await after([
+      visitBody('2024-09-02', 20_000, machined, done('rotor-machined')),
+      at('2025-02-02', 26_000, 27.2),
+      at('2025-07-02', 32_000, 26.7),
+      at('2025-11-02', 36_000, 26.37),
+      at('2026-03-02', 44_000, 26.5),
+    ]);
     expect(codesOf(answer)).toContain('rotor-off-forecast');
     expect(answer.advice.words).toBe('Replace both front rotors now, or measure them first.');
   });

@@ -190,3 +190,106 @@ describe('incomplete and wrong records', () => {
     } else expect(axle.pads.find(({ side, pad }) => side === 'right' && pad === 'inner')!.latest).toBeNull();
   });
 });
+
+type Measured = [date: string, odometerKm: number, mm: number];
+
+/** Rotors 28 mm new with a discard thickness of 26 mm, or drums 280 mm new with a maximum of 282 mm. */
+async function counterpartsAfter(
+  part: 'rotor' | 'drum',
+  inService: string | null,
+  measured: Measured[],
+): Promise<{ rate: number; years: number; axle: AxleWear }> {
+  const rotor = { ...axleWith(12, 3), rotor: { new: mm(28), discard: mm(26) } };
+  const drum = { brake: 'drum', drum: { new: mm(280), maximum: mm(282) } };
+  const vehicle = vehicleBody({
+    inService: inService && { date: inService, odometer: km(0) },
+    axles: { front: part === 'rotor' ? rotor : drum },
+  });
+  const visits = measured.map(([date, odometer, value]) =>
+    visitBody(
+      date,
+      odometer,
+      (['left', 'right'] as const).map((side) => ({
+        kind: part === 'rotor' ? 'rotor-thickness' : 'drum-diameter',
+        axle: 'front',
+        side,
+        value,
+        unit: 'mm',
+        gauge: part === 'rotor' ? 'micrometer' : 'drum-gauge',
+      })),
+    ),
+  );
+  const { id } = await recordHistory(service, vehicle, visits);
+  const axle = (await read<Wear>(service, `/v1/vehicles/${id}/wear`)).axles[0]!;
+  const { ratePer1000KmMm, date } = part === 'rotor' ? axle.rotors[0]! : axle.drums[0]!;
+  const days = (Date.parse(date!.median!) - Date.parse(measured.at(-1)![0])) / 86_400_000;
+  return { rate: ratePer1000KmMm!.median, years: days / 365.25, axle };
+}
+
+describe('rotors and drums whose records are incomplete', () => {
+  // By hand: 0.2 mm in 10,000 km, and 1.5 mm left, which is 75,000 km or 5 years.
+  const USED: Measured[] = [
+    ['2024-11-01', 150_000, 27.9],
+    ['2025-07-01', 160_000, 27.7],
+    ['2026-03-01', 170_000, 27.5],
+  ];
+
+  it.each([
+    ['a used car', '2016-06-01'],
+    ['a vehicle whose entry into service is not known', null],
+  ])('the rotors of %s wear as their readings say, not as if they were the first ones', async (_, from) => {
+    const { rate, years } = await counterpartsAfter('rotor', from, USED);
+    expect(rate).toBeCloseTo(0.02, 2);
+    expect(years).toBeGreaterThan(4);
+    expect(years).toBeLessThan(6.5);
+  });
+
+  it('the drums of a used car wear as their readings say', async () => {
+    const drums = USED.map(([date, odometer, thickness]): Measured => [date, odometer, 308 - thickness]);
+    const { rate, years } = await counterpartsAfter('drum', '2016-06-01', drums);
+    expect(rate).toBeCloseTo(0.02, 2);
+    expect(years).toBeGreaterThan(4);
+    expect(years).toBeLessThan(6.5);
+  });
+
+  it('a single reading of nearly new rotors on an old car says little about their rate', async () => {
+    const { axle } = await counterpartsAfter('rotor', '2016-06-01', USED.slice(0, 1));
+    const { low, high } = axle.rotors[0]!.ratePer1000KmMm!;
+    expect(high).toBeGreaterThan(4 * low);
+    expect(axle.rotors[0]!.date!.early).not.toBeNull();
+  });
+
+  it('rotors replaced without a record are not overdue by the wear of the old ones', async () => {
+    const readings: Measured[] = [
+      ['2023-11-01', 60_000, 26.8],
+      ['2024-11-01', 75_000, 26.4],
+      ['2025-07-01', 85_000, 27.9],
+      ['2026-03-01', 95_000, 27.7],
+    ];
+    const { years, axle } = await counterpartsAfter('rotor', '2020-01-01', readings);
+    expect(years).toBeGreaterThan(3);
+    const asked = axle.findings.find(({ code }) => code === 'rotor-replaced-without-record');
+    expect(asked?.message).toContain('between 2024-11-01 and 2025-07-01');
+    expect(axle.rotors.map(({ decision }) => decision)).not.toContain('replace');
+  });
+
+  it('rotors thinner than specified from the start ask for the specification', async () => {
+    const { rate, axle } = await counterpartsAfter('rotor', '2024-10-01', [
+      ['2024-11-01', 1_000, 27.2],
+      ['2025-07-01', 11_000, 27.1],
+      ['2026-03-01', 21_000, 27],
+    ]);
+    expect(rate).toBeCloseTo(0.01, 2);
+    expect(codes(axle)).toContain('rotor-new-thickness-doubtful');
+  });
+
+  it('rotors of a vehicle known since it was new keep the rate from new', async () => {
+    const { rate, axle } = await counterpartsAfter('rotor', '2022-03-01', [
+      ['2024-11-01', 60_000, 27.2],
+      ['2025-07-01', 75_000, 27],
+      ['2026-03-01', 90_000, 26.8],
+    ]);
+    expect(rate).toBeCloseTo(0.0133, 3);
+    expect(codes(axle).filter((code) => code.startsWith('rotor-'))).toEqual([]);
+  });
+});

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { forecastOfPads } from '../../src/core/assessment/padForecast.js';
 import { foretellLatest } from '../../src/core/assessment/foretold.js';
 import { liningContext } from '../../src/core/assessment/outlook.js';
-import { ratioShareOf, toTracks } from '../../src/core/assessment/tracks.js';
+import { liningTracks } from '../../src/core/assessment/tracks.js';
 import { toFullDate } from '../../src/core/calendar.js';
 import { condensed } from '../../src/core/forecast/condense.js';
 import { startingExperience, type WearParameters } from '../../src/core/forecast/experience.js';
@@ -150,10 +150,13 @@ describe('a vehicle that is measured very often', () => {
 
   it('its latest readings are predicted from all earlier ones', () => {
     const foretold = foretellLatest(followed, pads);
-    const before = pads.map(({ lives, pad }) =>
-      toTracks(
+    const before = pads.map(({ lives, pad, side }) =>
+      liningTracks(
         lives.map((life) => ({ ...life, observations: life.observations.slice(0, -1) })),
-        ratioShareOf(pad),
+        { pad, side },
+        'front',
+        history,
+        context.road,
       ),
     );
     const exact = wearPosterior(before, experience.pads, context.road.places.at(-1)!.km / 1000);

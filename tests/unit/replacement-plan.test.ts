@@ -133,11 +133,14 @@ describe('a visit in a replacement plan', () => {
     ];
     // A history from new, so that the rotors' loss shows how fast they wear.
     const inService = { date: '2024-09-05', odometer: km(0) };
-    const withRotors = (value: number) =>
-      planOf({ inService }, [
-        ...WORN.slice(0, 2),
+    const withRotors = (value: number) => {
+      const worn = 28 - value;
+      return planOf({ inService }, [
+        { ...WORN[0]!, readings: [...WORN[0]!.readings!, ...rotors(28 - worn / 3)] },
+        { ...WORN[1]!, readings: [...WORN[1]!.readings!, ...rotors(28 - (2 * worn) / 3)] },
         { ...WORN[2]!, readings: [...fourPads(4.5), ...rotors(value)] },
       ]);
+    };
     const chanceAt = (value: number): number | null => withRotors(value).axle.chanceRotorsToo;
     expect(chanceAt(27.9)).toBeLessThan(0.05);
     expect(chanceAt(26.1)).toBeGreaterThan(0.6);

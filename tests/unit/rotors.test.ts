@@ -101,9 +101,10 @@ describe('the figures of a rotor', () => {
     }
     expect(first!.median).toBeLessThan(left.marginMm!);
     expect(second!.median).toBeLessThan(first!.median);
-    // 0.4 mm of rotor went with 3 mm of pad, so some 0.8 mm go with the 6 mm that are left, and 1.2 mm with a new set.
+    // 0.4 mm of rotor went with 3 mm of pad, so some 0.8 mm go with the 6 mm that are left, and 1.2 mm with a new set;
+    // a little less, since a new rotor may have been 0.1 mm thicker or thinner.
     expect(Math.abs(first!.median - (1.6 - 0.8))).toBeLessThan(0.3);
-    expect(Math.abs(first!.median - second!.median - 1.2)).toBeLessThan(0.4);
+    expect(Math.abs(first!.median - second!.median - 1.2)).toBeLessThan(0.45);
   });
 
   it('without the thickness of a new set there is no margin after it, with a reason', () => {
@@ -381,10 +382,16 @@ describe('the decision to measure a rotor', () => {
 
   it('the decision to measure a rotor is made if the margin is small and the thinnest point may have been missed', () => {
     const slow = { ...ROTOR, new: mm(26.4), machineTo: null };
-    const { left } = rotorsAfter(oneVisit([26.25, 26.25]), slow);
+    const before = {
+      date: '2024-03-01',
+      odometer: km(8_000),
+      readings: [...rotorReadings('left', evenly(26.3)), ...rotorReadings('right', evenly(26.3))],
+    };
+    const after = (thicknesses: number[]) => rotorsAfter([before, ...oneVisit(thicknesses)], slow).left;
+    const left = after([26.25, 26.25]);
     expect(left.decision).toBe('measure');
     expect(codes(left)).toEqual(['too-few-points']);
-    expect(codes(rotorsAfter(oneVisit(evenly(26.25)), slow).left)).not.toContain('too-few-points');
+    expect(codes(after(evenly(26.25)))).not.toContain('too-few-points');
     expect(codes(rotorsAfter(oneVisit([27.6])).left)).toEqual(['margin']);
   });
 
@@ -445,12 +452,17 @@ describe('the decision to measure a rotor', () => {
 
 describe('the rotors of one axle', () => {
   it('the rotors of one axle are replaced in pairs, whichever side must go', () => {
-    const leftGoes = rotorsAfter(oneVisit(evenly(25.9), evenly(27.6)));
+    const before = {
+      date: '2024-04-01',
+      odometer: km(10_000),
+      readings: [...rotorReadings('left', evenly(27.8)), ...rotorReadings('right', evenly(27.8))],
+    };
+    const leftGoes = rotorsAfter([before, ...oneVisit(evenly(25.9), evenly(27.6))]);
     expect([leftGoes.left.decision, leftGoes.right.decision]).toEqual(['replace', 'replace']);
     expect(codes(leftGoes.left)).toEqual(['below-discard']);
     expect(codes(leftGoes.right)).toEqual(['pair', 'margin']);
     expect(leftGoes.right.decisionReasons[0]!.detail).toContain('the left rotor');
-    const rightGoes = rotorsAfter(oneVisit(evenly(27.6), evenly(25.9)));
+    const rightGoes = rotorsAfter([before, ...oneVisit(evenly(27.6), evenly(25.9))]);
     expect(codes(rightGoes.left)).toEqual(['pair', 'margin']);
   });
 

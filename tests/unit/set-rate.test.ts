@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { SetFacts, Track } from '../../src/core/forecast/filter.js';
+import { LINING_HABITS } from '../../src/core/forecast/renewal.js';
 import { freshParts, partMixture, wearPosterior, type PartTracks } from '../../src/core/forecast/wear.js';
 import { onlyDraw, textbookWear } from '../support/parameters.js';
 
@@ -10,7 +11,13 @@ const beliefs = (setSpread: number) =>
     textbookWear({ logRateMean: Math.log(0.12), logRateSd: 0.8, partSpread: 0.02, startSd: 0.05, setSpread }),
   );
 
-const FACTS: SetFacts = { origin: 'recorded', newMm: 11, limitMm: 3, startAtSd: 0 };
+const FACTS: SetFacts = {
+  origin: 'recorded',
+  newMm: 11,
+  limitMm: 3,
+  startAtSd: 0,
+  habits: LINING_HABITS,
+};
 
 /** A life with exact readings at 0.12 mm per 1000 km, every 10,000 km. */
 function life(startAt: number, readings: number): Track {

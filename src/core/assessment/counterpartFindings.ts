@@ -5,6 +5,7 @@ import type { Axle } from '../vocabulary/terms.js';
 import type { Finding } from '../vocabulary/wear.js';
 import { chanceInWords } from '../words.js';
 import { chanceAbove } from './conformity.js';
+import type { Counterpart } from './counterpart.js';
 import { growthFindings, isThickerThanNew } from './counterpartGrowth.js';
 import { isFittedBeyondLimit, type CounterpartPosition } from './counterpartPosition.js';
 import { runoutFinding, runoutUnitDoubtful, variationFinding } from './counterpartRunning.js';
@@ -20,6 +21,7 @@ import {
 import { lengthInWords } from './lengths.js';
 import { howToSettle, whyNotOverruled } from './limitFindings.js';
 import { oneSidedFinding } from './partFindings.js';
+import type { OtherNew, UnseenReplacement } from './setFindings.js';
 
 /** Findings on the rotors or drums of an axle. */
 
@@ -55,6 +57,58 @@ export function counterpartFindings(
       return said.flatMap((each) => (each ? [{ axle, side: position.side, pad: null, ...each }] : []));
     }),
   ];
+}
+
+/** Where the readings contradict the record of which rotors or drums are fitted. */
+export function setsInDoubt(
+  axle: Axle,
+  [position]: readonly CounterpartPosition[],
+  unseen: UnseenReplacement | null,
+  other: OtherNew | null,
+): Finding[] {
+  return [
+    ...(unseen ? [replacedWithoutRecord(axle, position!.counterpart, unseen)] : []),
+    ...(other ? [newMeasureDoubtful(axle, position!, other)] : []),
+  ];
+}
+
+function newMeasureDoubtful(
+  axle: Axle,
+  position: CounterpartPosition,
+  { readMm, specifiedMm, numbers }: OtherNew,
+): Finding {
+  const { part, measure, limit } = position.counterpart;
+  return {
+    code: `${part}-new-${measure}-doubtful`,
+    axle,
+    side: null,
+    pad: null,
+    severity: 'check',
+    message: `The ${part}s first read about ${sayLength(position, readMm)}, which does not fit the ${sayFigure(position, specifiedMm)} specified for new ones. The forecast goes by the readings.`,
+    check: `Which ${part}s are fitted, and what is their ${measure} when new? Correct the specification, and their ${limit} too.`,
+    numbers,
+  };
+}
+
+/** Its question stays open until the replacement is recorded or later readings contradict it. */
+function replacedWithoutRecord(
+  axle: Axle,
+  { part, limit }: Counterpart,
+  { side, when, numbers }: UnseenReplacement,
+): Finding {
+  const fitted = side === null ? `new ${part}s were fitted` : `a new ${part} was fitted on the ${side}`;
+  const these = side === null ? `these ${part}s` : `this ${part}`;
+  const wereThese = side === null ? `Were ${these}` : `Was ${these}`;
+  return {
+    code: `${part}-replaced-without-record`,
+    axle,
+    side,
+    pad: null,
+    severity: 'check',
+    message: `The readings say that ${fitted} ${when}, but no replacement is recorded. The forecast counts from new.`,
+    check: `${wereThese} replaced ${when}? If so, record it, with the ${limit} marked on ${side === null ? 'them' : 'it'}. If not, measure again.`,
+    numbers,
+  };
 }
 
 /** `This is dangerous under UK inspection manual, item 1.1.14(a)(ii).`, each rule in turn; empty if none. */

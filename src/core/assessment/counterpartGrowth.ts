@@ -57,7 +57,7 @@ const ONE_IS_WRONG = 'If not, measure again: one of the two readings is wrong.';
 function lessWorn(position: CounterpartPosition): Said | null {
   const { present, counterpart } = position;
   const [before, latest] = present.observations.slice(-2);
-  if (!before || !latest) return null;
+  if (!before || !latest || position.replacedUnseen) return null;
   const change = changeFrom(before, latest, position);
   if (change.gainedMm <= BEYOND_ERROR_SDS * change.sdMm) return null;
   const word = lessWornWord(position);

@@ -48,6 +48,8 @@ export interface CounterpartPosition {
   outOfDate: { expectedMm: number; visitDate: string } | null;
   /** What the forecast makes of the latest visit if it disbelieves the reading taken there; null otherwise. */
   disbelieved: { expectedMm: number } | null;
+  /** Whether its readings say that it was replaced without a record. */
+  replacedUnseen: boolean;
   /** Chance of passing the limit before the next visit; null if unknown. */
   beforeNextVisit: { chance: number; date: string } | null;
 }
@@ -56,7 +58,10 @@ export interface CounterpartPosition {
 const USUAL_USABLE_MM = 2;
 
 /** The position before any forecast. */
-export type KnownPosition = Omit<CounterpartPosition, 'beforeNextVisit' | 'outOfDate' | 'disbelieved'>;
+export type KnownPosition = Omit<
+  CounterpartPosition,
+  'beforeNextVisit' | 'outOfDate' | 'disbelieved' | 'replacedUnseen'
+>;
 
 export function counterpartPosition(
   { history, ruleSets }: AxleContext,

@@ -24,9 +24,10 @@ import type { AxleContext, PadPosition } from './padPosition.js';
 import { NO_ENDS, padSetEnds } from './padSetEnds.js';
 import { rangeOf } from './ranges.js';
 import { decidingSet, WOULD_NOT_LAST, LIMIT_BEFORE_NEXT_VISIT, decide } from './counterpartDecision.js';
-import { counterpartFindings } from './counterpartFindings.js';
+import { counterpartFindings, setsInDoubt } from './counterpartFindings.js';
 import { counterpartWear, type CounterpartWear } from './counterpartWear.js';
-import { inFilter, toShortTracks } from './tracks.js';
+import { otherNewOf, unseenReplacement } from './setFindings.js';
+import { inFilter, shortCounterpartTracks } from './tracks.js';
 
 export function counterpartsOutlook(
   context: AxleContext,
@@ -41,12 +42,14 @@ export function counterpartsOutlook(
   const known = SIDES.map((side) =>
     counterpartPosition(context, counterpartLives(history, road, axle, side), axle, side),
   );
-  const tracks = known.map(({ lives }) => toShortTracks(lives, 0, wears));
+  const tracks = known.map(({ lives, side }) => shortCounterpartTracks(lives, side, wears));
   const posterior = wearPosterior(tracks, experience.rotors, (road.places.at(-1)?.km ?? 0) / 1000);
   const ends = known.some(isJudged) ? padSetEnds(pads, forecast, experience) : NO_ENDS;
   const dates = counterpartDates(known, known.map(isJudged), posterior, context.usage);
+  const unseen = unseenReplacement(known, posterior, history, road);
   const positions = known.map((position, index) => ({
     ...position,
+    replacedUnseen: unseen !== null && (unseen.side ?? position.side) === position.side,
     beforeNextVisit: beforeNextVisit(context, dates.crossings[index]!),
     outOfDate: outOfDate(position, posterior, index, history),
     disbelieved: disbelieved(position, posterior, index, history),
@@ -64,7 +67,10 @@ export function counterpartsOutlook(
   return {
     wear: judgedTogether(wear, positions[0]!.counterpart),
     dates,
-    findings: counterpartFindings(axle, positions, history.gauges),
+    findings: [
+      ...setsInDoubt(axle, positions, unseen, otherNewOf(known, posterior)),
+      ...counterpartFindings(axle, positions, history.gauges),
+    ],
     renewal: renewalOf(wear, chanceNotLasting(positions, posterior, ends.second)),
   };
 }

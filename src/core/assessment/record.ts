@@ -5,7 +5,7 @@ import { counterpartLives, isDrumBrake, padLives } from '../lives.js';
 import { layRoad, type Road } from '../odometer.js';
 import { AXLES, SIDES, type Axle } from '../vocabulary/terms.js';
 import { liningsOf } from './linings.js';
-import { liningTracks, toTracks } from './tracks.js';
+import { counterpartTracks, liningTracks } from './tracks.js';
 
 /**
  * What the fit learns from a vehicle's history: brake wear by distance, and use. Empty if the odometer was never read.
@@ -29,9 +29,9 @@ function axleRecord(history: History, road: Road, axle: Axle, group: Group): Axl
       liningTracks(padLives(history, road, axle, at.side, at.pad), at, axle, history, road),
     ),
     rotors: SIDES.map((side) =>
-      toTracks(
+      counterpartTracks(
         counterpartLives(history, road, axle, side),
-        0,
+        side,
         isDrumBrake(history, axle) ? 'wider' : 'thinner',
       ),
     ),

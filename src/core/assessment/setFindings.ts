@@ -1,10 +1,12 @@
 import { chanceOf, draggingChance, partMixture, type Told, type WearPosterior } from '../forecast/wear.js';
 import { mixtureQuantiles } from '../forecast/normal.js';
 import type { History } from '../history.js';
+import type { Life } from '../lives.js';
 import type { Road } from '../odometer.js';
 import { inWords, round, roundChance } from '../rounding.js';
 import { toMm } from '../units.js';
-import type { Axle } from '../vocabulary/terms.js';
+import type { PadSpec } from '../vocabulary/vehicle.js';
+import type { Axle, Side } from '../vocabulary/terms.js';
 import type { Finding } from '../vocabulary/wear.js';
 import { liningAtStart } from './limitFindings.js';
 import type { PadPosition } from './padPosition.js';
@@ -30,51 +32,99 @@ export function setFindings(
 
 const LIKELY = 0.5;
 
-function replacedFinding(
-  axle: Axle,
-  pads: readonly PadPosition[],
+/** A replacement that the readings show and no record names. */
+export interface UnseenReplacement {
+  chance: number;
+  /** Null if it concerns the whole axle. */
+  side: Side | null;
+  /** `between 2024-01-10 and 2024-09-10`. */
+  when: string;
+  numbers: { chance: number; fromKm: number; toKm: number };
+}
+
+/** The latest unrecorded replacement if it is likely. */
+export function unseenReplacement(
+  parts: readonly { side: Side | null }[],
   posterior: WearPosterior,
-  { visits }: History,
+  { visits }: Pick<History, 'visits'>,
   { places }: Road,
-): Finding[] {
+): UnseenReplacement | null {
   const chance = chanceOf(posterior, ({ unseen }) => unseen !== null);
   const unseen = posterior.hypotheses.find(({ told }) => told.unseen)?.told.unseen;
-  if (chance < LIKELY || !unseen) return [];
+  if (chance < LIKELY || !unseen) return null;
   const dateAt = (at: number): string | null => {
     const index = places.findLastIndex(({ km }) => km / 1000 <= at + 1e-6);
     return visits[index]?.date ?? null;
   };
-  const sides = new Set(unseen.parts.map((part) => pads[part]!.side));
-  const [side] = sides.size === 1 && pads.some((pad) => !sides.has(pad.side)) ? sides : [null];
+  const sides = new Set(unseen.parts.map((part) => parts[part]!.side));
+  const [side = null] = sides.size === 1 && parts.some((part) => !sides.has(part.side)) ? sides : [];
+  const from = dateAt(unseen.from);
+  const to = dateAt(unseen.to);
+  return {
+    chance,
+    side,
+    when: from === null ? `before ${to}` : `between ${from} and ${to}`,
+    numbers: {
+      chance: roundChance(chance),
+      fromKm: Math.round(1000 * unseen.from),
+      toKm: Math.round(1000 * unseen.to),
+    },
+  };
+}
+
+function replacedFinding(
+  axle: Axle,
+  pads: readonly PadPosition[],
+  posterior: WearPosterior,
+  history: History,
+  road: Road,
+): Finding[] {
+  const unseen = unseenReplacement(pads, posterior, history, road);
+  if (!unseen) return [];
+  const { side, when, numbers } = unseen;
   const linings = `${pads[0]!.lining}s`;
-  const [from, to] = [dateAt(unseen.from), dateAt(unseen.to)];
-  const when = from === null ? `before ${to}` : `between ${from} and ${to}`;
   const where = side === null ? '' : ` on the ${side}`;
   return [
     {
       code: 'replaced-without-record',
       axle,
-      side: side ?? null,
+      side,
       pad: null,
       severity: 'check',
       message: `The readings say that new ${linings} were fitted${where} ${when}, but no replacement is recorded. The forecast counts from new ${linings}.`,
       check: `Were these ${linings} replaced ${when}? If so, record it. If not, measure again, and check that the front and rear axles were not mixed up.`,
-      numbers: {
-        chance: roundChance(chance),
-        fromKm: Math.round(1000 * unseen.from),
-        toKm: Math.round(1000 * unseen.to),
-      },
+      numbers,
     },
   ];
 }
 
-function otherNewFinding(axle: Axle, pads: readonly PadPosition[], posterior: WearPosterior): Finding[] {
+/** New parts of another measure than specified, mm. */
+export interface OtherNew {
+  specifiedMm: number;
+  /** What the parts first read: the median. */
+  readMm: number;
+  numbers: { chance: number; specifiedMm: number; readMm: number };
+}
+
+/** Parts whose first readings probably contradict the specification of new ones. */
+export function otherNewOf(
+  parts: readonly { present: Life<Pick<PadSpec, 'new'>> }[],
+  posterior: WearPosterior,
+): OtherNew | null {
   const chance = chanceOf(posterior, ({ otherNew }: Told) => otherNew);
-  const specified = pads.find(({ present }) => present.spec.new)?.present.spec.new;
-  if (chance < LIKELY || !specified) return [];
+  const specified = parts.find(({ present }) => present.spec.new)?.present.spec.new;
+  if (chance < LIKELY || !specified) return null;
+  const specifiedMm = toMm(specified);
+  const firsts = parts.flatMap(({ present }) => present.observations.slice(0, 1).map(({ mm }) => mm));
+  const readMm = firsts.sort((a, b) => a - b)[firsts.length >> 1] ?? specifiedMm;
+  return { specifiedMm, readMm, numbers: { chance: roundChance(chance), specifiedMm, readMm } };
+}
+
+function otherNewFinding(axle: Axle, pads: readonly PadPosition[], posterior: WearPosterior): Finding[] {
+  const other = otherNewOf(pads, posterior);
+  if (!other) return [];
+  const { readMm, specifiedMm, numbers } = other;
   const linings = `${pads[0]!.lining}s`;
-  const firsts = pads.flatMap(({ present }) => present.observations.slice(0, 1).map(({ mm }) => mm));
-  const read = firsts.sort((a, b) => a - b)[firsts.length >> 1] ?? toMm(specified);
   return [
     {
       code: 'new-thickness-doubtful',
@@ -82,9 +132,9 @@ function otherNewFinding(axle: Axle, pads: readonly PadPosition[], posterior: We
       side: null,
       pad: null,
       severity: 'check',
-      message: `The ${linings} first read about ${inWords(read)} mm, which does not fit the ${inWords(toMm(specified))} mm specified for new ones. The forecast goes by the readings.`,
+      message: `The ${linings} first read about ${inWords(readMm)} mm, which does not fit the ${inWords(specifiedMm)} mm specified for new ones. The forecast goes by the readings.`,
       check: `Which ${linings} are fitted, and how thick are they when new? Correct the specification or the replacement.`,
-      numbers: { chance: roundChance(chance), specifiedMm: toMm(specified), readMm: read },
+      numbers,
     },
   ];
 }

@@ -2,10 +2,11 @@ import { condensed } from '../forecast/condense.js';
 import { zeros } from '../forecast/floats.js';
 import type { PartTracks, SetFacts, Track } from '../forecast/wear.js';
 import type { History } from '../history.js';
-import type { Life, Observation, Wears } from '../lives.js';
+import { COUNTERPART_HABITS, LINING_HABITS } from '../forecast/renewal.js';
+import type { CounterpartSpec, Life, Observation, Wears } from '../lives.js';
 import type { Road } from '../odometer.js';
 import { toMm } from '../units.js';
-import { SIDES, type Axle, type LiningPosition, type WorkKind } from '../vocabulary/terms.js';
+import { SIDES, type Axle, type LiningPosition, type WorkKind, type Side } from '../vocabulary/terms.js';
 import type { PadSpec } from '../vocabulary/vehicle.js';
 import { ownLimit } from './limits.js';
 import type { LiningAt } from './linings.js';
@@ -44,7 +45,7 @@ export function liningTracks(
     ratioShare: ratioShareOf(pad),
     ...(side !== null && { wheel: SIDES.indexOf(side) }),
     freedAt,
-    lives: lives.map((life) => ({ ...toTrack(life, life.observations), ...setOf(life) })),
+    lives: lives.map((life) => ({ ...toTrack(life, life.observations), ...liningSetOf(life) })),
   };
 }
 
@@ -54,18 +55,39 @@ export function liningTracks(
  */
 const USUAL_LIMIT_MM = 2;
 
-function setOf(life: Life<PadSpec>): { set?: SetFacts } {
-  const { origin, spec, start, startMm } = life;
+function liningSetOf(life: Life<PadSpec>): { set?: SetFacts } {
+  const { spec } = life;
   if (!spec.new) return {};
+  return {
+    set: {
+      ...fittingOf(life),
+      newMm: toMm(spec.new),
+      limitMm: ownLimit(spec)?.limitMm ?? USUAL_LIMIT_MM,
+      habits: LINING_HABITS,
+    },
+  };
+}
+
+/** What a rotor or drum without its own limit is taken to have to wear, mm (common practice, no source). */
+const USUAL_COUNTERPART_MM = 2;
+
+/** Nothing is assumed of a machined part: its record begins with a reading, not with a new part. */
+function counterpartSetOf(life: Life<CounterpartSpec>, wears: Wears): { set?: SetFacts } {
+  const { origin, spec } = life;
+  if (!spec.new || origin === 'machined') return {};
+  const newMm = inFilter(wears, toMm(spec.new));
+  const limitMm = spec.limit ? inFilter(wears, toMm(spec.limit)) : newMm - USUAL_COUNTERPART_MM;
+  return { set: { ...fittingOf(life), newMm, limitMm, habits: COUNTERPART_HABITS } };
+}
+
+/** What is known about the fitting of a life's part. */
+function fittingOf({ origin, start, startMm }: Life<object>): Pick<SetFacts, 'origin' | 'startAtSd'> {
   const isRecorded =
     origin === 'replaced' || (origin === 'in-service' && start?.place != null && startMm !== null);
-  const set: SetFacts = {
+  return {
     origin: !isRecorded ? 'unknown' : origin === 'replaced' ? 'recorded' : 'in-service',
-    newMm: toMm(spec.new),
-    limitMm: ownLimit(spec)?.limitMm ?? USUAL_LIMIT_MM,
     startAtSd: (start?.place?.sdKm ?? 0) / 1000,
   };
-  return { set };
 }
 
 /**
@@ -74,17 +96,25 @@ function setOf(life: Life<PadSpec>): { set?: SetFacts } {
  */
 export const inFilter = (wears: Wears, mm: number): number => (wears === 'thinner' ? mm : -mm);
 
-/** The lives of a part in the form the filter takes; distances in 1000 km. */
-export function toTracks(
-  lives: readonly Life<object>[],
-  ratioShare: number,
-  wears: Wears = 'thinner',
+/** The lives of a rotor or drum in the form the filter takes: another than the recorded one may be fitted. */
+export function counterpartTracks(
+  lives: readonly Life<CounterpartSpec>[],
+  side: Side,
+  wears: Wears,
 ): PartTracks {
-  return { ratioShare, lives: lives.map((life) => toTrack(life, life.observations, wears)) };
+  return {
+    ratioShare: 0,
+    wheel: SIDES.indexOf(side),
+    lives: lives.map((life) => ({
+      ...toTrack(life, life.observations, wears),
+      ...counterpartSetOf(life, wears),
+    })),
+  };
 }
 
-/** {@link toTracks} for a forecast: long lives are shortened. */
-export const toShortTracks = (...of: Parameters<typeof toTracks>): PartTracks => condensed(toTracks(...of));
+/** {@link counterpartTracks} for a forecast: long lives are shortened. */
+export const shortCounterpartTracks = (...of: Parameters<typeof counterpartTracks>): PartTracks =>
+  condensed(counterpartTracks(...of));
 
 /** {@link liningTracks} for a forecast: long lives are shortened. */
 export const shortLiningTracks = (...of: Parameters<typeof liningTracks>): PartTracks =>

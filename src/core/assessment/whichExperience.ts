@@ -1,4 +1,5 @@
-import { startingExperience, type Group } from '../forecast/experience.js';
+import { LRUCache } from 'lru-cache';
+import { startingExperience, type Experience, type Group } from '../forecast/experience.js';
 import { experienceFrom, type FittedExperience } from '../forecast/fit.js';
 import type { Axle } from '../vocabulary/terms.js';
 import type { VehicleBody } from '../vocabulary/vehicle.js';
@@ -28,11 +29,22 @@ export function groupOf(vehicle: VehicleBody): (axle: Axle) => Group {
   });
 }
 
-/** The experience used for each axle of a vehicle. */
+/** Maximum experiences cached of one fit: classes of axle by model. */
+const MAX_MADE = 200;
+const madeFrom = new WeakMap<FittedExperience, LRUCache<string, Experience>>();
+
+/** The experience used for each axle of a vehicle; the same object for all axles of a class and model. */
 export function experienceOf(vehicle: VehicleBody, { version, fitted }: KnownExperience): ExperienceFor {
   const classOf = groupOf(vehicle);
-  return (axle) =>
-    fitted
-      ? experienceFrom(fitted, { axleClass: classOf(axle), model: vehicle.model ?? null, version })
-      : startingExperience(classOf(axle));
+  return (axle) => {
+    const axleClass = classOf(axle);
+    if (!fitted) return startingExperience(axleClass);
+    const model = vehicle.model ?? null;
+    const made = madeFrom.get(fitted) ?? new LRUCache<string, Experience>({ max: MAX_MADE });
+    madeFrom.set(fitted, made);
+    const name = JSON.stringify([version, axleClass, model]);
+    const known = made.get(name) ?? experienceFrom(fitted, { axleClass, model, version });
+    made.set(name, known);
+    return known;
+  };
 }

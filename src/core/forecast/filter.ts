@@ -1,5 +1,6 @@
 import type { WearParameters } from './experience.js';
 import { decay, normalCdf } from './normal.js';
+import type { Habits } from './renewal.js';
 
 /**
  * Kalman filter for one part, given its axle's base rate; the states are thickness and rate. Each part has three
@@ -36,6 +37,7 @@ export interface SetFacts {
   limitMm: number;
   /** Standard deviation of the distance at which the life began, 1000 km. */
   startAtSd: number;
+  habits: Habits;
 }
 
 /** The lives of one part position on the axle, oldest first; the last one is current. */
@@ -157,8 +159,12 @@ export interface Look {
 /** A misreading may exceed the thickness of a new part by this much, mm. */
 const BEYOND_NEW_MM = 1;
 
-/** A gross misreading of a part is uniform between 0 and this value, mm. */
+/**
+ * Width of the range in which a gross misreading of a part lies, uniformly, mm: from 0 to a little more than new. A part
+ * that is replaced with most of its thickness left, such as a rotor, is not read far from what it can be.
+ */
 export function misreadRangeMm({ set, startMm, mm }: Track): number {
+  if (set?.habits.misreadMm) return set.newMm - set.limitMm + 2 * set.habits.misreadMm;
   const max = set?.newMm ?? startMm ?? mm.reduce((max, each) => Math.max(max, Math.abs(each)), 0);
   return Math.abs(max) + BEYOND_NEW_MM;
 }

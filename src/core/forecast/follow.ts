@@ -28,7 +28,7 @@ import { driveWithChanges } from './changes.js';
 import { LIGHTEST_NODE, type Following, type Hypothesis, type Told } from './following.js';
 import { takeReading } from './takeReading.js';
 import { beginAtUnknownAge, type AgeBelief } from './unknownAge.js';
-import { ageDensity, originalChance, REPLACED_ABOVE_LIMIT_MM } from './renewal.js';
+import { ageDensity, oldestAge, originalChance, usualLife } from './renewal.js';
 
 /**
  * Tracks the wear of all parts of an axle over distance. The unknowns are nodes of the log base rate and a few
@@ -38,18 +38,12 @@ import { ageDensity, originalChance, REPLACED_ABOVE_LIMIT_MM } from './renewal.j
 /** Maximum number of hypotheses kept. */
 const MAX_HYPOTHESES = 6;
 const LIGHTEST_HYPOTHESIS = 1e-4;
-/** Excess of readings over their forecast that suggests another set, mm. */
-const EXCESS_MM = 0.6;
 /** Chance per 1000 km that a set is replaced elsewhere, regardless of its wear. */
 const REPLACED_ANYWAY = 0.0005;
-/** Unrecorded replacement becomes likely below this thickness above the limit, over a range of this width, mm. */
-const WORN_ABOVE_LIMIT_MM = 1.2;
-const WORN_RANGE_MM = 0.5;
 /** Share of unrecorded replacements that affect one wheel only. */
 const ONE_WHEEL = 0.15;
-/** Chance that a new set deviates from its specified thickness, and the standard deviation of the difference, mm. */
+/** Chance that a new set deviates from its specified thickness. */
 const OTHER_NEW = 0.02;
-const OTHER_NEW_SD = 1.5;
 /**
  * @param prior weight of each node
  * @param nodesStay whether to keep all nodes and track the origins of their weights
@@ -309,10 +303,12 @@ function beginUnknown(following: Following, { begun }: Stop): Plan {
     lives[part] = life;
     following.unmeasured[part] = true;
   }
+  const isWhole = lives.every((life, part) => life === null || unknown.some((each) => each.part === part));
   for (const hypothesis of following.hypotheses) {
-    const sets = hypothesis.told.sets.slice();
+    const { told } = hypothesis;
+    const sets = told.sets.slice();
     for (const { part } of [...unknown, ...together]) sets[part] = 'unknown';
-    hypothesis.told = { ...hypothesis.told, sets };
+    hypothesis.told = isWhole ? { sets, unseen: null, otherNew: false } : { ...told, sets };
   }
   const members = together.map(({ part }) => part);
   return {
@@ -330,15 +326,13 @@ function renewalBelief(
   driven: number,
   drivenSd: number,
 ): AgeBelief {
-  const lifeAt = (node: number): number => usualLife(lives[part]!, rates[node]!);
+  const set = lives[part]!.set!;
+  const lifeAt = (node: number): number => usualLife(set, rates[node]!);
   return {
-    furthest: (node) => Math.min(driven + 3 * drivenSd, 1.6 * lifeAt(node)),
-    density: (age, lane) => ageDensity(age, lifeAt(lane), driven, drivenSd),
+    furthest: (node) => Math.min(driven + 3 * drivenSd, oldestAge(set.habits, lifeAt(node))),
+    density: (age, lane) => ageDensity(set.habits, age, lifeAt(lane), driven, drivenSd),
   };
 }
-
-const usualLife = ({ set }: Track, rate: number): number =>
-  Math.max(1, set!.newMm - set!.limitMm - REPLACED_ABOVE_LIMIT_MM) / rate;
 
 /** New hypotheses suggested by the readings of a visit; the parent is kept too. */
 function childrenOf(following: Following, parent: Hypothesis, looks: readonly Look[], plan: Plan): Child[] {
@@ -350,6 +344,7 @@ function childrenOf(following: Following, parent: Hypothesis, looks: readonly Lo
       ? laterSet(following, parent, looks, plan, excess, originals)
       : replacedUnseen(following, parent, looks, plan, excess)),
     ...otherThickness(following, parent, looks, plan, excess),
+    ...wrongVisit(following, parent, looks, excess),
   ];
 }
 
@@ -395,19 +390,22 @@ function laterSet(
   const { lives, rates, here, nodesStay } = following;
   const { told, weights } = parent;
   const life = lives[members[0]!]!;
+  const set = life.set!;
   const driven = here! - life.startAt!;
-  const drivenSd = life.set!.startAtSd;
+  const drivenSd = set.startAtSd;
   if (!(driven > 0)) return [];
-  const original = mapped(rates, (rate) => originalChance(usualLife(life, rate), driven, drivenSd));
+  const original = mapped(rates, (rate) =>
+    originalChance(set.habits, usualLife(set, rate), driven, drivenSd),
+  );
   const later = weights.reduce((sum, weight, lane) => sum + weight * (1 - original[lane]!), 0);
-  if (later < MIN_LATER_CHANCE && median(excess) < EXCESS_MM) return [];
+  if (later < MIN_LATER_CHANCE && median(excess) < set.habits.excessMm) return [];
   const child = copyOfHypothesis(parent);
   for (let lane = 0; lane < weights.length; lane++) {
     if (!nodesStay && weights[lane]! * (1 - original[lane]!) < LIGHTEST_NODE) child.weights[lane] = 0;
     weights[lane]! *= original[lane]!;
   }
   scaleOrigins(parent, (node) => original[node]!);
-  child.told = { ...told, sets: told.sets.map((set, part) => (members.includes(part) ? 'unknown' : set)) };
+  child.told = { ...told, sets: told.sets.map((kind, part) => (members.includes(part) ? 'unknown' : kind)) };
   const belief = renewalBelief(following, members[0]!, driven, drivenSd);
   takeIn(following, child, looks, { ...plan, renewed: { members, belief } });
   return [{ kind: 'later', hypothesis: child }];
@@ -422,13 +420,15 @@ function replacedUnseen(
   excess: readonly number[],
 ): Child[] {
   const { lives, parts, lastSeen, here } = following;
-  if (lastSeen === null || !(here! > lastSeen)) return [];
+  const isOver = (mm: number, index: number): boolean =>
+    mm > (lives[looks[index]!.part]?.set?.habits.excessMm ?? Infinity);
+  if (lastSeen === null || !(here! > lastSeen) || !excess.some(isOver)) return [];
   const renewable = lives.flatMap((life, part) => (life?.set ? [part] : []));
   const onWheel = (wheel: number | undefined) => renewable.filter((part) => parts[part]!.wheel === wheel);
   const wheels = [...new Set(renewable.map((part) => parts[part]!.wheel))];
   const exceeds = (members: readonly number[]): boolean => {
     const own = excess.filter((_, index) => members.includes(looks[index]!.part));
-    return own.length > 0 && median(own) > EXCESS_MM;
+    return own.length > 0 && median(own) > lives[members[0]!]!.set!.habits.excessMm;
   };
   const exceeding = wheels.map(onWheel).filter(exceeds);
   const single = exceeding.length === 1 && wheels.length > 1 ? exceeding : [];
@@ -462,14 +462,14 @@ function replacedPrior(following: Following, { weights, states }: Hypothesis, st
   const anyway = 1 - Math.exp(-REPLACED_ANYWAY * step);
   return mapped(weights, (weight, lane) => {
     if (weight === 0) return 0;
-    let left = Infinity;
+    let most = -Infinity;
     lives.forEach((life, part) => {
       if (!life?.set) return;
-      const at = (part * weights.length + lane) * PART + NORMAL;
-      left = Math.min(left, states[at + MM]! - life.set.limitMm);
+      const { limitMm, habits } = life.set;
+      const left = states[(part * weights.length + lane) * PART + NORMAL + MM]! - limitMm;
+      most = Math.max(most, (habits.wornAboveLimitMm - left) / habits.wornRangeMm);
     });
-    const worn = 1 / (1 + Math.exp(-(WORN_ABOVE_LIMIT_MM - left) / WORN_RANGE_MM));
-    return Math.min(0.9, anyway + model.replacedWornChance * worn);
+    return Math.min(0.9, anyway + model.replacedWornChance / (1 + Math.exp(-most)));
   });
 }
 
@@ -489,12 +489,33 @@ function otherThickness(
       lives[part]?.set &&
       (told.sets[part] === 'recorded' || told.sets[part] === 'original'),
   );
-  if (told.otherNew || !isFresh || Math.abs(median(excess)) < EXCESS_MM) return [];
+  const habits = lives[looks[0]!.part]?.set?.habits;
+  if (told.otherNew || !isFresh || !habits || Math.abs(median(excess)) < habits.excessMm) return [];
   const child = copyOfHypothesis(parent);
   child.told = { ...told, otherNew: true };
   scale(child, OTHER_NEW);
-  takeIn(following, child, looks, { ...plan, otherNewSd: OTHER_NEW_SD });
+  takeIn(following, child, looks, { ...plan, otherNewSd: habits.otherNewSdMm });
   return [{ kind: 'other thickness', hypothesis: child }];
+}
+
+/** Wrong readings of one visit are alike: they lie within this much of each other, mm. */
+const WRONG_APART_MM = 1;
+
+/** All readings of a visit may be wrong, and then tell nothing: the first lies anywhere, the others near it. */
+function wrongVisit(
+  { lives }: Following,
+  parent: Hypothesis,
+  looks: readonly Look[],
+  excess: readonly number[],
+): Child[] {
+  const [first, ...others] = looks;
+  const habits = lives[first!.part]?.set?.habits;
+  if (!habits?.wrongVisitChance || others.length === 0) return [];
+  if (others.some(({ mm }) => Math.abs(mm - first!.mm) > WRONG_APART_MM / 2)) return [];
+  if (excess.some((mm) => Math.abs(mm) < habits.excessMm)) return [];
+  const child = copyOfHypothesis(parent);
+  scale(child, habits.wrongVisitChance / first!.rangeMm / WRONG_APART_MM ** others.length);
+  return [{ kind: `wrong ${JSON.stringify(parent.told)}`, hypothesis: child }];
 }
 
 function scale({ weights, origins }: Hypothesis, by: number): void {

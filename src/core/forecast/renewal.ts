@@ -5,17 +5,83 @@ import { normalCdf } from './normal.js';
  * Its life is normal about that distance, and so were the lives of the sets before it.
  */
 
-/** Usual thickness above the limit at replacement, mm (common practice, no source). */
-export const REPLACED_ABOVE_LIMIT_MM = 1.1;
-/** Standard deviation of a set's life, as a share of the life. */
-const LIFE_SPREAD = 0.16;
+/** When parts of a kind are replaced, mm, and which readings suggest that they were (common practice, no source). */
+export interface Habits {
+  /** Usual thickness above the limit at replacement, and what a set wears until then at the least. */
+  replacedAboveLimitMm: number;
+  leastWornMm: number;
+  /** Standard deviation of a set's life, as a share of the life. */
+  lifeSpread: number;
+  /** Unrecorded replacement becomes likely below this thickness above the limit, over a range of this width. */
+  wornAboveLimitMm: number;
+  wornRangeMm: number;
+  /** Excess of readings over their forecast that suggests another set. */
+  excessMm: number;
+  /** Standard deviation of the thickness of a new set that deviates from its specification. */
+  otherNewSdMm: number;
+  /** A gross misreading lies this far above new or below the limit at the most; null if anywhere from 0. */
+  misreadMm: number | null;
+  /** Chance that all readings of a visit are wrong, as when they are another axle's or vehicle's. */
+  wrongVisitChance: number;
+}
+
+export const LINING_HABITS: Habits = {
+  replacedAboveLimitMm: 1.1,
+  leastWornMm: 1,
+  lifeSpread: 0.16,
+  wornAboveLimitMm: 1.2,
+  wornRangeMm: 0.5,
+  excessMm: 0.6,
+  otherNewSdMm: 1.5,
+  misreadMm: null,
+  wrongVisitChance: 0,
+};
+
+/** Rotors and drums are replaced with some set of linings, nearer to their limit and after less certain distances. */
+export const COUNTERPART_HABITS: Habits = {
+  replacedAboveLimitMm: 0.3,
+  leastWornMm: 0.4,
+  lifeSpread: 0.3,
+  wornAboveLimitMm: 0.4,
+  wornRangeMm: 0.15,
+  excessMm: 0.15,
+  otherNewSdMm: 0.5,
+  misreadMm: 1.5,
+  wrongVisitChance: 0.01,
+};
+
+/** Beyond this many standard deviations a set is not still fitted. */
+const OLDEST_SDS = 3.75;
+
+/** What a set wears from and to, mm. */
+interface WearingSet {
+  newMm: number;
+  limitMm: number;
+  habits: Habits;
+}
+
 /** After this many lives, replacement is equally likely at any distance. */
 const SETTLED_LIVES = 6;
 const INVERSE_SQRT_2PI = 1 / Math.sqrt(2 * Math.PI);
 
+/** Usual distance from fitting to replacement at a rate of wear, 1000 km. */
+export const usualLife = (
+  { newMm, limitMm, habits: { replacedAboveLimitMm, leastWornMm } }: WearingSet,
+  rate: number,
+): number => Math.max(leastWornMm, newMm - limitMm - replacedAboveLimitMm) / rate;
+
+/** The age that hardly any set reaches, 1000 km. */
+export const oldestAge = ({ lifeSpread }: Habits, life: number): number =>
+  (1 + OLDEST_SDS * lifeSpread) * life;
+
 /** @param life usual distance from fitting to replacement, 1000 km */
-export function originalChance(life: number, driven: number, drivenSd: number): number {
-  return normalCdf((life - driven) / Math.hypot(LIFE_SPREAD * life, drivenSd));
+export function originalChance(
+  { lifeSpread }: Habits,
+  life: number,
+  driven: number,
+  drivenSd: number,
+): number {
+  return normalCdf((life - driven) / Math.hypot(lifeSpread * life, drivenSd));
 }
 
 /**
@@ -23,8 +89,14 @@ export function originalChance(life: number, driven: number, drivenSd: number): 
  *
  * @param driven distance since the vehicle entered service, 1000 km; infinite if unknown
  */
-export function ageDensity(age: number, life: number, driven: number, drivenSd: number): number {
-  const spread = LIFE_SPREAD * life;
+export function ageDensity(
+  { lifeSpread }: Habits,
+  age: number,
+  life: number,
+  driven: number,
+  drivenSd: number,
+): number {
+  const spread = lifeSpread * life;
   const lasts = normalCdf((life - age) / spread);
   const fittedAt = driven - age;
   if (fittedAt > SETTLED_LIVES * life) return lasts / life;

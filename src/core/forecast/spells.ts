@@ -133,15 +133,17 @@ export function daysInUse(
   const sd = Math.sqrt(dayToDay * dayToDay * days + seasonVariance(season, ahead) + phase);
   const expected = year ? 0 : (spellsPerYear / DAYS_A_YEAR) * ahead;
   const none = Math.exp(-expected);
+  const points: WeightedDays = { days: [], weights: [] };
+  for (const [z, weight] of HERMITE) {
+    points.days.push(days + sd * z);
+    points.weights.push(none * weight);
+  }
+  if (none === 1) return points;
   const spells = expected / (1 - none);
-  const lost = PARTS_AHEAD.map((part) => spells * spellDays * (1 + (part - 1) / Math.sqrt(spells)));
-  const scattered = {
-    days: HERMITE.map(([z]) => days + sd * z),
-    weights: HERMITE.map(([, weight]) => none * weight),
-  };
-  if (none === 1) return scattered;
-  return {
-    days: [...scattered.days, ...lost.map((part) => days - Math.min(days, part))],
-    weights: [...scattered.weights, ...lost.map(() => (1 - none) / lost.length)],
-  };
+  for (const part of PARTS_AHEAD) {
+    const lost = spells * spellDays * (1 + (part - 1) / Math.sqrt(spells));
+    points.days.push(days - Math.min(days, lost));
+    points.weights.push((1 - none) / PARTS_AHEAD.length);
+  }
+  return points;
 }

@@ -93,21 +93,21 @@ export function padBeliefs(group: Group): WearBeliefs {
 export function rotorBeliefs(group: Group): WearBeliefs {
   const { rate, uncertainty } = rateOf(group);
   const learned = {
-    logRateMean: plainly(Math.log(rate * 0.12), uncertainty),
+    logRateMean: plainly(Math.log(rate * 0.12), uncertainty - 0.2),
     modelSd: about(0.25, 0.5),
     logRateSd: about(0.45, 0.4),
     partSpread: about(0.13, 0.4),
-    wander: about(0.008, 0.7),
+    wander: about(0.012, 0.7),
     placementSd: about(COUNTERPART_PLACEMENT_SD_MM, 0.3),
     logInnerOuter: plainly(0, 0.1),
     fastChance: about(0, 0),
     fastFactor: about(1, 0),
     visitSd: about(0, 0),
     dragsPer1000Km: about(0, 0),
-    replacedWornChance: about(0, 0),
+    replacedWornChance: about(0.15, 0),
     ...JUMP,
   };
-  const given = { ...ANY_WEAR, suddenMm: 0.4, suddenSd: 0.3, startSd: 0.05, setSpread: 0 };
+  const given = { ...ANY_WEAR, suddenMm: 0.4, suddenSd: 0.3, startSd: 0.1, setSpread: 0 };
   return { learned, given: { ...valuesOf(learned), ...given } };
 }
 

@@ -13,9 +13,10 @@ import {
   VAR_MM,
   VAR_RATE,
   WEIGHT,
+  type FilterModel,
   type PartTracks,
 } from './filter.js';
-import { filled, mapped, zeros } from './floats.js';
+import { copied, filled, mapped, zeros } from './floats.js';
 import { beginNeverSeen, copyOf, driveTo, followOn, startFollowing } from './follow.js';
 import type { Following, Told } from './following.js';
 import { normalCdf, type NormalMixture } from './normal.js';
@@ -85,9 +86,8 @@ export function followTo(
   parts: readonly PartTracks[],
   draws: readonly Draw<WearParameters>[],
 ): Followed {
-  const parameters = meanOf(draws);
-  const logRates = placeNodes(draws);
-  const following = startFollowing(parts, filterModel(parameters), logRates, priorOf(draws, logRates));
+  const { parameters, model, logRates, prior } = priorFrom(draws);
+  const following = startFollowing(parts, model, logRates, copied(prior));
   followOn(
     following,
     stopsOf(parts).filter(({ at }) => at < until),
@@ -113,6 +113,31 @@ export function posteriorOf(
   driveTo(end, Math.max(now, end.here ?? now));
   beginNeverSeen(end);
   return collapse(end, parameters);
+}
+
+/** What follows from the draws alone; many axles have the same ones. */
+interface Prior {
+  parameters: WearParameters;
+  model: FilterModel;
+  logRates: Float64Array;
+  prior: Float64Array;
+}
+
+const priors = new WeakMap<readonly Draw<WearParameters>[], Prior>();
+
+function priorFrom(draws: readonly Draw<WearParameters>[]): Prior {
+  const known = priors.get(draws);
+  if (known) return known;
+  const parameters = meanOf(draws);
+  const logRates = placeNodes(draws);
+  const made = {
+    parameters,
+    model: filterModel(parameters),
+    logRates,
+    prior: priorOf(draws, logRates),
+  };
+  priors.set(draws, made);
+  return made;
 }
 
 /** Evenly spaced nodes of log b over the prior's reach. */
@@ -206,7 +231,7 @@ export function freshParts(
   startMm: number,
 ): WearPosterior {
   const { rates, nodes } = posterior;
-  const model = filterModel(meanOf(draws));
+  const { model } = priorFrom(draws);
   const states = zeros(nodes * ratioShares.length * PART);
   ratioShares.forEach((ratioShare, part) => {
     const ratio = Math.exp(ratioShare * model.logInnerOuter);
