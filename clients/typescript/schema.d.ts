@@ -5211,26 +5211,26 @@ export interface operations {
                      *               "runoutMm": 0.0381,
                      *               "runoutConformity": "conforms",
                      *               "ratePer1000KmMm": {
-                     *                 "low": 0.00675,
-                     *                 "median": 0.0088,
-                     *                 "high": 0.01088
+                     *                 "low": 0.00636,
+                     *                 "median": 0.00987,
+                     *                 "high": 0.03291
                      *               },
                      *               "date": {
-                     *                 "early": "2031-08-25",
-                     *                 "lowerQuartile": "2032-09-30",
-                     *                 "median": "2034-01-27",
-                     *                 "upperQuartile": "2035-09-24",
-                     *                 "late": "2038-03-01"
+                     *                 "early": "2028-03-22",
+                     *                 "lowerQuartile": "2030-09-04",
+                     *                 "median": "2032-12-27",
+                     *                 "upperQuartile": "2035-08-22",
+                     *                 "late": "2039-04-26"
                      *               },
                      *               "marginAtPadReplacementMm": {
-                     *                 "low": 1.252,
-                     *                 "median": 1.361,
-                     *                 "high": 1.437
+                     *                 "low": 1.064,
+                     *                 "median": 1.336,
+                     *                 "high": 1.443
                      *               },
                      *               "marginAfterNextPadSetMm": {
-                     *                 "low": 0.853,
-                     *                 "median": 1.133,
-                     *                 "high": 1.335
+                     *                 "low": 0.2,
+                     *                 "median": 1.061,
+                     *                 "high": 1.336
                      *               },
                      *               "decision": "keep",
                      *               "decisionReasons": [
@@ -5254,7 +5254,7 @@ export interface operations {
                      *               "untilNextVisit": {
                      *                 "date": "2026-08-31",
                      *                 "dateSource": "policy",
-                     *                 "chanceLimitReached": 0.0004
+                     *                 "chanceLimitReached": 0.003
                      *               }
                      *             },
                      *             {
@@ -5279,9 +5279,9 @@ export interface operations {
                      *               "runoutMm": null,
                      *               "runoutConformity": null,
                      *               "ratePer1000KmMm": {
-                     *                 "low": 0.00612,
-                     *                 "median": 0.00888,
-                     *                 "high": 0.01257
+                     *                 "low": 0.00608,
+                     *                 "median": 0.01024,
+                     *                 "high": 0.03386
                      *               },
                      *               "date": null,
                      *               "marginAtPadReplacementMm": null,
@@ -5851,26 +5851,26 @@ export interface operations {
                      *               "runoutMm": 0.0381,
                      *               "runoutConformity": "conforms",
                      *               "ratePer1000KmMm": {
-                     *                 "low": 0.00675,
-                     *                 "median": 0.0088,
-                     *                 "high": 0.01088
+                     *                 "low": 0.00636,
+                     *                 "median": 0.00987,
+                     *                 "high": 0.03291
                      *               },
                      *               "date": {
-                     *                 "early": "2031-08-25",
-                     *                 "lowerQuartile": "2032-09-30",
-                     *                 "median": "2034-01-27",
-                     *                 "upperQuartile": "2035-09-24",
-                     *                 "late": "2038-03-01"
+                     *                 "early": "2028-03-22",
+                     *                 "lowerQuartile": "2030-09-04",
+                     *                 "median": "2032-12-27",
+                     *                 "upperQuartile": "2035-08-22",
+                     *                 "late": "2039-04-26"
                      *               },
                      *               "marginAtPadReplacementMm": {
-                     *                 "low": 1.252,
-                     *                 "median": 1.361,
-                     *                 "high": 1.437
+                     *                 "low": 1.064,
+                     *                 "median": 1.336,
+                     *                 "high": 1.443
                      *               },
                      *               "marginAfterNextPadSetMm": {
-                     *                 "low": 0.853,
-                     *                 "median": 1.133,
-                     *                 "high": 1.335
+                     *                 "low": 0.2,
+                     *                 "median": 1.061,
+                     *                 "high": 1.336
                      *               },
                      *               "decision": "keep",
                      *               "decisionReasons": [
@@ -5894,7 +5894,7 @@ export interface operations {
                      *               "untilNextVisit": {
                      *                 "date": "2026-08-31",
                      *                 "dateSource": "policy",
-                     *                 "chanceLimitReached": 0.0004
+                     *                 "chanceLimitReached": 0.003
                      *               }
                      *             },
                      *             {
@@ -5919,9 +5919,9 @@ export interface operations {
                      *               "runoutMm": null,
                      *               "runoutConformity": null,
                      *               "ratePer1000KmMm": {
-                     *                 "low": 0.00612,
-                     *                 "median": 0.00888,
-                     *                 "high": 0.01257
+                     *                 "low": 0.00608,
+                     *                 "median": 0.01024,
+                     *                 "high": 0.03386
                      *               },
                      *               "date": null,
                      *               "marginAtPadReplacementMm": null,
@@ -6827,26 +6827,26 @@ export interface operations {
                      *               "runoutMm": 0.0381,
                      *               "runoutConformity": "conforms",
                      *               "ratePer1000KmMm": {
-                     *                 "low": 0.00675,
-                     *                 "median": 0.0088,
-                     *                 "high": 0.01088
+                     *                 "low": 0.00636,
+                     *                 "median": 0.00987,
+                     *                 "high": 0.03291
                      *               },
                      *               "date": {
-                     *                 "early": "2031-08-25",
-                     *                 "lowerQuartile": "2032-09-30",
-                     *                 "median": "2034-01-27",
-                     *                 "upperQuartile": "2035-09-24",
-                     *                 "late": "2038-03-01"
+                     *                 "early": "2028-03-22",
+                     *                 "lowerQuartile": "2030-09-04",
+                     *                 "median": "2032-12-27",
+                     *                 "upperQuartile": "2035-08-22",
+                     *                 "late": "2039-04-26"
                      *               },
                      *               "marginAtPadReplacementMm": {
-                     *                 "low": 1.252,
-                     *                 "median": 1.361,
-                     *                 "high": 1.437
+                     *                 "low": 1.064,
+                     *                 "median": 1.336,
+                     *                 "high": 1.443
                      *               },
                      *               "marginAfterNextPadSetMm": {
-                     *                 "low": 0.853,
-                     *                 "median": 1.133,
-                     *                 "high": 1.335
+                     *                 "low": 0.2,
+                     *                 "median": 1.061,
+                     *                 "high": 1.336
                      *               },
                      *               "decision": "keep",
                      *               "decisionReasons": [
@@ -6870,7 +6870,7 @@ export interface operations {
                      *               "untilNextVisit": {
                      *                 "date": "2026-08-31",
                      *                 "dateSource": "policy",
-                     *                 "chanceLimitReached": 0.0004
+                     *                 "chanceLimitReached": 0.003
                      *               }
                      *             },
                      *             {
@@ -6895,9 +6895,9 @@ export interface operations {
                      *               "runoutMm": null,
                      *               "runoutConformity": null,
                      *               "ratePer1000KmMm": {
-                     *                 "low": 0.00612,
-                     *                 "median": 0.00888,
-                     *                 "high": 0.01257
+                     *                 "low": 0.00608,
+                     *                 "median": 0.01024,
+                     *                 "high": 0.03386
                      *               },
                      *               "date": null,
                      *               "marginAtPadReplacementMm": null,
@@ -7696,26 +7696,26 @@ export interface operations {
                      *               "runoutMm": 0.0381,
                      *               "runoutConformity": "conforms",
                      *               "ratePer1000KmMm": {
-                     *                 "low": 0.00675,
-                     *                 "median": 0.0088,
-                     *                 "high": 0.01088
+                     *                 "low": 0.00636,
+                     *                 "median": 0.00987,
+                     *                 "high": 0.03291
                      *               },
                      *               "date": {
-                     *                 "early": "2031-08-25",
-                     *                 "lowerQuartile": "2032-09-30",
-                     *                 "median": "2034-01-27",
-                     *                 "upperQuartile": "2035-09-24",
-                     *                 "late": "2038-03-01"
+                     *                 "early": "2028-03-22",
+                     *                 "lowerQuartile": "2030-09-04",
+                     *                 "median": "2032-12-27",
+                     *                 "upperQuartile": "2035-08-22",
+                     *                 "late": "2039-04-26"
                      *               },
                      *               "marginAtPadReplacementMm": {
-                     *                 "low": 1.252,
-                     *                 "median": 1.361,
-                     *                 "high": 1.437
+                     *                 "low": 1.064,
+                     *                 "median": 1.336,
+                     *                 "high": 1.443
                      *               },
                      *               "marginAfterNextPadSetMm": {
-                     *                 "low": 0.853,
-                     *                 "median": 1.133,
-                     *                 "high": 1.335
+                     *                 "low": 0.2,
+                     *                 "median": 1.061,
+                     *                 "high": 1.336
                      *               },
                      *               "decision": "keep",
                      *               "decisionReasons": [
@@ -7739,7 +7739,7 @@ export interface operations {
                      *               "untilNextVisit": {
                      *                 "date": "2026-08-31",
                      *                 "dateSource": "policy",
-                     *                 "chanceLimitReached": 0.0004
+                     *                 "chanceLimitReached": 0.003
                      *               }
                      *             },
                      *             {
@@ -7764,9 +7764,9 @@ export interface operations {
                      *               "runoutMm": null,
                      *               "runoutConformity": null,
                      *               "ratePer1000KmMm": {
-                     *                 "low": 0.00612,
-                     *                 "median": 0.00888,
-                     *                 "high": 0.01257
+                     *                 "low": 0.00608,
+                     *                 "median": 0.01024,
+                     *                 "high": 0.03386
                      *               },
                      *               "date": null,
                      *               "marginAtPadReplacementMm": null,
@@ -9059,26 +9059,26 @@ export interface operations {
                      *               "runoutMm": 0.0381,
                      *               "runoutConformity": "conforms",
                      *               "ratePer1000KmMm": {
-                     *                 "low": 0.00675,
-                     *                 "median": 0.0088,
-                     *                 "high": 0.01088
+                     *                 "low": 0.00636,
+                     *                 "median": 0.00987,
+                     *                 "high": 0.03291
                      *               },
                      *               "date": {
-                     *                 "early": "2031-08-25",
-                     *                 "lowerQuartile": "2032-09-30",
-                     *                 "median": "2034-01-27",
-                     *                 "upperQuartile": "2035-09-24",
-                     *                 "late": "2038-03-01"
+                     *                 "early": "2028-03-22",
+                     *                 "lowerQuartile": "2030-09-04",
+                     *                 "median": "2032-12-27",
+                     *                 "upperQuartile": "2035-08-22",
+                     *                 "late": "2039-04-26"
                      *               },
                      *               "marginAtPadReplacementMm": {
-                     *                 "low": 1.252,
-                     *                 "median": 1.361,
-                     *                 "high": 1.437
+                     *                 "low": 1.064,
+                     *                 "median": 1.336,
+                     *                 "high": 1.443
                      *               },
                      *               "marginAfterNextPadSetMm": {
-                     *                 "low": 0.853,
-                     *                 "median": 1.133,
-                     *                 "high": 1.335
+                     *                 "low": 0.2,
+                     *                 "median": 1.061,
+                     *                 "high": 1.336
                      *               },
                      *               "decision": "keep",
                      *               "decisionReasons": [
@@ -9102,7 +9102,7 @@ export interface operations {
                      *               "untilNextVisit": {
                      *                 "date": "2026-08-31",
                      *                 "dateSource": "policy",
-                     *                 "chanceLimitReached": 0.0004
+                     *                 "chanceLimitReached": 0.003
                      *               }
                      *             },
                      *             {
@@ -9127,9 +9127,9 @@ export interface operations {
                      *               "runoutMm": null,
                      *               "runoutConformity": null,
                      *               "ratePer1000KmMm": {
-                     *                 "low": 0.00612,
-                     *                 "median": 0.00888,
-                     *                 "high": 0.01257
+                     *                 "low": 0.00608,
+                     *                 "median": 0.01024,
+                     *                 "high": 0.03386
                      *               },
                      *               "date": null,
                      *               "marginAtPadReplacementMm": null,
@@ -9517,7 +9517,7 @@ export interface operations {
                      *           "limitMm": 3,
                      *           "usableMm": 8,
                      *           "overdue": false,
-                     *           "chanceRotorsToo": 0,
+                     *           "chanceRotorsToo": 0.0813,
                      *           "visits": [
                      *             {
                      *               "date": "2026-12-01",
