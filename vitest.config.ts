@@ -61,6 +61,10 @@ const ON_POSTGRES = process.env['TEST_ENGINE'] === 'postgres';
 const OF_FILES = ['backup', 'migration', 'reportPlans', 'metrics'].map(
   (name) => `tests/http/${name}.test.ts`,
 );
+/** What uses a server in every run, if there is one. */
+const OF_BOTH = ['moving', 'postgres', 'reportPlans', 'sameAnswers'].map(
+  (name) => `tests/store/${name}.test.ts`,
+);
 /** The properties that use the service or its store. */
 const STORE_PROPERTIES = ['corrections', 'due-soon-totals', 'input', 'invariance', 'round-trip'].map(
   (name) => `property/${name}`,
@@ -73,7 +77,7 @@ export default defineConfig({
   },
   test: {
     hookTimeout: 30_000,
-    exclude: [...configDefaults.exclude, ...(ON_POSTGRES ? OF_FILES : [])],
+    exclude: [...configDefaults.exclude, ...(ON_POSTGRES ? [...OF_FILES, ...OF_BOTH] : [])],
     pool: 'forks',
     // One more than there are cores, since many tests wait for a process or a clock.
     maxWorkers: availableParallelism() + 1,

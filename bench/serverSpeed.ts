@@ -40,13 +40,15 @@ function note(series: Series, name: string, value: number): void {
   series.set(name, [...(series.get(name) ?? []), value]);
 }
 
-/** Vehicles from all parts of the database, with their latest visit. */
+/** Vehicles from all parts of the database on which no floor has written, with their latest visit. */
 async function vehiclesIn(client: pg.Client, count: number): Promise<Vehicle[]> {
   const { rows } = await client.query<Vehicle>(
     `select v.id, (
        select body from visit_versions version join visits on visits.seq = version.visit_seq
        where visits.vehicle_seq = v.seq order by visits.date desc, version.version desc limit 1) latest
-     from (select seq, id from vehicles order by random() limit $1) v`,
+     from (select seq, id from vehicles
+       where not exists (select from visits where vehicle_seq = vehicles.seq and work_order like 'floor-%')
+       order by random() limit $1) v`,
     [count],
   );
   return rows.filter(({ latest }) => latest !== null);

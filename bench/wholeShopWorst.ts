@@ -30,7 +30,7 @@ function caseWords(
   const rows = history.visits.slice(0, visits).map(({ date, odometer, readings, work }) => {
     const pads = readings.map((reading) =>
       reading.kind === 'pad-thickness'
-        ? `${reading.side[0]}${reading.pad[0]}${reading.taken === 'as-left' ? '*' : ''} ${reading.mm}`
+        ? `${reading.side?.[0] ?? ''}${reading.pad[0]}${reading.taken === 'as-left' ? '*' : ''} ${reading.mm}`
         : '',
     );
     return `  ${date} ${String(odometer?.km ?? '?').padStart(7)} km  ${pads.join('  ')}${work.length > 0 ? '  replaced' : ''}`;

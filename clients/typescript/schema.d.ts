@@ -994,11 +994,15 @@ export interface components {
                 medianDate: string | null;
                 lateDate: string | null;
                 governingPad: {
-                    /** @enum {string} */
-                    side: "left" | "right";
+                    side: ("left" | "right") | null;
                     /** @enum {string} */
                     pad: "inner" | "outer" | "leading" | "trailing" | "thinnest";
                 } | null;
+                /**
+                 * @description What the linings of this axle are.
+                 * @enum {string}
+                 */
+                linings: "pads" | "shoes";
                 limitMm: number | null;
                 limitSource: string | null;
                 lastReadingDate: string | null;
@@ -1388,11 +1392,15 @@ export interface components {
             medianDate: string | null;
             lateDate: string | null;
             governingPad: {
-                /** @enum {string} */
-                side: "left" | "right";
+                side: ("left" | "right") | null;
                 /** @enum {string} */
                 pad: "inner" | "outer" | "leading" | "trailing" | "thinnest";
             } | null;
+            /**
+             * @description What the linings of this axle are.
+             * @enum {string}
+             */
+            linings: "pads" | "shoes";
             limitMm: number | null;
             limitSource: string | null;
             lastReadingDate: string | null;
@@ -1864,11 +1872,15 @@ export interface components {
             medianDate: string | null;
             lateDate: string | null;
             governingPad: {
-                /** @enum {string} */
-                side: "left" | "right";
+                side: ("left" | "right") | null;
                 /** @enum {string} */
                 pad: "inner" | "outer" | "leading" | "trailing" | "thinnest";
             } | null;
+            /**
+             * @description What the linings of this axle are.
+             * @enum {string}
+             */
+            linings: "pads" | "shoes";
             limitMm: number | null;
             limitSource: string | null;
             lastReadingDate: string | null;
@@ -1964,10 +1976,13 @@ export interface components {
             kind: "pad-thickness";
             /** @enum {string} */
             axle: "front" | "rear" | "axle-1" | "axle-2" | "axle-3" | "axle-4" | "axle-5" | "axle-6" | "axle-7" | "axle-8" | "axle-9";
-            /** @enum {string} */
-            side: "left" | "right";
-            /** @enum {string} */
-            pad: "inner" | "outer";
+            /** @description Null for the thinnest lining of the axle. */
+            side: ("left" | "right") | null;
+            /**
+             * @description Inner or outer; or `thinnest`, the thinner pad of that wheel or, without a side, the thinnest of the axle.
+             * @enum {string}
+             */
+            pad: "inner" | "outer" | "thinnest";
             /**
              * @default thinnest
              * @enum {string}
@@ -1994,10 +2009,16 @@ export interface components {
             kind: "pad-thickness";
             /** @enum {string} */
             axle: "front" | "rear" | "axle-1" | "axle-2" | "axle-3" | "axle-4" | "axle-5" | "axle-6" | "axle-7" | "axle-8" | "axle-9";
-            /** @enum {string} */
-            side: "left" | "right";
-            /** @enum {string} */
-            pad: "inner" | "outer";
+            /**
+             * @description Required unless the reading is of the thinnest lining. If it is missing there, the reading is the thinnest of the axle.
+             * @default null
+             */
+            side?: ("left" | "right") | null;
+            /**
+             * @description Inner or outer; or `thinnest`, the thinner pad of that wheel or, without a side, the thinnest of the axle.
+             * @enum {string}
+             */
+            pad: "inner" | "outer" | "thinnest";
             /**
              * @default thinnest
              * @enum {string}
@@ -2017,10 +2038,9 @@ export interface components {
             repeat?: number;
         };
         PadWear: {
-            /** @enum {string} */
-            side: "left" | "right";
+            side: ("left" | "right") | null;
             /**
-             * @description The inner or outer pad. On a drum brake, the leading, trailing or thinnest shoe.
+             * @description The inner or outer pad; on a drum brake, the leading or trailing shoe. `thinnest` is the thinner lining of a wheel or, without a side, the thinnest of the axle.
              * @enum {string}
              */
             pad: "inner" | "outer" | "leading" | "trailing" | "thinnest";
@@ -2476,10 +2496,9 @@ export interface components {
         };
         Replacement: {
             governingPad: {
-                /** @enum {string} */
-                side: "left" | "right";
+                side: ("left" | "right") | null;
                 /**
-                 * @description The inner or outer pad. On a drum brake, the leading, trailing or thinnest shoe.
+                 * @description The inner or outer pad; on a drum brake, the leading or trailing shoe. `thinnest` is the thinner lining of a wheel or, without a side, the thinnest of the axle.
                  * @enum {string}
                  */
                 pad: "inner" | "outer" | "leading" | "trailing" | "thinnest";
@@ -2719,8 +2738,8 @@ export interface components {
             kind: "shoe-thickness";
             /** @enum {string} */
             axle: "front" | "rear" | "axle-1" | "axle-2" | "axle-3" | "axle-4" | "axle-5" | "axle-6" | "axle-7" | "axle-8" | "axle-9";
-            /** @enum {string} */
-            side: "left" | "right";
+            /** @description Null for the thinnest lining of the axle. */
+            side: ("left" | "right") | null;
             /**
              * @default thinnest
              * @enum {string}
@@ -2746,14 +2765,17 @@ export interface components {
             id: string;
             mm: number;
         };
-        /** @description Lining of a drum brake, without its shoe; riveted linings above the rivet head. If the reading does not name a shoe, it is the thinnest lining of that wheel. */
+        /** @description Lining of a drum brake, without its shoe; riveted linings above the rivet head. If the reading does not name a shoe, it is the thinnest lining of that wheel or, without a side, of the axle. */
         ShoeThicknessBody: {
             /** @constant */
             kind: "shoe-thickness";
             /** @enum {string} */
             axle: "front" | "rear" | "axle-1" | "axle-2" | "axle-3" | "axle-4" | "axle-5" | "axle-6" | "axle-7" | "axle-8" | "axle-9";
-            /** @enum {string} */
-            side: "left" | "right";
+            /**
+             * @description Required unless the reading is of the thinnest lining. If it is missing there, the reading is the thinnest of the axle.
+             * @default null
+             */
+            side?: ("left" | "right") | null;
             /**
              * @default thinnest
              * @enum {string}
@@ -5189,26 +5211,26 @@ export interface operations {
                      *               "runoutMm": 0.0381,
                      *               "runoutConformity": "conforms",
                      *               "ratePer1000KmMm": {
-                     *                 "low": 0.00675,
-                     *                 "median": 0.0088,
-                     *                 "high": 0.01088
+                     *                 "low": 0.00636,
+                     *                 "median": 0.00987,
+                     *                 "high": 0.03291
                      *               },
                      *               "date": {
-                     *                 "early": "2031-08-25",
-                     *                 "lowerQuartile": "2032-09-30",
-                     *                 "median": "2034-01-27",
-                     *                 "upperQuartile": "2035-09-24",
-                     *                 "late": "2038-03-01"
+                     *                 "early": "2028-03-22",
+                     *                 "lowerQuartile": "2030-09-04",
+                     *                 "median": "2032-12-27",
+                     *                 "upperQuartile": "2035-08-22",
+                     *                 "late": "2039-04-26"
                      *               },
                      *               "marginAtPadReplacementMm": {
-                     *                 "low": 1.252,
-                     *                 "median": 1.361,
-                     *                 "high": 1.437
+                     *                 "low": 1.064,
+                     *                 "median": 1.336,
+                     *                 "high": 1.443
                      *               },
                      *               "marginAfterNextPadSetMm": {
-                     *                 "low": 0.853,
-                     *                 "median": 1.133,
-                     *                 "high": 1.335
+                     *                 "low": 0.2,
+                     *                 "median": 1.061,
+                     *                 "high": 1.336
                      *               },
                      *               "decision": "keep",
                      *               "decisionReasons": [
@@ -5232,7 +5254,7 @@ export interface operations {
                      *               "untilNextVisit": {
                      *                 "date": "2026-08-31",
                      *                 "dateSource": "policy",
-                     *                 "chanceLimitReached": 0.0004
+                     *                 "chanceLimitReached": 0.003
                      *               }
                      *             },
                      *             {
@@ -5257,9 +5279,9 @@ export interface operations {
                      *               "runoutMm": null,
                      *               "runoutConformity": null,
                      *               "ratePer1000KmMm": {
-                     *                 "low": 0.00612,
-                     *                 "median": 0.00888,
-                     *                 "high": 0.01257
+                     *                 "low": 0.00608,
+                     *                 "median": 0.01024,
+                     *                 "high": 0.03386
                      *               },
                      *               "date": null,
                      *               "marginAtPadReplacementMm": null,
@@ -5829,26 +5851,26 @@ export interface operations {
                      *               "runoutMm": 0.0381,
                      *               "runoutConformity": "conforms",
                      *               "ratePer1000KmMm": {
-                     *                 "low": 0.00675,
-                     *                 "median": 0.0088,
-                     *                 "high": 0.01088
+                     *                 "low": 0.00636,
+                     *                 "median": 0.00987,
+                     *                 "high": 0.03291
                      *               },
                      *               "date": {
-                     *                 "early": "2031-08-25",
-                     *                 "lowerQuartile": "2032-09-30",
-                     *                 "median": "2034-01-27",
-                     *                 "upperQuartile": "2035-09-24",
-                     *                 "late": "2038-03-01"
+                     *                 "early": "2028-03-22",
+                     *                 "lowerQuartile": "2030-09-04",
+                     *                 "median": "2032-12-27",
+                     *                 "upperQuartile": "2035-08-22",
+                     *                 "late": "2039-04-26"
                      *               },
                      *               "marginAtPadReplacementMm": {
-                     *                 "low": 1.252,
-                     *                 "median": 1.361,
-                     *                 "high": 1.437
+                     *                 "low": 1.064,
+                     *                 "median": 1.336,
+                     *                 "high": 1.443
                      *               },
                      *               "marginAfterNextPadSetMm": {
-                     *                 "low": 0.853,
-                     *                 "median": 1.133,
-                     *                 "high": 1.335
+                     *                 "low": 0.2,
+                     *                 "median": 1.061,
+                     *                 "high": 1.336
                      *               },
                      *               "decision": "keep",
                      *               "decisionReasons": [
@@ -5872,7 +5894,7 @@ export interface operations {
                      *               "untilNextVisit": {
                      *                 "date": "2026-08-31",
                      *                 "dateSource": "policy",
-                     *                 "chanceLimitReached": 0.0004
+                     *                 "chanceLimitReached": 0.003
                      *               }
                      *             },
                      *             {
@@ -5897,9 +5919,9 @@ export interface operations {
                      *               "runoutMm": null,
                      *               "runoutConformity": null,
                      *               "ratePer1000KmMm": {
-                     *                 "low": 0.00612,
-                     *                 "median": 0.00888,
-                     *                 "high": 0.01257
+                     *                 "low": 0.00608,
+                     *                 "median": 0.01024,
+                     *                 "high": 0.03386
                      *               },
                      *               "date": null,
                      *               "marginAtPadReplacementMm": null,
@@ -6805,26 +6827,26 @@ export interface operations {
                      *               "runoutMm": 0.0381,
                      *               "runoutConformity": "conforms",
                      *               "ratePer1000KmMm": {
-                     *                 "low": 0.00675,
-                     *                 "median": 0.0088,
-                     *                 "high": 0.01088
+                     *                 "low": 0.00636,
+                     *                 "median": 0.00987,
+                     *                 "high": 0.03291
                      *               },
                      *               "date": {
-                     *                 "early": "2031-08-25",
-                     *                 "lowerQuartile": "2032-09-30",
-                     *                 "median": "2034-01-27",
-                     *                 "upperQuartile": "2035-09-24",
-                     *                 "late": "2038-03-01"
+                     *                 "early": "2028-03-22",
+                     *                 "lowerQuartile": "2030-09-04",
+                     *                 "median": "2032-12-27",
+                     *                 "upperQuartile": "2035-08-22",
+                     *                 "late": "2039-04-26"
                      *               },
                      *               "marginAtPadReplacementMm": {
-                     *                 "low": 1.252,
-                     *                 "median": 1.361,
-                     *                 "high": 1.437
+                     *                 "low": 1.064,
+                     *                 "median": 1.336,
+                     *                 "high": 1.443
                      *               },
                      *               "marginAfterNextPadSetMm": {
-                     *                 "low": 0.853,
-                     *                 "median": 1.133,
-                     *                 "high": 1.335
+                     *                 "low": 0.2,
+                     *                 "median": 1.061,
+                     *                 "high": 1.336
                      *               },
                      *               "decision": "keep",
                      *               "decisionReasons": [
@@ -6848,7 +6870,7 @@ export interface operations {
                      *               "untilNextVisit": {
                      *                 "date": "2026-08-31",
                      *                 "dateSource": "policy",
-                     *                 "chanceLimitReached": 0.0004
+                     *                 "chanceLimitReached": 0.003
                      *               }
                      *             },
                      *             {
@@ -6873,9 +6895,9 @@ export interface operations {
                      *               "runoutMm": null,
                      *               "runoutConformity": null,
                      *               "ratePer1000KmMm": {
-                     *                 "low": 0.00612,
-                     *                 "median": 0.00888,
-                     *                 "high": 0.01257
+                     *                 "low": 0.00608,
+                     *                 "median": 0.01024,
+                     *                 "high": 0.03386
                      *               },
                      *               "date": null,
                      *               "marginAtPadReplacementMm": null,
@@ -7674,26 +7696,26 @@ export interface operations {
                      *               "runoutMm": 0.0381,
                      *               "runoutConformity": "conforms",
                      *               "ratePer1000KmMm": {
-                     *                 "low": 0.00675,
-                     *                 "median": 0.0088,
-                     *                 "high": 0.01088
+                     *                 "low": 0.00636,
+                     *                 "median": 0.00987,
+                     *                 "high": 0.03291
                      *               },
                      *               "date": {
-                     *                 "early": "2031-08-25",
-                     *                 "lowerQuartile": "2032-09-30",
-                     *                 "median": "2034-01-27",
-                     *                 "upperQuartile": "2035-09-24",
-                     *                 "late": "2038-03-01"
+                     *                 "early": "2028-03-22",
+                     *                 "lowerQuartile": "2030-09-04",
+                     *                 "median": "2032-12-27",
+                     *                 "upperQuartile": "2035-08-22",
+                     *                 "late": "2039-04-26"
                      *               },
                      *               "marginAtPadReplacementMm": {
-                     *                 "low": 1.252,
-                     *                 "median": 1.361,
-                     *                 "high": 1.437
+                     *                 "low": 1.064,
+                     *                 "median": 1.336,
+                     *                 "high": 1.443
                      *               },
                      *               "marginAfterNextPadSetMm": {
-                     *                 "low": 0.853,
-                     *                 "median": 1.133,
-                     *                 "high": 1.335
+                     *                 "low": 0.2,
+                     *                 "median": 1.061,
+                     *                 "high": 1.336
                      *               },
                      *               "decision": "keep",
                      *               "decisionReasons": [
@@ -7717,7 +7739,7 @@ export interface operations {
                      *               "untilNextVisit": {
                      *                 "date": "2026-08-31",
                      *                 "dateSource": "policy",
-                     *                 "chanceLimitReached": 0.0004
+                     *                 "chanceLimitReached": 0.003
                      *               }
                      *             },
                      *             {
@@ -7742,9 +7764,9 @@ export interface operations {
                      *               "runoutMm": null,
                      *               "runoutConformity": null,
                      *               "ratePer1000KmMm": {
-                     *                 "low": 0.00612,
-                     *                 "median": 0.00888,
-                     *                 "high": 0.01257
+                     *                 "low": 0.00608,
+                     *                 "median": 0.01024,
+                     *                 "high": 0.03386
                      *               },
                      *               "date": null,
                      *               "marginAtPadReplacementMm": null,
@@ -9037,26 +9059,26 @@ export interface operations {
                      *               "runoutMm": 0.0381,
                      *               "runoutConformity": "conforms",
                      *               "ratePer1000KmMm": {
-                     *                 "low": 0.00675,
-                     *                 "median": 0.0088,
-                     *                 "high": 0.01088
+                     *                 "low": 0.00636,
+                     *                 "median": 0.00987,
+                     *                 "high": 0.03291
                      *               },
                      *               "date": {
-                     *                 "early": "2031-08-25",
-                     *                 "lowerQuartile": "2032-09-30",
-                     *                 "median": "2034-01-27",
-                     *                 "upperQuartile": "2035-09-24",
-                     *                 "late": "2038-03-01"
+                     *                 "early": "2028-03-22",
+                     *                 "lowerQuartile": "2030-09-04",
+                     *                 "median": "2032-12-27",
+                     *                 "upperQuartile": "2035-08-22",
+                     *                 "late": "2039-04-26"
                      *               },
                      *               "marginAtPadReplacementMm": {
-                     *                 "low": 1.252,
-                     *                 "median": 1.361,
-                     *                 "high": 1.437
+                     *                 "low": 1.064,
+                     *                 "median": 1.336,
+                     *                 "high": 1.443
                      *               },
                      *               "marginAfterNextPadSetMm": {
-                     *                 "low": 0.853,
-                     *                 "median": 1.133,
-                     *                 "high": 1.335
+                     *                 "low": 0.2,
+                     *                 "median": 1.061,
+                     *                 "high": 1.336
                      *               },
                      *               "decision": "keep",
                      *               "decisionReasons": [
@@ -9080,7 +9102,7 @@ export interface operations {
                      *               "untilNextVisit": {
                      *                 "date": "2026-08-31",
                      *                 "dateSource": "policy",
-                     *                 "chanceLimitReached": 0.0004
+                     *                 "chanceLimitReached": 0.003
                      *               }
                      *             },
                      *             {
@@ -9105,9 +9127,9 @@ export interface operations {
                      *               "runoutMm": null,
                      *               "runoutConformity": null,
                      *               "ratePer1000KmMm": {
-                     *                 "low": 0.00612,
-                     *                 "median": 0.00888,
-                     *                 "high": 0.01257
+                     *                 "low": 0.00608,
+                     *                 "median": 0.01024,
+                     *                 "high": 0.03386
                      *               },
                      *               "date": null,
                      *               "marginAtPadReplacementMm": null,
@@ -9495,7 +9517,7 @@ export interface operations {
                      *           "limitMm": 3,
                      *           "usableMm": 8,
                      *           "overdue": false,
-                     *           "chanceRotorsToo": 0,
+                     *           "chanceRotorsToo": 0.0813,
                      *           "visits": [
                      *             {
                      *               "date": "2026-12-01",
@@ -9691,6 +9713,7 @@ export interface operations {
                      *             "side": "left",
                      *             "pad": "inner"
                      *           },
+                     *           "linings": "pads",
                      *           "limitMm": 3,
                      *           "limitSource": "wear-indicator",
                      *           "lastReadingDate": "2026-03-02",
@@ -9930,6 +9953,7 @@ export interface operations {
                      *             "side": "left",
                      *             "pad": "inner"
                      *           },
+                     *           "linings": "pads",
                      *           "limitMm": 3,
                      *           "limitSource": "wear-indicator",
                      *           "lastReadingDate": "2026-03-02",
@@ -13989,6 +14013,7 @@ export interface operations {
                      *             "side": "left",
                      *             "pad": "inner"
                      *           },
+                     *           "linings": "pads",
                      *           "limitMm": 3,
                      *           "limitSource": "wear-indicator",
                      *           "lastReadingDate": "2026-03-02",
@@ -14174,6 +14199,7 @@ export interface operations {
                      *                 "side": "left",
                      *                 "pad": "inner"
                      *               },
+                     *               "linings": "pads",
                      *               "limitMm": 3,
                      *               "limitSource": "wear-indicator",
                      *               "lastReadingDate": "2026-03-02",
@@ -14303,6 +14329,7 @@ export interface operations {
                      *             "side": "left",
                      *             "pad": "inner"
                      *           },
+                     *           "linings": "pads",
                      *           "limitMm": 3,
                      *           "limitSource": "wear-indicator",
                      *           "lastReadingDate": "2026-03-02",
@@ -14445,6 +14472,7 @@ export interface operations {
                      *             "side": "left",
                      *             "pad": "inner"
                      *           },
+                     *           "linings": "pads",
                      *           "limitMm": 3,
                      *           "limitSource": "wear-indicator",
                      *           "lastReadingDate": "2026-03-02",

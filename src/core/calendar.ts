@@ -5,11 +5,33 @@
 
 const MS_PER_DAY = 86_400_000;
 
+/** Every month has these days. */
+const IN_EVERY_MONTH = 28;
+/** `Date.UTC` takes smaller numbers as years of the twentieth century. */
+const FIRST_YEAR = 100;
+
 /** @throws RangeError when the text is not a full-date */
 export function toDay(fullDate: string): number {
+  // Most dates need no parser, which takes several times as long; an outlook converts some hundred.
+  const year = 100 * twoDigits(fullDate, 0) + twoDigits(fullDate, 2);
+  const month = twoDigits(fullDate, 5);
+  const day = twoDigits(fullDate, 8);
+  const isPlain = fullDate.length === 10 && fullDate[4] === '-' && fullDate[7] === '-';
+  if (isPlain && year >= FIRST_YEAR && month >= 1 && month <= 12 && day >= 1 && day <= IN_EVERY_MONTH) {
+    return Date.UTC(year, month - 1, day) / MS_PER_DAY;
+  }
   const ms = Date.parse(`${fullDate}T00:00:00Z`);
   if (Number.isNaN(ms)) throw new RangeError(`not a full-date: ${fullDate}`);
   return ms / MS_PER_DAY;
+}
+
+const ZERO = '0'.charCodeAt(0);
+
+/** NaN if there are no two digits. */
+function twoDigits(text: string, at: number): number {
+  const tens = text.charCodeAt(at) - ZERO;
+  const ones = text.charCodeAt(at + 1) - ZERO;
+  return tens >= 0 && tens <= 9 && ones >= 0 && ones <= 9 ? 10 * tens + ones : NaN;
 }
 
 export function toFullDate(day: number): string {

@@ -1,12 +1,19 @@
 import { toDay } from './calendar.js';
 import { gaugeFor, type Gauge, type Gauges } from './gauges.js';
-import type { History, HistoryVisit } from './history.js';
-import { itemAt } from './items.js';
+import { ONE_SET_DAYS, type History, type HistoryVisit } from './history.js';
 import type { Place, Road } from './odometer.js';
 import { COUNTERPART_PLACEMENT_SD_MM, PLACEMENT_SD_MM } from './placement.js';
 import { roundMm } from './rounding.js';
 import { toKm, toMm } from './units.js';
-import type { Axle, LengthUnit, LiningPosition, Side, Taken, WorkKind } from './vocabulary/terms.js';
+import type {
+  Axle,
+  LengthUnit,
+  LiningName,
+  LiningPosition,
+  Side,
+  Taken,
+  WorkKind,
+} from './vocabulary/terms.js';
 import type { DrumSpec, PadSpec, RotorSpec } from './vocabulary/vehicle.js';
 import type { Reading, WorkItem } from './vocabulary/visit.js';
 
@@ -64,7 +71,8 @@ export interface Life<Spec> {
 
 interface Part<Spec> {
   axle: Axle;
-  side: Side;
+  /** Null for the axle's thinnest lining, which may be on either wheel. */
+  side: Side | null;
   reading: (reading: Reading) => string | null;
   /** Standard deviation of the gauge's placement on the part, mm. */
   placementSdMm: number;
@@ -76,6 +84,9 @@ interface Part<Spec> {
   newMm: (spec: Spec) => number | null;
 }
 
+/** What it takes to read a part's measurements. */
+type Measured = Pick<Part<object>, 'axle' | 'side' | 'reading' | 'placementSdMm' | 'wears'>;
+
 /** Kinds of work that begin a new life of a lining, begin one of its counterpart, or machine the counterpart. */
 const LININGS_REPLACED: ReadonlySet<WorkKind> = new Set(['pads-replaced', 'shoes-replaced']);
 const COUNTERPART_REPLACED: ReadonlySet<WorkKind> = new Set(['rotor-replaced', 'drum-replaced']);
@@ -85,15 +96,23 @@ const COUNTERPART_MACHINED: ReadonlySet<WorkKind> = new Set(['rotor-machined', '
 export const replacesLinings = (item: WorkItem, axle: Axle): boolean =>
   LININGS_REPLACED.has(item.kind) && item.axle === axle;
 
+/** What the linings of an axle are called. */
+export const liningNameOf = (history: History, axle: Axle): LiningName =>
+  isDrumBrake(history, axle) ? 'shoe' : 'pad';
+
 export const isDrumBrake = ({ vehicle }: History, axle: Axle): boolean =>
   vehicle.axles[axle]?.brake === 'drum';
 
-/** The lives of a pad or shoe, oldest first; the last is the present one. */
+/**
+ * The lives of a pad or shoe, oldest first; the last is the present one.
+ *
+ * @param side null for the thinnest lining of the axle
+ */
 export function padLives(
   history: History,
   road: Road,
   axle: Axle,
-  side: Side,
+  side: Side | null,
   pad: LiningPosition,
 ): Life<PadSpec>[] {
   const specs = history.vehicle.axles[axle];
@@ -175,17 +194,78 @@ function partLives<Spec extends object>(history: History, road: Road, part: Part
       observations: [],
     },
   ];
+  const oneSided: OneSided = { days: new Map(), sinceObserved: false };
+  const observeAt = (visit: HistoryVisit, index: number, taken: Taken): void => {
+    const observation = observationIn(visit, road.places[index] ?? null, part, taken, history.gauges);
+    if (!observation) return;
+    const life = lives.at(-1)!;
+    const onOtherWheel = oneSided.sinceObserved && isThicker(observation, life.observations.at(-1), part);
+    if (onOtherWheel) lives.push(ofUnknownAge({ ...life, begunAt: index, observations: [] }));
+    lives.at(-1)!.observations.push(observation);
+    oneSided.sinceObserved = false;
+  };
   history.visits.forEach((visit, index) => {
-    const place = road.places[index] ?? null;
-    observe(itemAt(lives, -1), visit, place, part, 'as-found', history.gauges);
+    observeAt(visit, index, 'as-found');
     for (const item of visit.work) {
-      if (item.axle !== part.axle || (item.side != null && item.side !== part.side)) continue;
-      const begun = beginLife(itemAt(lives, -1), item, { visit, index, place }, part);
-      if (begun) lives.push(begun);
+      if (item.axle !== part.axle || !isWorkOn(item, part)) continue;
+      const place = road.places[index] ?? null;
+      const begun = beginLife(lives.at(-1)!, item, { visit, index, place }, part);
+      const next = begun && (part.side === null ? axleRenewed(begun, item, oneSided) : begun);
+      if (next) lives.push(next);
     }
-    observe(itemAt(lives, -1), visit, place, part, 'as-left', history.gauges);
+    observeAt(visit, index, 'as-left');
   });
   return lives;
+}
+
+const isWorkOn = ({ side }: WorkItem, part: Pick<Part<object>, 'side'>): boolean =>
+  side == null || part.side === null || side === part.side;
+
+/** The replacements of one side only since an axle's thinnest lining began its life. */
+interface OneSided {
+  /** The day on which each side was replaced. */
+  days: Map<Side, number>;
+  /** Whether one was after the latest reading. */
+  sinceObserved: boolean;
+}
+
+/**
+ * The new life of an axle's thinnest lining; null while the linings of the other side are older, since the thinnest is
+ * then among those. If the sides were replaced far apart, it is the older side's, and its age counts as unknown.
+ */
+function axleRenewed<Spec extends object>(
+  begun: Life<Spec>,
+  { side }: WorkItem,
+  oneSided: OneSided,
+): Life<Spec> | null {
+  const { day } = begun.start!;
+  const otherDay = side == null ? day : oneSided.days.get(side === 'left' ? 'right' : 'left');
+  if (otherDay === undefined) {
+    oneSided.days.set(side!, day);
+    oneSided.sinceObserved = true;
+    return null;
+  }
+  oneSided.days.clear();
+  oneSided.sinceObserved = false;
+  return day - otherDay <= ONE_SET_DAYS ? begun : ofUnknownAge(begun);
+}
+
+const ofUnknownAge = <Spec>(life: Life<Spec>): Life<Spec> => ({
+  ...life,
+  origin: 'first-reading',
+  start: null,
+  startMm: null,
+});
+
+/** Whether a reading is thicker than the one before by more than reading error explains. */
+function isThicker(reading: Observation, before: Observation | undefined, part: Measured): boolean {
+  if (!before) return false;
+  const sdMm = Math.hypot(
+    reading.standardUncertaintyMm,
+    before.standardUncertaintyMm,
+    Math.SQRT2 * part.placementSdMm,
+  );
+  return reading.mm - before.mm > DISAGREE_SDS * sdMm;
 }
 
 function beginLife<Spec extends object>(
@@ -206,17 +286,18 @@ function beginLife<Spec extends object>(
   return { ...begun, origin: 'replaced', startMm: part.newMm(spec), spec };
 }
 
-function observe<Spec extends object>(
-  life: Life<Spec>,
+/** The part's measurement at a visit; null if none. */
+function observationIn(
   visit: HistoryVisit,
   place: Place | null,
-  part: Part<Spec>,
+  part: Measured,
   taken: Taken,
   gauges: Gauges | undefined,
-): void {
+): Observation | null {
   let byPlace: Map<string, Repeat[]> | null = null;
   for (const reading of visit.readings) {
-    if (reading.axle !== part.axle || reading.side !== part.side || reading.taken !== taken) continue;
+    if (reading.axle !== part.axle || reading.taken !== taken) continue;
+    if (reading.side !== part.side) continue;
     const where = part.reading(reading);
     if (where === null) continue;
     byPlace ??= new Map();
@@ -229,13 +310,13 @@ function observe<Spec extends object>(
     if (repeats) repeats.push(repeat);
     else byPlace.set(where, [repeat]);
   }
-  if (!byPlace) return;
+  if (!byPlace) return null;
   const judged = [...byPlace].map(([where, repeats]) => ({
     where,
     ...judgeRepeats(repeats, part),
   }));
   const { mm, gauge, unit, standardUncertaintyMm } = judged.reduce(moreWorn(part.wears));
-  life.observations.push({
+  return {
     visit,
     day: toDay(visit.date),
     place,
@@ -249,7 +330,7 @@ function observe<Spec extends object>(
       (worst, each) => (sizeOf(each.disagreement) > sizeOf(worst) ? each.disagreement : worst),
       null,
     ),
-  });
+  };
 }
 
 interface Repeat {
@@ -267,13 +348,13 @@ export function judgeRepeats(
 ) {
   const finestMm = Math.min(...repeats.map(({ gauge }) => gauge.standardUncertaintyMm));
   const deciding = repeats.filter(({ gauge }) => gauge.standardUncertaintyMm <= finestMm);
-  const { gauge, unit } = itemAt(deciding, 0);
+  const { gauge, unit } = deciding[0]!;
   const count = deciding.length;
   const mean = deciding.reduce((sum, { mm }) => sum + mm, 0) / count;
   const squares = deciding.reduce((sum, { mm }) => sum + (mm - mean) ** 2, 0);
   const scatterMm = count > 1 ? Math.sqrt(squares / (count - 1) / count) : 0;
   return {
-    mm: count > 1 ? roundMm(mean) : itemAt(deciding, 0).mm,
+    mm: count > 1 ? roundMm(mean) : deciding[0]!.mm,
     gauge,
     unit,
     standardUncertaintyMm: scatterMm > 0 ? Math.hypot(finestMm, scatterMm) : finestMm,

@@ -168,9 +168,9 @@ export const sourceInWords = (source: LimitSource, size: 'full' | 'short' = 'ful
 export const limitInWords = (limitMm: number, source: LimitSource | null): string =>
   `${mmInWords(limitMm, 2)}${source && source !== 'maker' ? ` (${sourceInWords(source)})` : ''}`;
 
-/** `left inner`; of a rotor or drum `left`. */
-export const positionInWords = ({ side, pad }: { side: Side; pad: LiningPosition | null }): string =>
-  pad === null ? side : `${side} ${pad}`;
+/** `left inner`; of a rotor or drum `left`; of the thinnest lining of the axle `thinnest`. */
+export const positionInWords = ({ side, pad }: { side: Side | null; pad: LiningPosition | null }): string =>
+  [side, pad].filter((part) => part !== null).join(' ');
 
 const WORK: Record<WorkKind, string> = {
   'pads-replaced': 'new pads',

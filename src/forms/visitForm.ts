@@ -45,7 +45,8 @@ export interface Slot {
   field: string;
   group: Group;
   kind: ReadingKind;
-  side: Side;
+  /** Null for the thinnest lining of the axle. */
+  side: Side | null;
   taken: Taken;
   /** The pad or shoe; null on rotors and drums. */
   lining: LiningPosition | null;
@@ -145,17 +146,16 @@ function liningSlots(
   kind: ReadingKind,
   positions: readonly LiningPosition[],
 ): Slot[] {
-  return SIDES.flatMap((side) =>
-    positions.map((lining): Slot => ({
-      field: `${axle}.linings.${TAKEN_NAMES[taken]}.${side}.${lining}`,
-      group: 'linings',
-      kind,
-      side,
-      taken,
-      lining,
-      point: null,
-    })),
-  );
+  const slot = (side: Side | null, lining: LiningPosition): Slot => ({
+    field: `${axle}.linings.${TAKEN_NAMES[taken]}.${side ?? 'axle'}.${lining}`,
+    group: 'linings',
+    kind,
+    side,
+    taken,
+    lining,
+    point: null,
+  });
+  return [...SIDES.flatMap((side) => positions.map((lining) => slot(side, lining))), slot(null, 'thinnest')];
 }
 
 function pointSlots(axle: Axle, taken: Taken, group: 'rotors' | 'drums', kind: ReadingKind): Slot[] {
@@ -298,13 +298,14 @@ function readingOf(
   };
 }
 
-/** Records every empty lining field as not measured, for the selected reason. */
+/** Records every empty field of a lining with a name as not measured, for the selected reason. */
 function readReasons({ axle, slots }: AxleForm, fields: Fields, add: Add): void {
   const field = `${axle}.why`;
   const why = textIn(fields, field);
   if (why === undefined) return;
   for (const { group, taken, side, lining, field: slot } of slots) {
-    if (group !== 'linings' || taken !== 'as-found' || textIn(fields, slot) !== undefined) continue;
+    const isNamed = group === 'linings' && side !== null;
+    if (!isNamed || taken !== 'as-found' || textIn(fields, slot) !== undefined) continue;
     add('notMeasured', { axle, side, pad: lining, why }, field);
   }
 }

@@ -208,6 +208,7 @@ export const exampleDue: DueAxle = {
   medianDate: '2026-05-23',
   lateDate: '2026-07-19',
   governingPad: { side: 'left', pad: 'inner' },
+  linings: 'pads',
   limitMm: 3,
   limitSource: 'wear-indicator',
   lastReadingDate: '2026-03-02',

@@ -13,7 +13,7 @@ import { createDatabase, SERVER } from '../support/postgres.js';
 
 const TODAY = '2026-03-10';
 const clock = (): Date => new Date(`${TODAY}T12:00:00Z`);
-const VEHICLES = 8;
+const VEHICLES = 6;
 
 const folder = mkdtempSync(join(tmpdir(), 'brake-wear-'));
 afterAll(() => rmSync(folder, { recursive: true, force: true }));

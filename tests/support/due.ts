@@ -14,6 +14,7 @@ export const dueAxle = (changes: Partial<DueAxle> = {}): DueAxle => ({
   medianDate: '2026-05-01',
   lateDate: null,
   governingPad: { side: 'left', pad: 'inner' },
+  linings: 'pads',
   limitMm: 2,
   limitSource: 'maker',
   lastReadingDate: '2026-03-02',

@@ -20,6 +20,17 @@ describe('day numbers', () => {
     expect(toFullDate(toDay(from) + days)).toBe(to);
   });
 
+  it('a date is the day that its text names, also in the first years and at the end of a month', () => {
+    for (const year of ['0000', '0099', '0100', '1900', '2024', '9999']) {
+      for (const rest of ['01-01', '02-28', '02-29', '04-30', '12-31']) {
+        const text = `${year}-${rest}`;
+        const ms = Date.parse(`${text}T00:00:00Z`);
+        if (Number.isNaN(ms)) expect(() => toDay(text)).toThrow(RangeError);
+        else expect(toDay(text)).toBe(ms / 86_400_000);
+      }
+    }
+  });
+
   it('day numbers convert back to the same date, for sixty years', () => {
     for (let day = toDay('2000-01-01'); day < toDay('2060-01-01'); day++) {
       expect(toDay(toFullDate(day))).toBe(day);

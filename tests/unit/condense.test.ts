@@ -153,8 +153,7 @@ describe('a vehicle that is measured very often', () => {
     const before = pads.map(({ lives, pad, side }) =>
       liningTracks(
         lives.map((life) => ({ ...life, observations: life.observations.slice(0, -1) })),
-        pad,
-        side,
+        { pad, side },
         'front',
         history,
         context.road,

@@ -93,7 +93,7 @@ describe('a calendar event', () => {
     [{}, 'KR 4471 (FD-1007): fit front pads'],
     [{ overdue: true, externalId: null }, 'KR 4471: fit front pads now'],
     [{ axle: 'axle-3', registration: null }, 'FD-1007: fit pads on axle 3'],
-    [{ axle: 'rear', governingPad: { side: 'left', pad: 'leading' } }, 'KR 4471 (FD-1007): fit rear shoes'],
+    [{ axle: 'rear', linings: 'shoes' }, 'KR 4471 (FD-1007): fit rear shoes'],
     [{ part: 'rotors', governingPad: null }, 'KR 4471 (FD-1007): replace both front rotors'],
     [{ part: 'drums', axle: 'axle-2', overdue: true }, 'KR 4471 (FD-1007): replace both drums on axle 2 now'],
   ] as [Partial<DueAxle>, string][])(

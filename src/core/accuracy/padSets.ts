@@ -1,10 +1,10 @@
 import { toDay } from '../calendar.js';
 import { ownLimit } from '../assessment/limits.js';
+import { liningsOf } from '../assessment/linings.js';
 import type { History } from '../history.js';
-import { itemAt } from '../items.js';
 import { padLives, replacesLinings, type Life } from '../lives.js';
 import type { Road } from '../odometer.js';
-import { PADS, SIDES, type Axle, type EndKnown, type Side } from '../vocabulary/terms.js';
+import type { Axle, EndKnown } from '../vocabulary/terms.js';
 import type { PadSpec } from '../vocabulary/vehicle.js';
 import { leastSquaresRate, type Look } from './rivals.js';
 
@@ -35,35 +35,25 @@ export function padSets(history: History, road: Road, axle: Axle): PadSet[] {
   const changes = history.visits.flatMap(({ work }, index) =>
     work.some((item) => replacesLinings(item, axle)) ? [index] : [],
   );
-  const lives = SIDES.flatMap((side) =>
-    PADS.map((pad) => ({ side, lives: padLives(history, road, axle, side, pad) })),
-  );
+  const lived = liningsOf(history, axle).map(({ side, pad }) => padLives(history, road, axle, side, pad));
   return [0, ...changes].flatMap((from, index): PadSet[] => {
     const to = changes[index] ?? null;
     // Before a replacement at the very first visit there was no forecast.
     if (to === 0) return [];
-    const pads = lives.map(({ side, lives: all }) => ({
-      side,
-      life: itemAt(all, changesOf(history, axle, side, index === 0 ? -1 : from)),
+    const begunAt = index === 0 ? -1 : from;
+    const pads = lived.map((lives) => ({
+      life: lives.findLast((life) => life.begunAt <= begunAt)!,
+      changed: lives.some((life) => life.begunAt === to),
     }));
-    return [padSet(history, road, axle, { from, to, pads })];
+    return [padSet(history, road, { from, to, pads })];
   });
 }
-
-/** How often the pads of a side were replaced up to and including a visit. */
-function changesOf({ visits }: History, axle: Axle, side: Side, upTo: number): number {
-  return visits
-    .slice(0, upTo + 1)
-    .reduce((count, { work }) => count + work.filter((item) => isChange(item, axle, side)).length, 0);
-}
-
-const isChange = (item: History['visits'][number]['work'][number], axle: Axle, side: Side): boolean =>
-  replacesLinings(item, axle) && (item.side == null || item.side === side);
 
 interface SetOfLives {
   from: number;
   to: number | null;
-  pads: { side: Side; life: Life<PadSpec> }[];
+  /** Each pad's life, and whether the visit that ended the set replaced it. */
+  pads: { life: Life<PadSpec>; changed: boolean }[];
 }
 
 /** A pad's life within this set: its start, its readings and its governing limit. */
@@ -74,9 +64,9 @@ interface PadCourse {
   changed: boolean;
 }
 
-function padSet(history: History, road: Road, axle: Axle, { from, to, pads }: SetOfLives): PadSet {
+function padSet(history: History, road: Road, { from, to, pads }: SetOfLives): PadSet {
   const last = to ?? history.visits.length - 1;
-  const courses = pads.flatMap(({ side, life }): PadCourse[] => {
+  const courses = pads.flatMap(({ life, changed }): PadCourse[] => {
     const limit = ownLimit(life.spec);
     if (!limit) return [];
     const looks = life.observations.flatMap(({ visit, day, place, mm }) =>
@@ -85,7 +75,6 @@ function padSet(history: History, road: Road, axle: Axle, { from, to, pads }: Se
     const { start, startMm } = life;
     const fitted =
       start?.place && startMm !== null ? { day: start.day, km: start.place.km, mm: startMm } : null;
-    const changed = to !== null && itemAt(history.visits, to).work.some((item) => isChange(item, axle, side));
     return [{ fitted, looks, limitMm: limit.limitMm, changed }];
   });
   const lastReadDay = Math.max(...courses.flatMap(({ looks }) => looks.map(({ day }) => day)));
@@ -163,8 +152,8 @@ function dayAt(
       ? before.day + ((km - before.km) / (after.km - before.km)) * (after.day - before.day)
       : after.day;
   }
-  const change = { day: toDay(itemAt(visits, to).date), km: itemAt(road.places, to).km };
+  const change = { day: toDay(visits[to]!.date), km: road.places[to]!.km };
   const pace = (change.km - fitted.km) / (change.day - fitted.day);
-  const last = itemAt(marks, -1);
+  const last = marks.at(-1)!;
   return pace > 0 && Number.isFinite(pace) ? last.day + (km - last.km) / pace : null;
 }

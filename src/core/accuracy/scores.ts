@@ -1,4 +1,5 @@
 import { padSetOf } from '../assessment/axle.js';
+import { liningsOf, type LiningAt } from '../assessment/linings.js';
 import { forecastOfPads, POINTS, type PadForecast } from '../assessment/padForecast.js';
 import type { PadPosition } from '../assessment/padPosition.js';
 import type { ExperienceFor } from '../assessment/outlookShape.js';
@@ -9,13 +10,10 @@ import type { Experience } from '../forecast/experience.js';
 import { mixtureQuantiles } from '../forecast/normal.js';
 import { misreadRangeMm, partMixture } from '../forecast/wear.js';
 import type { History } from '../history.js';
-import { itemAt } from '../items.js';
 import { padLives, type Life } from '../lives.js';
 import { layRoad, type Road } from '../odometer.js';
 import {
   AXLES,
-  PADS,
-  SIDES,
   STAGES,
   type Axle,
   type EndKnown,
@@ -61,11 +59,7 @@ export interface DateScore {
 /** Maximum number of readings in each of {@link STAGES}. */
 const STAGE_ENDS = [0, 4, 8, 16, Infinity];
 
-export const stageOf = (readings: number): Stage =>
-  itemAt(
-    STAGES,
-    STAGE_ENDS.findIndex((end) => readings <= end),
-  );
+export const stageOf = (readings: number): Stage => STAGES[STAGE_ENDS.findIndex((end) => readings <= end)]!;
 
 /** Nominal coverage of the prediction intervals of readings. */
 export const INTERVALS = [0.5, 0.8, 0.95] as const;
@@ -123,8 +117,12 @@ export function* scoreVehicle(
   return scores;
 }
 
-const livesOf = (history: History, road: Road, axle: Axle): Life<object>[][] =>
-  SIDES.flatMap((side) => PADS.map((pad) => padLives(history, road, axle, side, pad)));
+interface LivedLining extends LiningAt {
+  lives: Life<object>[];
+}
+
+const livesOf = (history: History, road: Road, axle: Axle): LivedLining[] =>
+  liningsOf(history, axle).map((at) => ({ ...at, lives: padLives(history, road, axle, at.side, at.pad) }));
 
 /** Scores one visit's predictions of the next visit's pad readings. */
 export function scoreReadingsAfter(
@@ -144,7 +142,7 @@ function isWorthMaking({ visits }: History, axle: Axle, set: PadSet, visit: numb
   if (next?.readings.some((reading) => reading.kind === 'pad-thickness' && reading.axle === axle))
     return true;
   const until = knownUntil(set);
-  return until !== null && until > toDay(itemAt(visits, visit).date);
+  return until !== null && until > toDay(visits[visit]!.date);
 }
 
 /** The day up to which a set's forecasts can be judged. */
@@ -171,7 +169,7 @@ function makeForecast(
 ): MadeForecast {
   const history = { vehicle, visits: visits.slice(0, visit + 1), gauges };
   const road = layRoad(history);
-  const experienceFor = experienceBefore(itemAt(visits, visit).date);
+  const experienceFor = experienceBefore(visits[visit]!.date);
   const experience = experienceFor(axle);
   const first = AXLES.find((each) => vehicle.axles[each])!;
   const usage = usageOn(road, experienceFor(first));
@@ -185,8 +183,7 @@ interface Whole {
   history: History;
   road: Road;
   axle: Axle;
-  /** The lives of its pads, in the order of their positions. */
-  lives: readonly Life<object>[][];
+  lives: readonly LivedLining[];
   visit: number;
 }
 
@@ -196,7 +193,7 @@ function scoreDate(
   made: MadeForecast,
 ): Omit<DateScore, 'setNumber'> | null {
   const { crossing, distances } = made.forecast;
-  const { date } = itemAt(history.visits, visit);
+  const { date } = history.visits[visit]!;
   const here = road.places[visit];
   const { reached } = set;
   const until = knownUntil(set);
@@ -235,7 +232,7 @@ function pointsOf({ days }: Crossing): Points {
 /** Day and position of the fitting and of every visit up to the forecast. */
 const markedVisits = ({ visits, vehicle }: History, { places, inService }: Road) => {
   const start = inService ? [{ day: toDay(vehicle.inService!.date), km: inService.km }] : [];
-  const seen = places.map(({ km }, index) => ({ day: toDay(itemAt(visits, index).date), km }));
+  const seen = places.map(({ km }, index) => ({ day: toDay(visits[index]!.date), km }));
   return [...start, ...seen];
 };
 
@@ -261,15 +258,18 @@ function scoreNext({ history, road, lives, visit }: Whole, made: MadeForecast): 
   if (!isRead || !made.road.isByDistance) return [];
   const ahead = (there.km - here.km) / 1000;
   return made.pads.flatMap((position, part): ReadingScore[] => {
-    const life = itemAt(itemAt(lives, part), position.lives.length - 1);
-    const next = life.observations.find((observation) => observation.visit.id === to.id);
+    const { side, pad } = position;
+    const lived = lives.find((each) => each.side === side && each.pad === pad);
+    const next = lived?.lives[position.lives.length - 1]?.observations.find(
+      (observation) => observation.visit.id === to.id,
+    );
     if (!next || !made.forecast.known.includes(part)) return [];
     const thickness = partMixture(made.forecast.posterior, part, 'thickness', [ahead]);
     const foretold = readingForetold(thickness, made.experience, {
       gaugeUncertaintyMm: next.standardUncertaintyMm,
-      misreadRangeMm: misreadRangeMm(itemAt(position.tracks.lives, -1)),
+      misreadRangeMm: misreadRangeMm(position.tracks.lives.at(-1)!),
     });
-    return [scoreReading(foretold, itemAt(mixtureQuantiles(thickness, [0.5]), 0), next.mm)];
+    return [scoreReading(foretold, mixtureQuantiles(thickness, [0.5])[0]!, next.mm)];
   });
 }
 

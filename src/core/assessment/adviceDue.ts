@@ -93,12 +93,13 @@ function counterpartsFirst(
   };
 }
 
-function liningWhy({ governing }: AdviceFacts, day: AdviceDay, { isAtOnce }: Due): string[] {
+function liningWhy(facts: AdviceFacts, day: AdviceDay, { isAtOnce }: Due): string[] {
+  const { governing } = facts;
   const { chanceToday, untilNextVisit, today } = day;
   const { chanceLimitReached: chance } = untilNextVisit;
   const isToday = untilNextVisit.date <= today;
   const next = chance === null || isToday ? null : `${chanceInWords(chance)} ${byNextVisit(day)}`;
-  const line = governing ? [liningLine(governing, today)] : [];
+  const line = governing ? [liningLine(governing, facts, today)] : [];
   if (isAtOnce && chanceToday !== null) {
     const chances = [`${chanceInWords(chanceToday)} today`, ...(next ? [next] : [])];
     return [...line, `The chance that it is at its limit is ${chances.join(' and ')}.`];

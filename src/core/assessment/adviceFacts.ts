@@ -1,15 +1,14 @@
 import { itemAt } from '../items.js';
 import type { Range, Reason } from '../vocabulary/quantities.js';
-import type { LimitSource, LiningPosition, PadSet, Side } from '../vocabulary/terms.js';
+import type { LimitSource, LiningName, LiningNames, PadSet, Side } from '../vocabulary/terms.js';
 import type { DateInterval, DecisionReason, Finding, RotorWear, UntilNextVisit } from '../vocabulary/wear.js';
+import type { LiningAt } from './linings.js';
 import type { AxleOutlook, RotorOutlook } from './outlookShape.js';
 
 /** What an axle's advice is composed from. */
 
 /** One lining against its governing limit. */
-export interface LiningFact {
-  side: Side;
-  pad: LiningPosition;
+export interface LiningFact extends LiningAt {
   limitMm: number;
   source: LimitSource;
   fails: boolean;
@@ -32,7 +31,7 @@ export interface CounterpartFact {
 
 /** The facts behind an axle's advice that do not change from day to day. */
 export interface AdviceFacts {
-  linings: 'pads' | 'shoes';
+  linings: LiningNames;
   part: 'rotors' | 'drums';
   set: PadSet;
   fitted: string | null;
@@ -45,6 +44,10 @@ export interface AdviceFacts {
   noDate: Reason | null;
 }
 
+/** What the linings of an axle are; only an axle with drum brakes has drums. */
+export const liningName = ({ drums }: { drums: readonly unknown[] }): LiningName =>
+  drums.length > 0 ? 'shoe' : 'pad';
+
 export function adviceFacts({ pads, replacement, rotors, drums }: AxleOutlook): AdviceFacts {
   const { governingPad, basis, reasons } = replacement;
   const known = pads.flatMap(({ side, pad, limits, latest }) => {
@@ -56,7 +59,7 @@ export function adviceFacts({ pads, replacement, rotors, drums }: AxleOutlook): 
   });
   const isGoverning = ({ side, pad }: LiningFact) => side === governingPad?.side && pad === governingPad.pad;
   return {
-    linings: drums.length > 0 ? 'shoes' : 'pads',
+    linings: `${liningName({ drums })}s`,
     part: drums.length > 0 ? 'drums' : 'rotors',
     set: basis.set,
     fitted: pads.find(({ fitted }) => fitted)?.fitted?.date ?? null,

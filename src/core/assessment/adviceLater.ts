@@ -22,7 +22,7 @@ export function measureAdvice(axle: Axle, facts: AdviceFacts, day: AdviceDay): L
       by: null,
       words: wordsOfUnknown(what, noDate),
       status: 'no forecast',
-      why: [whyUnknown(facts), ...(governing?.latest ? [liningLine(governing, day.today)] : [])],
+      why: [whyUnknown(facts), ...(governing?.latest ? [liningLine(governing, facts, day.today)] : [])],
       said: [],
     };
   }

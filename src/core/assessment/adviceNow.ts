@@ -224,7 +224,7 @@ const partOf = ({ code }: Finding): AdvicePart | null => PART_NAMES[/^[a-z]+/.ex
 function becauseOf(findings: readonly Finding[]): string | null {
   for (const { code, side, pad } of findings) {
     if (isNotOverruled({ code })) continue;
-    const which = [side, pad === 'thinnest' ? null : pad].filter(Boolean).join(' ');
+    const which = [side, pad === 'thinnest' && side !== null ? null : pad].filter(Boolean).join(' ');
     const state = STATE_CODE.exec(code)?.[2];
     if (state) return `the ${which} one is ${state}`;
     if (code === 'metal-on-metal') return `the ${which} one is down to bare metal`;
@@ -241,12 +241,13 @@ function liningStatus({ beyond }: AdviceFacts, { overdue }: AdviceDay): string {
   return worst && !overdue ? 'too close to call' : 'overdue';
 }
 
-function liningWhyNow({ beyond, governing }: AdviceFacts, day: AdviceDay): string[] {
+function liningWhyNow(facts: AdviceFacts, day: AdviceDay): string[] {
+  const { beyond, governing } = facts;
   const [worst, ...rest] = beyond;
   const why: string[] = [];
   if (worst?.latest) {
     const { latest, limitMm, source, fails } = worst;
-    const read = `${nameOf(worst)} read ${readingInWords(latest.valueMm, limitMm)} on ${nearDateInWords(latest.date, day.today)}`;
+    const read = `${nameOf(worst, facts)} read ${readingInWords(latest.valueMm, limitMm)} on ${nearDateInWords(latest.date, day.today)}`;
     why.push(
       fails
         ? `${read}; limit ${limitInWords(limitMm, source)}.`
@@ -257,7 +258,7 @@ function liningWhyNow({ beyond, governing }: AdviceFacts, day: AdviceDay): strin
         `${countInWords(rest.length, 'other lining is', 'other linings are')} at the limit or too close to tell.`,
       );
   } else if (day.overdue && governing && !day.findings.some(isNotOverruled)) {
-    why.push(liningLine(governing, day.today), probably(day.liningDates, day));
+    why.push(liningLine(governing, facts, day.today), probably(day.liningDates, day));
   }
   return why;
 }

@@ -1,6 +1,4 @@
-import { least } from 'd3-array';
 import { toDay, toFullDate } from '../calendar.js';
-import { itemAt } from '../items.js';
 import type { Advice, DateInterval, Finding, RotorWear } from '../vocabulary/wear.js';
 import {
   beforeInWords,
@@ -14,6 +12,7 @@ import {
   readingInWords,
 } from '../words.js';
 import type { AdviceDay, AdviceFacts, CounterpartFact, LiningFact } from './adviceFacts.js';
+import type { LiningAt } from './linings.js';
 
 /** The parts of an advice, and the sentences that its cases share. */
 
@@ -42,27 +41,28 @@ export function levelOf(dates: DateInterval | null, day: AdviceDay): Level {
 export const isBefore = (a: DateInterval | null, b: DateInterval | null): boolean =>
   a?.early != null && (b?.early == null || a.early < b.early);
 
-/** `Left inner`; `Left shoe` if the record does not say which shoe. */
-export const nameOf = ({ side, pad }: LiningFact): string =>
-  capital(pad === 'thinnest' ? `${side} shoe` : `${side} ${pad}`);
+/** `Left inner`; `Left shoe` of the thinner one of a wheel, `Thinnest pad` of the axle. */
+export function nameOf({ side, pad }: LiningAt, { linings }: Pick<AdviceFacts, 'linings'>): string {
+  const one = linings === 'pads' ? 'pad' : 'shoe';
+  return capital(pad === 'thinnest' ? `${side ?? pad} ${one}` : `${side} ${pad}`);
+}
 
 /** `Left inner 3.7 mm on 21 November, limit 3 mm (wear indicator).` */
-export function liningLine(lining: LiningFact, today: string): string {
+export function liningLine(lining: LiningFact, facts: Pick<AdviceFacts, 'linings'>, today: string): string {
   const { latest, limitMm, source } = lining;
   const read = latest
     ? `${readingInWords(latest.valueMm, limitMm)} on ${nearDateInWords(latest.date, today)}`
     : 'not measured yet';
-  return `${nameOf(lining)} ${read}, limit ${limitInWords(limitMm, source)}.`;
+  return `${nameOf(lining, facts)} ${read}, limit ${limitInWords(limitMm, source)}.`;
 }
 
 /** What is due first on an axle without work to do yet, and the reading behind it. */
 export function dueFirst(facts: AdviceFacts, { liningDates, counterpartDates, today }: AdviceDay): string {
   const { linings, part, governing, noDate } = facts;
-  const line = governing ? ` ${liningLine(governing, today)}` : '';
-  const replace =
-    counterpartDates?.early && isBefore(counterpartDates, liningDates)
-      ? `Replace ${part} before ${beforeInWords(counterpartDates.early, counterpartDates, today)}`
-      : null;
+  const line = governing ? ` ${liningLine(governing, facts, today)}` : '';
+  const replace = isBefore(counterpartDates, liningDates)
+    ? `Replace ${part} before ${beforeInWords(counterpartDates!.early!, counterpartDates!, today)}`
+    : null;
   if (liningDates?.early) {
     const before = `before ${beforeInWords(liningDates.early, liningDates, today)}`;
     return `${replace ? `${replace}, ${linings} ${before}` : `Fit ${linings} ${before}`}.${line}`;
@@ -78,7 +78,7 @@ export function dueFirst(facts: AdviceFacts, { liningDates, counterpartDates, to
 export function liningsAfter(facts: AdviceFacts, { liningDates, today }: AdviceDay): string {
   const { linings, governing } = facts;
   const name = capital(linings);
-  const line = governing ? `; ${unCapital(liningLine(governing, today))}` : '.';
+  const line = governing ? `; ${unCapital(liningLine(governing, facts, today))}` : '.';
   if (liningDates?.early)
     return `${name}: fit before ${beforeInWords(liningDates.early, liningDates, today)}${line}`;
   if (facts.noDate?.code === 'beyond-30-years')
@@ -134,14 +134,13 @@ const LIMITS = { rotors: 'discard', drums: 'maximum' } as const;
 
 /** `Left rotor 26.30 mm on 27 February, discard 26 mm.`, for the rotor nearest its limit. */
 export function counterpartReading({ part, counterparts }: AdviceFacts, today: string): string {
-  const nearest = least(
-    counterparts.filter(({ marginMm }) => marginMm !== null),
-    ({ marginMm }) => marginMm ?? Infinity,
-  );
-  if (!nearest?.latest || nearest.limitMm === null) return '';
-  const { side, latest, limitMm } = nearest;
+  const [least] = counterparts
+    .filter(({ marginMm }) => marginMm !== null)
+    .sort((a, b) => a.marginMm! - b.marginMm!);
+  if (!least) return '';
+  const { side, latest, limitMm } = least;
   const one = part === 'rotors' ? 'rotor' : 'drum';
-  return `${capital(side)} ${one} ${latest.valueMm.toFixed(2)} mm on ${nearDateInWords(latest.date, today)}, ${LIMITS[part]} ${mmInWords(limitMm, 2)}.`;
+  return `${capital(side)} ${one} ${latest!.valueMm.toFixed(2)} mm on ${nearDateInWords(latest!.date, today)}, ${LIMITS[part]} ${mmInWords(limitMm!, 2)}.`;
 }
 
 /** A margin below this, in mm, would be displayed as zero. */
@@ -157,7 +156,7 @@ export function counterpartLine({ part, linings, counterparts }: AdviceFacts): s
   if (decided('machine').length > 0) return `${name}: machine both.`;
   const unmeasured = decided('measure');
   if (unmeasured.length > 0) {
-    return `${name}: measure ${unmeasured.length === counterparts.length ? 'both' : `the ${itemAt(unmeasured, 0).side}`}.`;
+    return `${name}: measure ${unmeasured.length === counterparts.length ? 'both' : `the ${unmeasured[0]!.side}`}.`;
   }
   const then = minOf(counterparts.map(({ marginThenMm }) => marginThenMm));
   const margin = minOf(counterparts.map(({ marginMm }) => marginMm));

@@ -3,13 +3,12 @@ import { daysAt } from '../forecast/crossing.js';
 import type { Experience } from '../forecast/experience.js';
 import type { NormalMixture } from '../forecast/normal.js';
 import { chanceOf, partMixture } from '../forecast/wear.js';
-import { itemAt } from '../items.js';
 import { isDrumBrake, type Observation } from '../lives.js';
 import { roundForecastMm, roundKm, roundRate } from '../rounding.js';
 import type { Reason } from '../vocabulary/quantities.js';
-import type { Axle, LiningPosition, PadSet } from '../vocabulary/terms.js';
+import type { Axle, PadSet } from '../vocabulary/terms.js';
 import type { Basis, DistanceInterval, PadWear } from '../vocabulary/wear.js';
-import { capital, countInWords } from '../words.js';
+import { capital, countInWords, positionInWords } from '../words.js';
 import { slidesOf } from './calendarFindings.js';
 import { byWeight, padFindings } from './findings.js';
 import { foretellLatest } from './foretold.js';
@@ -103,8 +102,7 @@ function padWear(
     fitted: present.start && { date: toFullDate(present.start.day), odometerKm: present.start.odometerKm },
     latest: latest && { valueMm: latest.mm, date: latest.visit.date },
     ratePer1000KmMm: distanceKnown ? rangeOf(partMixture(posterior, index, 'rate'), roundRate) : null,
-    remainingMm:
-      remaining && governing && rangeOf(remaining, (mm) => roundForecastMm(mm - governing.limitMm)),
+    remainingMm: remaining && rangeOf(remaining, (mm) => roundForecastMm(mm - governing!.limitMm)),
     limits,
     reasons,
   };
@@ -121,15 +119,15 @@ function asRead({ mm, standardUncertaintyMm }: Observation): NormalMixture {
 
 function distancesOf({ table, distances }: PadForecast, distanceKnown: boolean): DistanceInterval | null {
   if (!table) return null;
-  const km = distances.map((distance) =>
+  const [early, lowerQuartile, median, upperQuartile, late] = distances.map((distance) =>
     distance === null || (!distanceKnown && distance > 0) ? null : roundKm(distance * 1000),
   );
   return {
-    early: itemAt(km, 0),
-    lowerQuartile: itemAt(km, 1),
-    median: itemAt(km, 2),
-    upperQuartile: itemAt(km, 3),
-    late: itemAt(km, 4),
+    early: early!,
+    lowerQuartile: lowerQuartile!,
+    median: median!,
+    upperQuartile: upperQuartile!,
+    late: late!,
   };
 }
 
@@ -161,10 +159,6 @@ function sinceWhen(set: PadSet, linings: string): string {
   return `of these ${linings}, whose fitting is not known`;
 }
 
-/** A pad of a disc brake, a shoe of a drum brake. */
-export const partName = (pad: LiningPosition): string =>
-  pad === 'inner' || pad === 'outer' ? 'pad' : 'shoe';
-
 const countOf = (readings: number): string =>
   readings === 0 ? 'no readings' : countInWords(readings, 'reading');
 
@@ -194,15 +188,15 @@ function missingReasons(
   if (!distanceKnown) reasons.push(noOdometer('distanceKm'));
   if (daysAt(crossing, 0.9) === null) reasons.push(beyondThirtyYears);
   if (governing && !governing.latest) {
-    const words = `${governing.side} ${governing.pad} was never measured; it is assumed to wear like the others`;
+    const words = `${positionInWords(governing)} was never measured; it is assumed to wear like the others`;
     reasons.push({ field: 'governingPad', code: 'governing-pad-not-measured', detail: words });
   }
-  const unlimited = known.filter((part) => !itemAt(pads, part).governing).length;
+  const unlimited = known.filter((part) => !pads[part]!.governing).length;
   if (unlimited > 0)
     reasons.push({
       field: 'limitMm',
       code: 'no-limit',
-      detail: `the forecast leaves out ${countInWords(unlimited, partName(itemAt(pads, 0).pad))} without a known limit`,
+      detail: `the forecast leaves out ${countInWords(unlimited, pads[0]!.lining)} without a known limit`,
     });
   return reasons;
 }
@@ -211,5 +205,5 @@ function lastReadingDate(pads: readonly PadPosition[]): string | null {
   const dates = pads.flatMap(({ lives }) =>
     lives.flatMap((life) => life.observations.slice(-1).map(({ visit }) => visit.date)),
   );
-  return dates.length > 0 ? itemAt(dates.sort(), -1) : null;
+  return dates.length > 0 ? dates.sort().at(-1)! : null;
 }

@@ -1,8 +1,8 @@
 import type { Crossing } from '../forecast/crossing.js';
-import { itemAt } from '../items.js';
-import type { DuePart, LiningPosition, Side } from '../vocabulary/terms.js';
+import type { DuePart, LiningNames } from '../vocabulary/terms.js';
 import type { DateInterval } from '../vocabulary/wear.js';
 import { chanceBy, dateInterval, overdueFrom } from './forecastDates.js';
+import type { LiningAt } from './linings.js';
 import type { AxleOutlook } from './outlookShape.js';
 
 /** When the parts of an axle are due: its linings, and its rotors or drums. */
@@ -33,8 +33,8 @@ export function counterpartDue({ rotors, drums, counterparts }: AxleOutlook): Co
     part: drums.length > 0 ? 'drums' : 'rotors',
     crossing: first,
     failing: all.some(({ fails }) => fails === true),
-    limitMm: itemAt(all, soonest).limitMm!,
-    lastReadingDate: itemAt(all, soonest).latestDate,
+    limitMm: all[soonest]!.limitMm!,
+    lastReadingDate: all[soonest]!.latestDate,
   };
 }
 
@@ -49,7 +49,8 @@ export interface AxleForecasts {
   asAtDate: string | null;
   crossing: Crossing | null;
   failing: boolean;
-  governingPad: { side: Side; pad: LiningPosition } | null;
+  linings: LiningNames;
+  governingPad: LiningAt | null;
   limitMm: number | null;
   limitSource: string | null;
   lastReadingDate: string | null;
@@ -70,7 +71,7 @@ export function partsDue({ asAtDate, crossing, counterpart, ...linings }: AxleFo
   if (crossing) parts.push({ ...linings, part: 'pads', crossing, dates: dateInterval(crossing, asAtDate) });
   if (counterpart) {
     const dates = dateInterval(counterpart.crossing, asAtDate);
-    parts.push({ ...counterpart, dates, governingPad: null, limitSource: 'maker' });
+    parts.push({ ...counterpart, dates, linings: linings.linings, governingPad: null, limitSource: 'maker' });
   }
   return parts.sort((a, b) => compare(a.dates.early, b.dates.early));
 }

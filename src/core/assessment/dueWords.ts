@@ -1,4 +1,4 @@
-import { PADS, type Axle, type DuePart, type LimitSource, type LiningPosition } from '../vocabulary/terms.js';
+import type { Axle, DuePart, LimitSource, LiningNames } from '../vocabulary/terms.js';
 import { beforeInWords, limitInWords, onAxle } from '../words.js';
 
 /** What reports say of a due part; calendars, webhooks and lists share the wording. */
@@ -9,19 +9,17 @@ export interface DueInReport {
   overdue: boolean;
   earlyDate: string | null;
   lateDate: string | null;
-  governingPad: { pad: LiningPosition } | null;
+  linings: LiningNames;
   limitMm: number | null;
   limitSource: string | null;
 }
 
 /** `pads`, `shoes`, `rotors`, `drums`. */
-export function dueNames({ part, governingPad }: Pick<DueInReport, 'part' | 'governingPad'>): string {
-  if (part !== 'pads' || governingPad === null) return part;
-  return (PADS as readonly string[]).includes(governingPad.pad) ? 'pads' : 'shoes';
-}
+export const dueNames = ({ part, linings }: Pick<DueInReport, 'part' | 'linings'>): string =>
+  part === 'pads' ? linings : part;
 
 /** `fit front pads`, `replace both rotors on axle 2`. */
-export function dueWork(due: Pick<DueInReport, 'axle' | 'part' | 'governingPad'>): string {
+export function dueWork(due: Pick<DueInReport, 'axle' | 'part' | 'linings'>): string {
   const what = onAxle(dueNames(due), due.axle);
   return due.part === 'pads' ? `fit ${what}` : `replace both ${what}`;
 }

@@ -73,7 +73,11 @@ export function rearFaster(front: readonly PadWear[], rear: readonly PadWear[]):
   ];
 }
 
-function thickerThanBefore(axle: Axle, { side, pad, present }: PadPosition, spread: NormalSpread): Finding[] {
+function thickerThanBefore(
+  axle: Axle,
+  { side, pad, lining, present }: PadPosition,
+  spread: NormalSpread,
+): Finding[] {
   const [before, latest] = present.observations.slice(-2);
   if (!before || !latest || latest.mm <= before.mm) return [];
   const sdMm = Math.sqrt(readingVariance(before, latest, spread));
@@ -86,7 +90,7 @@ function thickerThanBefore(axle: Axle, { side, pad, present }: PadPosition, spre
       side,
       pad,
       severity: 'check',
-      message: `${readInWords({ side, pad }, latest)}, ${lengthInWords(growthMm, latest.unit)} thicker than ${before.visit.id === latest.visit.id ? 'as found at that visit' : `on ${before.visit.date}`}, and no replacement is recorded.`,
+      message: `${readInWords({ side, pad, lining }, latest)}, ${lengthInWords(growthMm, latest.unit)} thicker than ${before.visit.id === latest.visit.id ? 'as found at that visit' : `on ${before.visit.date}`}, and no replacement is recorded.`,
       check: 'If it was replaced, record it. If not, measure again: one of the two readings is wrong.',
       numbers: {
         growthMm: roundMm(growthMm),
@@ -103,7 +107,7 @@ function offForecast(
   pads: readonly PadPosition[],
   foretold: readonly (Foretold | null)[],
 ): Finding[] {
-  return pads.flatMap(({ side, pad, latest }, part): Finding[] => {
+  return pads.flatMap(({ side, pad, lining, latest }, part): Finding[] => {
     const expected = foretold[part];
     if (!expected || Math.abs(expected.z) <= OFF_FORECAST_SDS) return [];
     const { mean, spread, z } = expected;
@@ -114,7 +118,7 @@ function offForecast(
         side,
         pad,
         severity: 'check',
-        message: `${readInWords({ side, pad }, latest!)}; the earlier readings led to expect ${inWords(mean)} ± ${inWords(COVERAGE_FACTOR * spread)} mm. The forecast gives this reading less weight.`,
+        message: `${readInWords({ side, pad, lining }, latest!)}; the earlier readings led to expect ${inWords(mean)} ± ${inWords(COVERAGE_FACTOR * spread)} mm. The forecast gives this reading less weight.`,
         check:
           'Measure it again. If the reading stands, look for what changed: driver, route, load or a dragging brake.',
         numbers: {
@@ -131,7 +135,7 @@ function offForecast(
 /** Difference between the two ends of a pad that counts as taper, mm (common practice, no source). */
 const TAPER_MM = 1.5;
 
-function taper(axle: Axle, { side, pad, latest }: PadPosition): Finding[] {
+function taper(axle: Axle, { side, pad, lining, latest }: PadPosition): Finding[] {
   const leading = latest?.places.get('leading');
   const trailing = latest?.places.get('trailing');
   if (!latest || leading === undefined || trailing === undefined) return [];
@@ -144,7 +148,7 @@ function taper(axle: Axle, { side, pad, latest }: PadPosition): Finding[] {
       side,
       pad,
       severity: 'check',
-      message: `The ${leading < trailing ? 'leading' : 'trailing'} end of the ${liningInWords({ side, pad })} is ${inWords(differenceMm)} mm thinner than the other end.`,
+      message: `The ${leading < trailing ? 'leading' : 'trailing'} end of the ${liningInWords({ side, pad, lining })} is ${inWords(differenceMm)} mm thinner than the other end.`,
       check:
         'Check that the slides are straight and free, and that the pad moves in its bracket without binding.',
       numbers: { differenceMm, leadingMm: leading, trailingMm: trailing },

@@ -1,12 +1,13 @@
 import { COVERAGE_FACTOR, settlingGauge, STANDARD_GAUGES, type Gauges, type Unsettled } from '../gauges.js';
 import type { Observation } from '../lives.js';
 import { round, roundMm } from '../rounding.js';
-import type { Axle, LengthUnit, LimitSource, LiningPosition, Side } from '../vocabulary/terms.js';
+import type { Axle, LengthUnit, LimitSource, LiningName } from '../vocabulary/terms.js';
 import type { Finding, Limit } from '../vocabulary/wear.js';
 import { capital, chanceInWords } from '../words.js';
 import { chanceAbove } from './conformity.js';
 import { figureInWords, lengthInWords } from './lengths.js';
 import { isPast } from './limits.js';
+import type { LiningAt } from './linings.js';
 import type { PadPosition } from './padPosition.js';
 import type { StandingFailure } from './standing.js';
 
@@ -14,14 +15,12 @@ import type { StandingFailure } from './standing.js';
 
 const REPLACE = 'Replace the linings on both sides before the vehicle is driven.';
 
-export const isPad = (pad: LiningPosition): boolean => pad === 'inner' || pad === 'outer';
-
-/** `left inner pad`; `left shoe` if the record does not say which shoe. */
-export const liningInWords = ({ side, pad }: { side: Side; pad: LiningPosition }): string =>
-  [side, pad === 'thinnest' ? '' : pad, isPad(pad) ? 'pad' : 'shoe'].filter(Boolean).join(' ');
+/** `left inner pad`; `left pad` if it is the thinner one of its wheel, `thinnest pad` if it is that of the axle. */
+export const liningInWords = ({ side, pad, lining }: LiningAt & { lining: LiningName }): string =>
+  [...(side === null ? [pad] : [side, pad === 'thinnest' ? '' : pad]), lining].filter(Boolean).join(' ');
 
 /** `Left inner pad`. */
-export const liningAtStart = (at: { side: Side; pad: LiningPosition }): string => capital(liningInWords(at));
+export const liningAtStart = (at: LiningAt & { lining: LiningName }): string => capital(liningInWords(at));
 
 export function limitFindings(
   axle: Axle,
@@ -56,7 +55,7 @@ export function limitFindings(
 
 /** `Left inner pad read 1.2 mm on 2026-03-02`. */
 export const readInWords = (
-  position: Pick<PadPosition, 'side' | 'pad'>,
+  position: Pick<PadPosition, 'side' | 'pad' | 'lining'>,
   { mm, unit, visit }: Observation,
 ): string => `${liningAtStart(position)} read ${lengthInWords(mm, unit)} on ${visit.date}`;
 
@@ -144,7 +143,7 @@ function atLimit(position: PadPosition, latest: Observation, governing: Limit) {
 function tooClose(position: PadPosition, latest: Observation, governing: Limit, gauges: Gauges) {
   const { unit } = latest;
   const unsettled = {
-    kind: isPad(position.pad) ? 'pad-thickness' : 'shoe-thickness',
+    kind: `${position.lining}-thickness`,
     apartMm: latest.mm - governing.limitMm,
     used: latest.gauge,
     date: latest.visit.date,
@@ -196,7 +195,7 @@ function metalOnMetal(position: PadPosition, latest: Observation) {
       code: 'metal-on-metal',
       severity: 'stop',
       message: `${readInWords(position, latest)}: no friction material is left, so metal runs on metal.`,
-      check: `Do not let the vehicle be driven. Replace the linings on both sides. Measure both ${isPad(position.pad) ? 'rotors' : 'drums'} and look for scoring and cracks.`,
+      check: `Do not let the vehicle be driven. Replace the linings on both sides. Measure both ${position.lining === 'pad' ? 'rotors' : 'drums'} and look for scoring and cracks.`,
       numbers,
     } as const;
   }

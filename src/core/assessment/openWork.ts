@@ -2,9 +2,11 @@ import { toDay } from '../calendar.js';
 import { ONE_SET_DAYS, type History, type HistoryVisit } from '../history.js';
 import { round } from '../rounding.js';
 import type { OpenPoint } from '../vocabulary/openPoints.js';
-import type { Axle, LiningPosition, Side, WorkKind } from '../vocabulary/terms.js';
+import type { Axle, Side, WorkKind } from '../vocabulary/terms.js';
 import { capital, termInWords, workInWords } from '../words.js';
+import { liningName } from './adviceFacts.js';
 import { liningInWords } from './limitFindings.js';
+import { covers, type LiningAt } from './linings.js';
 import { point, sidesOf, theAxle, workedOn, type Job, type JudgedAxle } from './openPointParts.js';
 import { judgeTorque, lastTorques, OPENS_FASTENERS, opensFastener, torqueInWords } from './torques.js';
 
@@ -51,31 +53,33 @@ function positionsNotMeasured({ visit, whole }: Job, axles: readonly JudgedAxle[
   const worked = new Set(workedOn(visit, OPENS_FASTENERS).map(({ axle }) => axle));
   return axles
     .filter(({ axle }) => worked.has(axle))
-    .flatMap(({ axle, pads }) =>
+    .flatMap(({ axle, pads, drums }) =>
       pads
-        .filter(({ side, pad }) => !whole.some((each) => isMeasured(each, axle, side, pad)))
+        .filter((at) => !whole.some((each) => isMeasured(each, axle, at)))
         .map(({ side, pad }) => {
           const why = visit.notMeasured.find(
             (entry) =>
               entry.axle === axle &&
               (entry.part == null || entry.part === 'pad' || entry.part === 'shoe') &&
-              (entry.side ?? side) === side &&
+              (side === null || (entry.side ?? side) === side) &&
               (entry.pad ?? pad) === pad,
           )?.why;
           const because = why ? ` (${why})` : '';
-          const message = `${capital(theAxle(axle))} was worked on, but its ${liningInWords({ side, pad })} was not measured${because}. Measure it while the wheel is off.`;
+          const message = `${capital(theAxle(axle))} was worked on, but its ${liningInWords({ side, pad, lining: liningName({ drums }) })} was not measured${because}. Measure it while the wheel is off.`;
           return point('position-not-measured', message, { axle, side, pad });
         }),
     );
 }
 
-function isMeasured({ readings }: HistoryVisit, axle: Axle, side: Side, pad: LiningPosition): boolean {
-  return readings.some(
-    (reading) =>
-      reading.axle === axle &&
-      reading.side === side &&
-      (('pad' in reading && reading.pad === pad) || ('shoe' in reading && reading.shoe === pad)),
-  );
+/** Whether a lining was measured, itself or as one of those of which the thinnest was. */
+function isMeasured({ readings }: HistoryVisit, axle: Axle, at: LiningAt): boolean {
+  return readings.some((reading) => {
+    if (reading.axle !== axle || (reading.kind !== 'pad-thickness' && reading.kind !== 'shoe-thickness'))
+      return false;
+    const read = { side: reading.side, pad: 'pad' in reading ? reading.pad : reading.shoe };
+    const isSame = read.side === at.side && read.pad === at.pad;
+    return isSame || covers(read, at) || covers(at, read);
+  });
 }
 
 /** Work that opens the hydraulics. */

@@ -13,13 +13,11 @@ import type { AskableForecast } from '../forecast/leftover.js';
 import { link } from '../forecast/link.js';
 import type { UsagePosterior } from '../forecast/usagePosterior.js';
 import { chanceUnder, posteriorOf } from '../forecast/wear.js';
-import { itemAt } from '../items.js';
-import type { Life } from '../lives.js';
 import type { Axle } from '../vocabulary/terms.js';
 import { chanceAbove } from './conformity.js';
 import { followPads, foretellByOthers, tracksOf, type FollowedPads } from './foretold.js';
-import { liningsOf } from './linings.js';
-import { sidesOf, padPosition, type PadPosition, type LiningContext } from './padPosition.js';
+import { covers, liningsOf } from './linings.js';
+import { padPosition, type PadPosition, type LiningContext } from './padPosition.js';
 import { withChanged } from './tracks.js';
 
 /** Quantiles of a forecast. */
@@ -42,11 +40,8 @@ export function forecastOfPads(
 ): { pads: PadPosition[]; followed: FollowedPads; forecast: PadForecast } {
   const { history, road, usage } = context;
   const experience = experienceOn(road, known);
-  const positions = liningsOf(history, axle);
   const placementSdMm = placementOf(experience);
-  const pads = sidesOf(history, axle).flatMap((side) =>
-    positions.map((pad) => padPosition(context, axle, side, pad, placementSdMm)),
-  );
+  const pads = liningsOf(history, axle).map((at) => padPosition(context, axle, at, placementSdMm));
   const followed = followPads(history, road, pads, experience);
   return { pads, followed, forecast: cautiousForecast(followed, pads, experience, usage) };
 }
@@ -55,12 +50,20 @@ export function forecastOfPads(
 const placementOf = ({ pads }: Experience): number =>
   pads.reduce((sum, { weight, parameters }) => sum + weight * parameters.placementSd, 0);
 
-/** Whether a part's thickness is known: it was measured, or fitted new in the workshop at a known thickness. */
-function isKnown({ present }: { present: Life<object> }, axleSeen: boolean): boolean {
+/**
+ * Whether a part's thickness is known: it was measured, or fitted new in the workshop at a known thickness. If the
+ * thinnest of its wheel or axle was measured instead, that stands for it.
+ */
+function isKnown(position: PadPosition, pads: readonly PadPosition[], axleSeen: boolean): boolean {
+  const { present } = position;
   if (present.observations.length > 0) return true;
-  if (present.startMm === null) return false;
+  if (present.startMm === null || isCovered(position, pads)) return false;
   return present.origin === 'replaced' || (axleSeen && present.start?.place != null);
 }
+
+/** Whether the thinnest of a lining's wheel or axle was measured since it was fitted. */
+export const isCovered = (position: PadPosition, pads: readonly PadPosition[]): boolean =>
+  pads.some((other) => covers(other, position) && other.present.observations.length > 0);
 
 /**
  * Standard deviations below its prediction at which a thin reading shortens the forecast most; thinner ones are
@@ -84,16 +87,14 @@ function cautiousForecast(
   for (const sds of DOUBTED_SDS) {
     const believable = foretold.map((each) => (each ? each.mean - sds * each.spread : -Infinity));
     const isBelow = ({ latest }: PadPosition, part: number): boolean =>
-      (latest?.mm ?? Infinity) < itemAt(believable, part);
+      (latest?.mm ?? Infinity) < believable[part]!;
     if (!pads.some(isBelow)) continue;
     const believed = pads.map((position, part) =>
-      isBelow(position, part) ? withLatest(position, itemAt(believable, part)) : position,
+      isBelow(position, part) ? withLatest(position, believable[part]!) : position,
     );
     const other = forecastPads(followed, believed, experience, usage, forecast);
     if (!other) continue;
-    const distances = forecast.distances.map((distance, index) =>
-      earlier(distance, itemAt(other.distances, index)),
-    );
+    const distances = forecast.distances.map((distance, index) => earlier(distance, other.distances[index]!));
     forecast = { ...forecast, crossing: earlierOf(forecast.crossing!, other.crossing!), distances };
   }
   return forecast;
@@ -117,7 +118,7 @@ const earlier = (a: number | null, b: number | null): number | null =>
 function earlierOf(a: Crossing, b: Crossing): Crossing {
   return {
     already: Math.max(a.already, b.already),
-    days: a.days.map((days, index) => earlier(days, itemAt(b.days, index))),
+    days: a.days.map((days, index) => earlier(days, b.days[index]!)),
   };
 }
 
@@ -138,9 +139,9 @@ function forecastPads(
     vehicleUsage,
     experience,
   );
-  const known = pads.flatMap((position, index) => (isKnown(position, axleSeen) ? [index] : []));
+  const known = pads.flatMap((position, index) => (isKnown(position, pads, axleSeen) ? [index] : []));
   const limited = known.flatMap((part): LimitedPart[] => {
-    const limit = itemAt(pads, part).governing;
+    const limit = pads[part]!.governing;
     return limit ? [{ part, limitMm: limit.limitMm }] : [];
   });
   const askable = { posterior, limited, usage, ratesByPace };
@@ -175,7 +176,7 @@ export function governingPad(
   let best: PadPosition | null = null;
   let bestChance = -1;
   for (const part of known) {
-    const position = itemAt(pads, part);
+    const position = pads[part]!;
     if (!position.governing) continue;
     const { limitMm, fails } = position.governing;
     const reached = chanceUnder(posterior, part, limitMm, ahead) + Number(fails === true);

@@ -1,15 +1,15 @@
 import type { UsagePosterior } from '../forecast/usagePosterior.js';
 import type { PartTracks } from '../forecast/wear.js';
 import type { History } from '../history.js';
-import { itemAt } from '../items.js';
-import { isDrumBrake, padLives, type Life, type Observation } from '../lives.js';
+import { liningNameOf, padLives, type Life, type Observation } from '../lives.js';
 import type { Road } from '../odometer.js';
 import { toMm } from '../units.js';
 import type { Reason } from '../vocabulary/quantities.js';
-import { SIDES, type Axle, type LiningPosition, type Side } from '../vocabulary/terms.js';
+import type { Axle, LiningName } from '../vocabulary/terms.js';
 import type { PadSpec } from '../vocabulary/vehicle.js';
 import type { Limit } from '../vocabulary/wear.js';
 import { padLimits, type ShopMinimum } from './limits.js';
+import type { LiningAt } from './linings.js';
 import type { RuleSet } from './ruleSets.js';
 import { standingFailure, type StandingFailure } from './standing.js';
 import { shortLiningTracks } from './tracks.js';
@@ -26,9 +26,8 @@ export interface AxleContext {
 }
 
 /** One pad position with everything the assessment needs. */
-export interface PadPosition {
-  side: Side;
-  pad: LiningPosition;
+export interface PadPosition extends LiningAt {
+  lining: LiningName;
   lives: Life<PadSpec>[];
   /** The lives in the form the filter takes. */
   tracks: PartTracks;
@@ -55,49 +54,31 @@ const BARE_METAL: Pick<Limit, 'limitMm' | 'failsAt'> = { limitMm: 0, failsAt: 'a
 /** The inputs of an axle's lining forecast. */
 export type LiningContext = Pick<AxleContext, 'history' | 'road' | 'usage' | 'ruleSets' | 'padMinimum'>;
 
-/** After this many visits that measured only one side, the axle is assumed to have a brake on that side only. */
-const VISITS_OF_ONE_SIDE = 2;
-
 /** A lining that was measured since it was fitted. */
 export type MeasuredPad = PadPosition & { latest: Observation };
 
 export const isMeasured = (position: PadPosition | undefined): position is MeasuredPad =>
   position !== undefined && position.latest !== null;
 
-/** The sides of an axle that have a brake: only one if the other was never measured or worked on. */
-export function sidesOf({ visits }: History, axle: Axle): readonly Side[] {
-  const measured = visits.map(({ readings, conditions, work }) =>
-    SIDES.filter((side) =>
-      [...readings, ...conditions, ...work].some(
-        (item) => item.axle === axle && (item.side ?? side) === side,
-      ),
-    ),
-  );
-  const seen = measured.filter((sides) => sides.length > 0);
-  const only = SIDES.find((side) => seen.every((sides) => sides.length === 1 && sides[0] === side));
-  return only && seen.length >= VISITS_OF_ONE_SIDE ? [only] : SIDES;
-}
-
 export function padPosition(
   context: LiningContext,
   axle: Axle,
-  side: Side,
-  pad: LiningPosition,
+  { side, pad }: LiningAt,
   placementSdMm: number,
 ): PadPosition {
   const { history, road, ruleSets, padMinimum } = context;
   const lives = padLives(history, road, axle, side, pad);
-  const present = itemAt(lives, -1);
+  const present = lives.at(-1)!;
   const latest = present.observations.at(-1) ?? null;
   const facts = axleFacts(history.vehicle, axle);
-  const drum = isDrumBrake(history, axle);
+  const lining = liningNameOf(history, axle);
   const { limits, reasons } = padLimits(present.spec, latest, {
-    part: drum ? 'shoe' : 'pad',
+    part: lining,
     facts,
     ruleSets,
     placementSdMm,
     // The shop's own minimum is for pads; shoes are thinner even when new.
-    shopMinimum: drum ? null : padMinimum,
+    shopMinimum: lining === 'shoe' ? null : padMinimum,
   });
   const standing = ({ limitMm, failsAt }: Pick<Limit, 'limitMm' | 'failsAt'>) =>
     standingFailure(present.observations, {
@@ -110,8 +91,9 @@ export function padPosition(
   return {
     side,
     pad,
+    lining,
     lives,
-    tracks: shortLiningTracks(lives, pad, side, axle, history, road),
+    tracks: shortLiningTracks(lives, { side, pad }, axle, history, road),
     present,
     latest,
     limits,

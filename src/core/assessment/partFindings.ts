@@ -10,15 +10,17 @@ import { capital } from '../words.js';
 import { conditionFindings, putRightFindings } from './conditionFindings.js';
 import { lengthInWords } from './lengths.js';
 import { liningAtStart, liningInWords } from './limitFindings.js';
+import { isCovered } from './padForecast.js';
 import type { PadPosition } from './padPosition.js';
 import type { RuleSet } from './ruleSets.js';
 
 /** What the latest visit deliberately left unmeasured. */
 function notMeasuredFindings({ visits }: History, axle: Axle, pads: readonly PadPosition[]): Finding[] {
   const visit = visits.at(-1);
-  const isRead = ({ latest }: PadPosition): boolean => latest?.visit.id === visit?.id;
+  const isAllRead = (meant: readonly PadPosition[]): boolean =>
+    meant.length > 0 && meant.every(({ latest }) => latest?.visit.id === visit?.id);
   return (visit?.notMeasured ?? [])
-    .filter((entry) => entry.axle === axle && !(isLining(entry.part) && meantBy(entry, pads).every(isRead)))
+    .filter((entry) => entry.axle === axle && !(isLining(entry.part) && isAllRead(meantBy(entry, pads))))
     .map(({ side, pad, part, why }) => ({
       code: 'not-measured',
       axle,
@@ -44,6 +46,7 @@ const isLining = (part: string | null | undefined): boolean =>
 /** The basis of the figures for linings that were left unmeasured. */
 function restingOn(meant: readonly PadPosition[]): string {
   const read = meant.filter(({ present }) => present.observations.length > 0).length;
+  if (meant.length === 0) return '';
   const isFittedHere = meant.every(({ present }) => present.origin === 'replaced');
   if (read === 0)
     return isFittedHere
@@ -87,13 +90,13 @@ export function oneSidedFinding(
 }
 
 /** A lining at the height of its indicator although nobody heard it, or it makes no noise. */
-function silenceFindings(axle: Axle, { side, pad, latest, present }: PadPosition): Finding[] {
+function silenceFindings(axle: Axle, { side, pad, lining, latest, present }: PadPosition): Finding[] {
   const indicator = present.spec.wearIndicator;
   if (!latest || !indicator || latest.visit.roadTest?.noise === true) return [];
   const heightMm = roundMm(toMm(indicator));
   if (latest.mm > heightMm) return [];
   const at = { axle, side, pad, severity: 'note' } as const;
-  const figures = `${liningAtStart({ side, pad })} read ${lengthInWords(latest.mm, latest.unit)} on ${latest.visit.date}, at or under the wear indicator’s height of ${lengthInWords(heightMm, indicator.unit)}`;
+  const figures = `${liningAtStart({ side, pad, lining })} read ${lengthInWords(latest.mm, latest.unit)} on ${latest.visit.date}, at or under the wear indicator’s height of ${lengthInWords(heightMm, indicator.unit)}`;
   const numbers = { readingMm: latest.mm, heightMm };
   if ((indicator.type ?? 'mechanical') !== 'mechanical') {
     const kind = indicator.type === 'electric' ? 'lights a lamp' : 'is a mark to look for';
@@ -146,13 +149,13 @@ function calibrationFindings({ visits, gauges }: History, axle: Axle): Finding[]
   }));
 }
 
+const isNeverMeasured = ({ lives, present }: PadPosition): boolean =>
+  lives.every(({ observations }) => observations.length === 0) &&
+  (present.origin !== 'replaced' || present.startMm === null);
+
 /** An axle whose linings were never measured and not fitted here at a known thickness. */
 function neverMeasuredFinding(axle: Axle, pads: readonly PadPosition[]): Finding[] {
-  const unknown = pads.filter(
-    ({ lives, present }) =>
-      lives.every(({ observations }) => observations.length === 0) &&
-      (present.origin !== 'replaced' || present.startMm === null),
-  );
+  const unknown = pads.filter((position) => isNeverMeasured(position) && !isCovered(position, pads));
   if (unknown.length === 0) return [];
   const all = unknown.length === pads.length;
   const names = unknown.map(liningInWords).join(', ');

@@ -46,8 +46,9 @@ export interface Panel {
 }
 
 export interface Position {
-  side: Side;
-  /** Inner or outer, leading or trailing; null for a rotor or drum. */
+  /** Null for the thinnest lining of the axle. */
+  side: Side | null;
+  /** Inner or outer, leading or trailing, thinnest; null for a rotor or drum. */
   pad: PadWear['pad'] | null;
   /** The previous life, if any, and the present one. */
   lives: PicturedLife[];

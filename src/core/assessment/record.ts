@@ -25,10 +25,8 @@ export function recordOf(history: History, groupOf: (axle: Axle) => Group): Vehi
 function axleRecord(history: History, road: Road, axle: Axle, group: Group): AxleRecord {
   return {
     group,
-    pads: SIDES.flatMap((side) =>
-      liningsOf(history, axle).map((lining) =>
-        liningTracks(padLives(history, road, axle, side, lining), lining, side, axle, history, road),
-      ),
+    pads: liningsOf(history, axle, SIDES).map((at) =>
+      liningTracks(padLives(history, road, axle, at.side, at.pad), at, axle, history, road),
     ),
     rotors: SIDES.map((side) =>
       counterpartTracks(

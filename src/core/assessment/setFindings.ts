@@ -1,13 +1,12 @@
 import { chanceOf, draggingChance, partMixture, type Told, type WearPosterior } from '../forecast/wear.js';
 import { mixtureQuantiles } from '../forecast/normal.js';
 import type { History } from '../history.js';
-import { itemAt } from '../items.js';
 import type { Life } from '../lives.js';
 import type { Road } from '../odometer.js';
 import { inWords, round, roundChance } from '../rounding.js';
 import { toMm } from '../units.js';
 import type { PadSpec } from '../vocabulary/vehicle.js';
-import type { Axle, LiningPosition, Side } from '../vocabulary/terms.js';
+import type { Axle, Side } from '../vocabulary/terms.js';
 import type { Finding } from '../vocabulary/wear.js';
 import { liningAtStart } from './limitFindings.js';
 import type { PadPosition } from './padPosition.js';
@@ -32,7 +31,6 @@ export function setFindings(
 }
 
 const LIKELY = 0.5;
-const liningsOf = (pad: LiningPosition): string => (pad === 'inner' || pad === 'outer' ? 'pads' : 'shoes');
 
 /** A replacement that the readings show and no record names. */
 export interface UnseenReplacement {
@@ -46,7 +44,7 @@ export interface UnseenReplacement {
 
 /** The latest unrecorded replacement if it is likely. */
 export function unseenReplacement(
-  parts: readonly { side: Side }[],
+  parts: readonly { side: Side | null }[],
   posterior: WearPosterior,
   { visits }: Pick<History, 'visits'>,
   { places }: Road,
@@ -58,7 +56,7 @@ export function unseenReplacement(
     const index = places.findLastIndex(({ km }) => km / 1000 <= at + 1e-6);
     return visits[index]?.date ?? null;
   };
-  const sides = new Set(unseen.parts.map((part) => itemAt(parts, part).side));
+  const sides = new Set(unseen.parts.map((part) => parts[part]!.side));
   const [side = null] = sides.size === 1 && parts.some((part) => !sides.has(part.side)) ? sides : [];
   const from = dateAt(unseen.from);
   const to = dateAt(unseen.to);
@@ -84,7 +82,7 @@ function replacedFinding(
   const unseen = unseenReplacement(pads, posterior, history, road);
   if (!unseen) return [];
   const { side, when, numbers } = unseen;
-  const linings = liningsOf(itemAt(pads, 0).pad);
+  const linings = `${pads[0]!.lining}s`;
   const where = side === null ? '' : ` on the ${side}`;
   return [
     {
@@ -126,7 +124,7 @@ function otherNewFinding(axle: Axle, pads: readonly PadPosition[], posterior: We
   const other = otherNewOf(pads, posterior);
   if (!other) return [];
   const { readMm, specifiedMm, numbers } = other;
-  const linings = liningsOf(itemAt(pads, 0).pad);
+  const linings = `${pads[0]!.lining}s`;
   return [
     {
       code: 'new-thickness-doubtful',
@@ -146,12 +144,13 @@ const WORTH_A_CHECK = 0.3;
 
 function draggingFinding(
   axle: Axle,
-  { side, pad }: PadPosition,
+  { side, pad, lining }: PadPosition,
   posterior: WearPosterior,
   part: number,
 ): Finding[] {
   const chance = draggingChance(posterior, part);
-  if (chance < WORTH_A_CHECK) return [];
+  // The thinnest of the axle may have been another one before, so it is not compared with the others.
+  if (side === null || chance < WORTH_A_CHECK) return [];
   const [rate] = mixtureQuantiles(partMixture(posterior, part, 'rate'), [0.5]);
   return [
     {
@@ -160,7 +159,7 @@ function draggingFinding(
       side,
       pad,
       severity: 'check',
-      message: `${liningAtStart({ side, pad })} has begun to wear much faster than the others, now about ${inWords(rate!, 2)} mm per 1,000 km. It may be dragging.`,
+      message: `${liningAtStart({ side, pad, lining })} has begun to wear much faster than the others, now about ${inWords(rate!, 2)} mm per 1,000 km. It may be dragging.`,
       check:
         'Check that slides and pistons move freely, that the wheel turns freely, and that it stays cool on a drive.',
       numbers: { chanceDragging: roundChance(chance), ratePer1000KmMm: round(rate!, 3) },
@@ -182,7 +181,7 @@ function axleOffForecast(
   foretold: readonly (Foretold | null)[],
 ): Finding[] {
   const off = foretold.flatMap((each, part) =>
-    each ? [{ mm: itemAt(pads, part).latest!.mm - each.mean, z: each.z }] : [],
+    each ? [{ mm: pads[part]!.latest!.mm - each.mean, z: each.z }] : [],
   );
   if (off.length < MIN_PADS) return [];
   const meanMm = off.reduce((sum, { mm }) => sum + mm, 0) / off.length;

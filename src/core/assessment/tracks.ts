@@ -7,13 +7,19 @@ import { itemAt } from '../items.js';
 import type { CounterpartSpec, Life, Observation, Wears } from '../lives.js';
 import type { Road } from '../odometer.js';
 import { toMm } from '../units.js';
-import { SIDES, type Axle, type LiningPosition, type Side, type WorkKind } from '../vocabulary/terms.js';
+import { SIDES, type Axle, type LiningPosition, type WorkKind, type Side } from '../vocabulary/terms.js';
 import type { PadSpec } from '../vocabulary/vehicle.js';
 import { ownLimit } from './limits.js';
+import type { LiningAt } from './linings.js';
 
-/** The group's inner-outer ratio speeds up inner pads and leading shoes and slows down the others, or the reverse. */
-export const ratioShareOf = (pad: LiningPosition): number =>
-  pad === 'outer' || pad === 'trailing' ? -0.5 : 0.5;
+/**
+ * The group's inner-outer ratio speeds up inner pads and leading shoes and slows down the others, or the reverse. The
+ * thinnest may be either.
+ */
+export function ratioShareOf(pad: LiningPosition): number {
+  if (pad === 'thinnest') return 0;
+  return pad === 'outer' || pad === 'trailing' ? -0.5 : 0.5;
+}
 
 /** Work that frees a part that dragged. */
 const FREEING: ReadonlySet<WorkKind> = new Set(['slides-serviced', 'caliper-replaced']);
@@ -24,8 +30,7 @@ const FREEING: ReadonlySet<WorkKind> = new Set(['slides-serviced', 'caliper-repl
  */
 export function liningTracks(
   lives: readonly Life<PadSpec>[],
-  pad: LiningPosition,
-  side: Side,
+  { side, pad }: LiningAt,
   axle: Axle,
   { visits }: History,
   { places }: Road,
@@ -39,7 +44,7 @@ export function liningTracks(
   });
   return {
     ratioShare: ratioShareOf(pad),
-    wheel: SIDES.indexOf(side),
+    ...(side !== null && { wheel: SIDES.indexOf(side) }),
     freedAt,
     lives: lives.map((life) => ({ ...toTrack(life, life.observations), ...liningSetOf(life) })),
   };

@@ -163,7 +163,7 @@ function unevenInnerOuter(axle: Axle, pads: readonly PadPosition[], spread: Norm
         side,
         pad: thinner,
         severity: 'check',
-        message: `${liningAtStart({ side, pad: thinner })} ${unevenInWords(apart, `the ${thinner === 'inner' ? 'outer' : 'inner'} one`)}`,
+        message: `${liningAtStart({ side, pad: thinner, lining: 'pad' })} ${unevenInWords(apart, `the ${thinner === 'inner' ? 'outer' : 'inner'} one`)}`,
         check: `Check the ${side} slides, piston, hardware and hose.`,
         numbers: unevenNumbers(apart),
       },
@@ -191,6 +191,7 @@ function unevenLeftRight(
     const apart = unevenness(left, right, pads, spread);
     if (!apart) return [];
     const side = apart.differenceMm < 0 ? 'left' : 'right';
+    const { lining } = left!;
     if (apart.isRecent && isAskedAbout(side, pad)) return [];
     return [
       {
@@ -199,7 +200,7 @@ function unevenLeftRight(
         side,
         pad,
         severity: 'check',
-        message: `${liningAtStart({ side, pad })} ${unevenInWords(apart, `the ${side === 'left' ? 'right' : 'left'} one`)}`,
+        message: `${liningAtStart({ side, pad, lining })} ${unevenInWords(apart, `the ${side === 'left' ? 'right' : 'left'} one`)}`,
         check: 'Compare both sides: does a wheel drag or stay hot?',
         numbers: unevenNumbers(apart),
       },

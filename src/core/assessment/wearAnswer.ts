@@ -1,12 +1,10 @@
 import { toDay, toFullDate } from '../calendar.js';
 import type { Crossing } from '../forecast/crossing.js';
-import { itemAt } from '../items.js';
 import type { Reason } from '../vocabulary/quantities.js';
 import type { AsAt, AxleWear, Finding, Replacement, UntilNextVisit, Wear } from '../vocabulary/wear.js';
 import { countInWords } from '../words.js';
 import { adviceOn } from './advice.js';
-import { adviceFacts, type AdviceFacts } from './adviceFacts.js';
-import { partName } from './axle.js';
+import { adviceFacts, liningName, type AdviceFacts } from './adviceFacts.js';
 import { calendarFindings } from './calendarFindings.js';
 import { byWeight } from './findings.js';
 import { dateInterval, isOverdue, chanceBy, expectedVisit } from './forecastDates.js';
@@ -37,11 +35,13 @@ export function openAxle(outlook: AxleOutlook): OpenAxle {
 }
 
 /** Why an axle is overdue without a reading at or under its limit. */
-function overdueReasonOf({ pads, failing }: AxleOutlook): Reason | null {
+function overdueReasonOf({ pads, drums, failing }: AxleOutlook): Reason | null {
   const known = pads.filter(({ remainingMm }) => remainingMm !== null);
   if (failing || known.length === 0) return null;
-  const name = partName(itemAt(known, 0).pad);
-  const which = known.length === 1 ? `the ${name}` : `one of the ${countInWords(known.length, name)}`;
+  const name = liningName({ drums });
+  const [only] = known.length === 1 ? known : [];
+  const one = only?.side === null ? `the thinnest ${name}` : `the ${name}`;
+  const which = only ? one : `one of the ${countInWords(known.length, name)}`;
   const detail = `${which} has probably reached its limit, although no reading is at or below it; measure again`;
   return { field: 'overdue', code: 'limit-probably-reached', detail };
 }
@@ -97,8 +97,8 @@ export function axleWear(axleOutlook: AxleOutlook, outlook: Outlook, question: Q
       untilNextVisit,
       reasons,
     },
-    rotors: rotors.map((rotor, index) => ({ ...rotor, untilNextVisit: itemAt(counterparts, index) })),
-    drums: drums.map((drum, index) => ({ ...drum, untilNextVisit: itemAt(counterparts, index) })),
+    rotors: rotors.map((rotor, index) => ({ ...rotor, untilNextVisit: counterparts[index]! })),
+    drums: drums.map((drum, index) => ({ ...drum, untilNextVisit: counterparts[index]! })),
     findings,
   };
 }

@@ -23,13 +23,23 @@ export type DueFacts = Omit<DueData, 'message' | 'caution'>;
 
 export function axleDue(due: DueFacts, timestamp: string): WebhookEvent {
   const { vehicleId, externalId, fleet, model, axle, overdue, chance, horizon, earlyDate, medianDate } = due;
-  const { lateDate, governingPad, limitMm, limitSource, lastReadingDate, part } = due;
+  const { lateDate, governingPad, linings, limitMm, limitSource, lastReadingDate, part } = due;
   return {
     type: 'axle.due',
     timestamp,
     data: {
       ...{ vehicleId, externalId, fleet, model, axle, overdue, chance, horizon },
-      ...{ earlyDate, medianDate, lateDate, governingPad, limitMm, limitSource, lastReadingDate, part },
+      ...{
+        earlyDate,
+        medianDate,
+        lateDate,
+        governingPad,
+        linings,
+        limitMm,
+        limitSource,
+        lastReadingDate,
+        part,
+      },
       message: dueInWords(due, timestamp.slice(0, 10)),
       caution: FORECAST_CAUTION,
     },

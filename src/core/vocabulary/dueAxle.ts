@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import { date } from './quantities.js';
-import { AXLES, DUE_PARTS, LINING_POSITIONS, SIDES } from './terms.js';
+import { AXLES, DUE_PARTS, LINING_NAMES, LINING_POSITIONS, SIDES } from './terms.js';
 
 /** The data of a due axle in reports and events. */
 
@@ -19,7 +19,8 @@ export const liningForecast = {
   earlyDate: date.nullable(),
   medianDate: date.nullable(),
   lateDate: date.nullable(),
-  governingPad: z.strictObject({ side: z.enum(SIDES), pad: z.enum(LINING_POSITIONS) }).nullable(),
+  governingPad: z.strictObject({ side: z.enum(SIDES).nullable(), pad: z.enum(LINING_POSITIONS) }).nullable(),
+  linings: z.enum(LINING_NAMES).meta({ description: 'What the linings of this axle are.' }),
   limitMm: z.number().nullable(),
   limitSource: z.string().nullable(),
   lastReadingDate: date.nullable(),

@@ -22,13 +22,21 @@ export type Side = (typeof SIDES)[number];
 export const PADS = ['inner', 'outer'] as const;
 export type Pad = (typeof PADS)[number];
 
-/** The shoes of a drum brake; `thinnest` if the record does not say which of the two. */
+/** How a reading names a pad; `thinnest` is the thinner one of a wheel or, without a side, the thinnest of the axle. */
+export const MEASURED_PADS = [...PADS, 'thinnest'] as const;
+
+/** The shoes of a drum brake; `thinnest` as with pads. */
 export const SHOES = ['leading', 'trailing', 'thinnest'] as const;
 export type Shoe = (typeof SHOES)[number];
 
 /** The position of a lining: a pad of a disc brake or a shoe of a drum brake. */
 export const LINING_POSITIONS = [...PADS, ...SHOES] as const;
 export type LiningPosition = (typeof LINING_POSITIONS)[number];
+
+/** What the linings of an axle are, and one of them. */
+export const LINING_NAMES = ['pads', 'shoes'] as const;
+export type LiningNames = (typeof LINING_NAMES)[number];
+export type LiningName = 'pad' | 'shoe';
 
 /** Where along the pad the gauge was placed; `trailing` is the end the disc leaves last. */
 export const PLACES = ['thinnest', 'leading', 'centre', 'trailing'] as const;

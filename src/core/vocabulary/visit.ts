@@ -9,7 +9,7 @@ import {
   CONDITION_STATES,
   LENGTH_UNITS,
   LINING_POSITIONS,
-  PADS,
+  MEASURED_PADS,
   PLACES,
   PULLS,
   SHOES,
@@ -61,11 +61,32 @@ function inBounds<
   });
 }
 
+/** Only the thinnest lining of an axle has no side. */
+const liningSide = side.nullable().default(null).meta({
+  description:
+    'Required unless the reading is of the thinnest lining. If it is missing there, the reading is the thinnest of the axle.',
+});
+
+/** Requires the side of a lining that is named by its position. */
+function refuseMissingSide(
+  reading: { side?: unknown } & ({ pad: string } | { shoe: string }),
+  context: z.RefinementCtx,
+): void {
+  const isPad = 'pad' in reading;
+  const lining = isPad ? reading.pad : reading.shoe;
+  if (reading.side != null || lining === 'thinnest') return;
+  const message = `the ${lining} ${isPad ? 'pad' : 'shoe'} needs a side, left or right; only the thinnest of the axle has none`;
+  context.addIssue({ code: 'custom', path: ['side'], message });
+}
+
 const PadThicknessBody = z.strictObject({
   kind: z.literal('pad-thickness'),
   axle,
-  side,
-  pad: z.enum(PADS),
+  side: liningSide,
+  pad: z.enum(MEASURED_PADS).meta({
+    description:
+      'Inner or outer; or `thinnest`, the thinner pad of that wheel or, without a side, the thinnest of the axle.',
+  }),
   at: z.enum(PLACES).default('thinnest'),
   ...measured,
 });
@@ -79,7 +100,7 @@ const RotorThicknessBody = z.strictObject({
 const ShoeThicknessBody = z.strictObject({
   kind: z.literal('shoe-thickness'),
   axle,
-  side,
+  side: liningSide,
   shoe: z.enum(SHOES).default('thinnest'),
   at: z.enum(PLACES).default('thinnest'),
   ...measured,
@@ -95,7 +116,7 @@ const RotorRunoutBody = z.strictObject({ kind: z.literal('rotor-runout'), axle, 
 
 export const ReadingBody = z
   .discriminatedUnion('kind', [
-    inBounds(PadThicknessBody).meta({
+    inBounds(PadThicknessBody).superRefine(refuseMissingSide).meta({
       id: 'PadThicknessBody',
       description:
         'Friction material only, at its thinnest, without backing plate, shim and bevel; riveted linings above the rivet head.',
@@ -108,10 +129,10 @@ export const ReadingBody = z
       id: 'RotorRunoutBody',
       description: 'Total indicated reading of the mounted rotor.',
     }),
-    inBounds(ShoeThicknessBody).meta({
+    inBounds(ShoeThicknessBody).superRefine(refuseMissingSide).meta({
       id: 'ShoeThicknessBody',
       description:
-        'Lining of a drum brake, without its shoe; riveted linings above the rivet head. If the reading does not name a shoe, it is the thinnest lining of that wheel.',
+        'Lining of a drum brake, without its shoe; riveted linings above the rivet head. If the reading does not name a shoe, it is the thinnest lining of that wheel or, without a side, of the axle.',
     }),
     inBounds(DrumDiameterBody).meta({
       id: 'DrumDiameterBody',
@@ -320,13 +341,14 @@ export type EntryBody = z.infer<typeof EntryBody>;
 
 const id = z.string();
 const stored = { id, mm: z.number() };
+const storedSide = side.nullable().meta({ description: 'Null for the thinnest lining of the axle.' });
 
 export const Reading = z
   .discriminatedUnion('kind', [
-    z.strictObject({ ...PadThicknessBody.shape, ...stored }).meta({ id: 'PadThickness' }),
+    z.strictObject({ ...PadThicknessBody.shape, side: storedSide, ...stored }).meta({ id: 'PadThickness' }),
     z.strictObject({ ...RotorThicknessBody.shape, ...stored }).meta({ id: 'RotorThickness' }),
     z.strictObject({ ...RotorRunoutBody.shape, ...stored }).meta({ id: 'RotorRunout' }),
-    z.strictObject({ ...ShoeThicknessBody.shape, ...stored }).meta({ id: 'ShoeThickness' }),
+    z.strictObject({ ...ShoeThicknessBody.shape, side: storedSide, ...stored }).meta({ id: 'ShoeThickness' }),
     z.strictObject({ ...DrumDiameterBody.shape, ...stored }).meta({ id: 'DrumDiameter' }),
   ])
   .meta({ id: 'Reading' });

@@ -18,9 +18,12 @@ import {
 
 const axle = z.enum(AXLES);
 const side = z.enum(SIDES);
-const pad = z
-  .enum(LINING_POSITIONS)
-  .meta({ description: 'The inner or outer pad. On a drum brake, the leading, trailing or thinnest shoe.' });
+const pad = z.enum(LINING_POSITIONS).meta({
+  description:
+    'The inner or outer pad; on a drum brake, the leading or trailing shoe. `thinnest` is the thinner lining of a wheel or, without a side, the thinnest of the axle.',
+});
+/** The side of a lining; the thinnest of the axle has none. */
+const liningSide = side.nullable();
 const chance = z.number().meta({ minimum: 0, maximum: 1 });
 const reasons = z.array(Reason);
 
@@ -67,7 +70,7 @@ export type Limit = z.infer<typeof Limit>;
 
 export const PadWear = z
   .strictObject({
-    side,
+    side: liningSide,
     pad,
     readings: z.number().meta({ type: 'integer', description: 'Readings of the pad since it was fitted.' }),
     fitted: z
@@ -123,7 +126,7 @@ export type UntilNextVisit = z.infer<typeof UntilNextVisit>;
 
 export const Replacement = z
   .strictObject({
-    governingPad: z.strictObject({ side, pad }).nullable(),
+    governingPad: z.strictObject({ side: liningSide, pad }).nullable(),
     limitMm: z.number().nullable(),
     distanceKm: DistanceInterval.nullable(),
     date: DateInterval.nullable(),

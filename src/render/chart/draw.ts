@@ -52,18 +52,23 @@ export const box = (x: number, y: number, width: number, height: number, colour:
   `<rect x="${px(x)}" y="${px(y)}" width="${px(width)}" height="${px(height)}" ${fill(colour)}/>`;
 
 export interface MarkStyle {
-  shape: 'round' | 'square';
+  shape: 'round' | 'square' | 'diamond';
   isFilled: boolean;
   colour: Colour;
   radius: number;
 }
 
-/** The mark of a reading: round or square, filled or open. */
+/** The mark of a reading: round, square or diamond, filled or open. */
 export function mark([x, y]: XY, { shape, isFilled, colour, radius }: MarkStyle): string {
   const inside = isFilled ? colour : 'paper';
   const colours = `class="f-${inside} s-${colour}" fill="${COLOURS[inside]}" stroke="${COLOURS[colour]}"`;
   if (shape === 'round')
     return `<circle cx="${px(x)}" cy="${px(y)}" r="${radius}" ${colours} stroke-width="1.3"/>`;
+  if (shape === 'diamond') {
+    const reach = radius * 1.25;
+    const path = `M${px(x - reach)} ${px(y)}L${px(x)} ${px(y - reach)}L${px(x + reach)} ${px(y)}L${px(x)} ${px(y + reach)}Z`;
+    return `<path d="${path}" ${colours} stroke-width="1.3"/>`;
+  }
   const side = radius * 1.8;
   return `<rect x="${px(x - side / 2)}" y="${px(y - side / 2)}" width="${px(side)}" height="${px(side)}" ${colours} stroke-width="1.3"/>`;
 }

@@ -68,10 +68,13 @@ function courseOf({ fitted }: PicturedLife, marks: readonly XY[], { past, y }: F
   return fitted ? [[past.x(fitted.day), y(fitted.mm)], ...marks] : [...marks];
 }
 
-/** Round for inner and leading, square for outer and trailing; filled on the left, open on the right. */
+/**
+ * Round for inner and leading, square for outer and trailing, a diamond for the thinnest; filled on the left, open on
+ * the right.
+ */
 export const markStyle = ({ side, pad }: Position): Pick<MarkStyle, 'shape' | 'isFilled'> => ({
-  shape: pad === 'outer' || pad === 'trailing' ? 'square' : 'round',
-  isFilled: side === 'left',
+  shape: pad === 'thinnest' ? 'diamond' : pad === 'outer' || pad === 'trailing' ? 'square' : 'round',
+  isFilled: side !== 'right',
 });
 
 /**

@@ -2,7 +2,7 @@ import { html } from 'ghtml';
 import type { HistoryVisit } from '../../core/history.js';
 import { inWords } from '../../core/rounding.js';
 import type { Range } from '../../core/vocabulary/quantities.js';
-import type { Axle } from '../../core/vocabulary/terms.js';
+import type { Axle, LiningNames } from '../../core/vocabulary/terms.js';
 import type { PadWear, Replacement } from '../../core/vocabulary/wear.js';
 import { asRead } from '../chart/outcome.js';
 import { capital, dayAndMonth, onAxle, positionInWords, shortDate, sourceInWords } from '../../core/words.js';
@@ -14,6 +14,7 @@ import { boxCells, boxHeads, boxMark } from './paper.js';
 
 export interface Linings {
   axle: Axle;
+  linings: LiningNames;
   pads: readonly PadWear[];
   replacement: Replacement;
   lastVisit: string | null;
@@ -29,12 +30,11 @@ export function liningTable(linings: Linings): string {
   const dates = new Set(pads.map((pad) => dateOf(pad, linings)));
   /** The readings' common date, if there is one and it is not the last visit's. */
   const [shared = null] = dates.size === 1 ? dates : [];
-  const isShoes = pads.some(({ pad }) => pad !== 'inner' && pad !== 'outer');
   const governing = ({ side, pad }: PadWear): boolean =>
     side === replacement.governingPad?.side && pad === replacement.governingPad.pad;
   return html`<table class="numbers">
     <caption>
-      !${boxMark(mark)}<strong>${capital(onAxle(isShoes ? 'shoes' : 'pads', axle))}</strong>
+      !${boxMark(mark)}<strong>${capital(onAxle(linings.linings, axle))}</strong>
       mm<span class="on-screen"> of friction material</span
       >; ${unbroken(limitsInWords(pads))}. In brackets: as read, or 8 cases in 10.
     </caption>

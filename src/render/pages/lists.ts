@@ -1,6 +1,7 @@
 import { html } from 'ghtml';
+import { dueNames } from '../../core/assessment/dueWords.js';
 import { toDay, toFullDate } from '../../core/calendar.js';
-import { AXLES, type Axle, type DuePart } from '../../core/vocabulary/terms.js';
+import { AXLES, type Axle } from '../../core/vocabulary/terms.js';
 import type { Advice } from '../../core/vocabulary/wear.js';
 import {
   axleInWords,
@@ -53,8 +54,8 @@ export interface ListQuery extends DueSoonQuery {
 type Role = NonNullable<Page['caller']>['role'];
 
 const fleetInWords = (fleet: string | null): string => fleet ?? 'no fleet';
-const partInWords = ({ axle, part }: { axle: Axle; part: DuePart }, advice: Advice | null): string =>
-  capital(onAxle(advice?.words.includes('shoes') ? 'shoes' : part, axle));
+const partInWords = (due: Pick<DueAxle, 'axle' | 'part' | 'linings'>): string =>
+  capital(onAxle(dueNames(due), due.axle));
 
 const stopPart = ({ axle, advice }: ListedStop): string => capital(onAxle(advice?.part ?? 'brakes', axle));
 
@@ -62,7 +63,7 @@ const stopPart = ({ axle, advice }: ListedStop): string => capital(onAxle(advice
 const stopsInWords = ({ stops }: ListedStop): string =>
   stops
     .map(({ code, side, pad }) =>
-      [side && positionInWords({ side, pad }), termInWords(code)].filter(Boolean).join(' '),
+      [positionInWords({ side, pad }), termInWords(code)].filter(Boolean).join(' '),
     )
     .join('; ');
 
@@ -355,7 +356,7 @@ function dueRow(
   scale: TimeScale,
 ): string {
   const { when, because } = whenOf(item, today);
-  const { governingPad: pad, limitMm, lastReadingDate, fleet, chance, advice, readMm } = item;
+  const { governingPad: pad, limitMm, lastReadingDate, fleet, chance, readMm } = item;
   const other = all.find(({ vehicleId, axle }) => vehicleId === item.vehicleId && axle !== item.axle);
   const reading = readMm === null ? 'not measured' : mmInWords(readMm, item.part === 'pads' ? 1 : 2);
   const limit = [
@@ -366,10 +367,10 @@ function dueRow(
     <p class="when"><strong>${when}</strong><small>${because}</small></p>
     <p class="who">!${vehicleLink(item)}<small>${fleetInWords(fleet)}</small></p>
     <p class="what">
-      ${partInWords(item, advice)}!${other ? html`<small>also ${axleInWords(other.axle)}</small>` : ''}
+      ${partInWords(item)}!${other ? html`<small>also ${axleInWords(other.axle)}</small>` : ''}
     </p>
     <p class="first">
-      ${pad ? capital(`${pad.side} ${pad.pad}, ${reading}`) : capital(reading)}<small
+      ${pad ? capital(`${positionInWords(pad)}, ${reading}`) : capital(reading)}<small
         >${limit.filter(Boolean).join(', ')}</small
       >
     </p>
@@ -563,7 +564,7 @@ const homeItem = (item: ListedAxle | ListedStop, words: string, isUrgent: boolea
   </li>`;
 
 const dueWords = (item: ListedAxle): string =>
-  `${partInWords(item, item.advice)}: ${item.advice?.status ?? 'may be at the limit'}`;
+  `${partInWords(item)}: ${item.advice?.status ?? 'may be at the limit'}`;
 
 /** The home page of a shop without any records. */
 const firstDay = (role: Role): string =>

@@ -1,6 +1,5 @@
 import { html } from 'ghtml';
-import { itemAt } from '../../core/items.js';
-import { axleInWords, capital, termInWords, workInWords } from '../../core/words.js';
+import { axleInWords, capital, positionInWords, termInWords, workInWords } from '../../core/words.js';
 import type { Axle, Side } from '../../core/vocabulary/terms.js';
 import type { AxleHints, HintsByAxle } from '../../forms/hints.js';
 import {
@@ -227,7 +226,10 @@ const gaugeAndUnit = (page: RecordPage, axle: Axle, group: Group): string =>
 function measureOf(page: RecordPage, axle: Axle, { field, side, lining }: Slot) {
   const unit = page.values[groupField(axle, 'linings', 'unit')] ?? 'mm';
   const words = LENGTHS.find(([value]) => value === unit)?.[1] ?? unit;
-  return { label: capital(`${side} ${lining}`), hint: page.hints[axle]?.last[field], unit: words };
+  const last = page.hints[axle]?.last[field];
+  if (side === null)
+    return { label: 'Thinnest of the axle', hint: last ?? 'if you took only one figure', unit: words };
+  return { label: capital(positionInWords({ side, pad: lining })), hint: last, unit: words };
 }
 
 function rotorFields(page: RecordPage, form: AxleForm): string {
@@ -236,7 +238,7 @@ function rotorFields(page: RecordPage, form: AxleForm): string {
     <h3>Run-out <span class="hint">mounted, total indicated reading</span></h3>
     !${gaugeAndUnit(page, form.axle, 'runout')}
     <div class="fields">
-      !${each(runout, (slot) => textField(page, slot.field, capital(slot.side), { mode: 'decimal', hint: page.hints[form.axle]?.last[slot.field] }))}
+      !${each(runout, (slot) => textField(page, slot.field, capital(positionInWords({ side: slot.side, pad: null })), { mode: 'decimal', hint: page.hints[form.axle]?.last[slot.field] }))}
     </div>`;
   const fields = [...slotsOf(form, 'rotors', 'as-found'), ...runout].map(({ field }) => field);
   return section(page, { title: 'Rotors', fields, known: page.hints[form.axle]?.limit, inner });
@@ -256,12 +258,12 @@ function pointRows(
 ): string {
   const side = (name: Side): string => {
     const slots = slotsOf(form, group, taken, name);
-    const last = page.hints[form.axle]?.last[itemAt(slots, 0).field];
+    const last = page.hints[form.axle]?.last[slots[0]!.field];
     const words = `${capital(name)} ${group === 'rotors' ? 'rotor' : 'drum'}`;
     return html`<div role="group" aria-label="${words}">
       <h3>${capital(name)} !${last === undefined ? '' : html`<span class="hint">${last}</span>`}</h3>
       <div class="four">
-        !${each(slots, (slot, index) => smallField(page, slot.field, `Point ${itemAt(POINTS, index)}`, words))}
+        !${each(slots, (slot, index) => smallField(page, slot.field, `Point ${POINTS[index]!}`, words))}
       </div>
     </div>`;
   };
@@ -453,8 +455,7 @@ function labelOf({ axles }: VisitForm, field: string): string | null {
   const work = form.work.find(({ kind }) => field.startsWith(workField(form.axle, kind)));
   if (work) return `${name}: ${workInWords(work.kind)}`;
   const torque = /\.torque\.(\d+)\.(left|right)\.(\d+)$/.exec(field);
-  if (torque)
-    return `${name}: ${termInWords(itemAt(form.fasteners, Number(torque[1])))}, ${torque[2]} ${torque[3]}`;
+  if (torque) return `${name}: ${termInWords(form.fasteners[Number(torque[1])]!)}, ${torque[2]} ${torque[3]}`;
   if (field.includes('.condition.')) return `${name}: what was found`;
   return field.endsWith('.gauge') ? `${name}: gauge` : `${name}: entries`;
 }

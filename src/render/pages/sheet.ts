@@ -1,4 +1,5 @@
 import { html } from 'ghtml';
+import { liningName } from '../../core/assessment/adviceFacts.js';
 import type { HistoryVisit } from '../../core/history.js';
 import { entryOf, itemAt } from '../../core/items.js';
 import { inWords } from '../../core/rounding.js';
@@ -121,7 +122,8 @@ function axleSection(axle: AxleWear, index: number, sheet: Sheet): string {
     !${folded.length === 0 ? '' : html`<p class="folded soft" hidden>${countInWords(folded.length, 'more note')} on screen</p>`}
     <div id="checks-${name}">!${checkList(shown)}!${moreNotes(folded)}</div>
     <div class="evidence">
-      !${chart(linings!)} !${liningTable({ axle: name, pads, replacement, lastVisit, visits, mark })}
+      !${chart(linings!)}
+      !${liningTable({ axle: name, linings: `${liningName({ drums })}s`, pads, replacement, lastVisit, visits, mark })}
       !${chart(counterparts!)} !${counterpartTable({ axle: name, rotors, drums, mark })}
       !${torqueTable(vehicle.axles[name]?.torque ?? {}, mark)}
     </div>
@@ -180,7 +182,7 @@ function checksOf(
   for (const { severity, side, pad, message, check: what } of findings) {
     const key = `${severity} ${what}`;
     const known: Check = said.get(key) ?? { severity, what, reasons: new Map() };
-    const place = side === null ? '' : positionInWords({ side, pad });
+    const place = positionInWords({ side, pad });
     const elsewhere = withoutPlace(message, place);
     const reason = known.reasons.get(elsewhere) ?? { places: [], messages: [] };
     known.reasons.set(elsewhere, {

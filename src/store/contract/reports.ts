@@ -1,6 +1,7 @@
+import type { LiningAt } from '../../core/assessment/linings.js';
 import type { Demand } from '../../core/planning/demand.js';
 import type { Reason } from '../../core/vocabulary/quantities.js';
-import type { Axle, DuePart, GroupBy, LiningPosition, Side } from '../../core/vocabulary/terms.js';
+import type { Axle, DuePart, GroupBy, LiningNames } from '../../core/vocabulary/terms.js';
 import type { DecisionReason, StopFinding } from '../../core/vocabulary/wear.js';
 import type { Caller } from './caller.js';
 import type { Page, Paged } from './paging.js';
@@ -29,7 +30,8 @@ interface ForecastAxle extends ReportedAxle {
   earlyDate: string | null;
   medianDate: string | null;
   lateDate: string | null;
-  governingPad: { side: Side; pad: LiningPosition } | null;
+  governingPad: LiningAt | null;
+  linings: LiningNames;
   limitMm: number | null;
   limitSource: string | null;
   lastReadingDate: string | null;

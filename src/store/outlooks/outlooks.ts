@@ -1,4 +1,5 @@
 import { setImmediate } from 'node:timers/promises';
+import { liningName } from '../../core/assessment/adviceFacts.js';
 import { axleOverdueFrom, counterpartDue, partsDue } from '../../core/assessment/dueParts.js';
 import { outlookFor } from '../../core/assessment/outlook.js';
 import { ALWAYS, expectedVisit } from '../../core/assessment/forecastDates.js';
@@ -113,10 +114,11 @@ function reportColumns(
 ): Omit<AxleOutlookRow, 'vehicleSeq' | 'changedAt'> {
   const { replacement, failing, limitSource, lastReadingDate } = axle;
   const { governingPad, limitMm } = replacement;
+  const names = `${liningName(axle)}s` as const;
   const asAtDate = outlook.asAt?.date ?? null;
   const crossing = asAtDate === null ? null : axle.crossing;
   const counterpart = counterpartDue(axle);
-  const linings = { crossing, failing, governingPad, limitMm, limitSource, lastReadingDate };
+  const linings = { linings: names, crossing, failing, governingPad, limitMm, limitSource, lastReadingDate };
   const parts = partsDue({ asAtDate, counterpart, ...linings });
   const first = parts[0];
   const firstDays = parts.flatMap((part) => part.crossing.days[0] ?? []);
@@ -136,6 +138,7 @@ function reportColumns(
     overdueFrom: axleOverdueFrom(parts) ?? (failing ? ALWAYS : null),
     crossing,
     counterpart,
+    linings: names,
     governingSide: governingPad?.side ?? null,
     governingPad: governingPad?.pad ?? null,
     limitMm,

@@ -1,6 +1,6 @@
 import { dueFirst, partsDue, type PartDue } from '../../core/assessment/dueParts.js';
 import { chanceBy } from '../../core/assessment/forecastDates.js';
-import { itemAt } from '../../core/items.js';
+import type { LiningNames } from '../../core/vocabulary/terms.js';
 import type { DueAxle, DueSoonQuery, StoppedAxle } from '../contract/reports.js';
 import { NO_EARLY_DATE, type ForecastRow } from '../engine/contract/reports.js';
 
@@ -27,10 +27,15 @@ export function partsOf(row: ForecastRow): readonly PartDue[] {
   const known = partsOfRow.get(row);
   if (known) return known;
   const { governingSide: side, governingPad: pad } = row.outlook;
-  const parts = partsDue({ ...row.outlook, governingPad: side && pad ? { side, pad } : null });
+  const linings = liningNamesOf(row.outlook);
+  const parts = partsDue({ ...row.outlook, linings, governingPad: pad && { side, pad } });
   partsOfRow.set(row, parts);
   return parts;
 }
+
+/** Rows written before the column existed name a position that only pads or only shoes then had. */
+const liningNamesOf = ({ linings, governingPad: pad }: ForecastRow['outlook']): LiningNames =>
+  linings ?? (pad === null || pad === 'inner' || pad === 'outer' ? 'pads' : 'shoes');
 
 /** The part of an axle that is due by a horizon with a chance; null if none. */
 export const partOf = (row: ForecastRow, query: DueSoonQuery): PartDue | null =>
@@ -48,7 +53,7 @@ export const keyOf = ({ outlook, seq }: ForecastRow, earlyDate: string | null): 
 /** Compares keys like the database: text by its UTF-8 bytes. */
 export function compareKeys(a: readonly (string | number)[], b: readonly (string | number)[]): number {
   for (const [index, one] of a.entries()) {
-    const other = itemAt(b, index);
+    const other = b[index]!;
     const order =
       typeof one === 'number'
         ? one - Number(other)
@@ -71,7 +76,7 @@ const axleOf = ({ vehicleId, externalId, registration, model, outlook: { fleet, 
 export function toForecastAxle(
   row: ForecastRow,
   { horizon }: Horizon,
-  { part, crossing, dates, governingPad, limitMm, limitSource, lastReadingDate }: PartDue,
+  { part, crossing, dates, governingPad, linings, limitMm, limitSource, lastReadingDate }: PartDue,
 ): Omit<DueAxle, 'overdue' | 'changedAt'> {
   return {
     ...axleOf(row),
@@ -80,6 +85,7 @@ export function toForecastAxle(
     medianDate: dates.median,
     lateDate: dates.late,
     governingPad,
+    linings,
     limitMm,
     limitSource,
     lastReadingDate,
@@ -120,7 +126,7 @@ export function toDueByEarly(row: ForecastRow, query: DueSoonQuery): Keyed<DueAx
   const asked = [today, horizon, groupBy].join();
   const known = listedRows.get(row);
   if (known?.asked === asked) return known.keyed;
-  const keyed = toDueAxle(row, query, itemAt(partsOf(row), 0), row.outlook.earlyDate);
+  const keyed = toDueAxle(row, query, partsOf(row)[0]!, row.outlook.earlyDate);
   listedRows.set(row, { asked, keyed });
   return keyed;
 }

@@ -2,7 +2,7 @@ import type { CounterpartDue } from '../../../core/assessment/dueParts.js';
 import type { Outlook } from '../../../core/assessment/outlookShape.js';
 import type { Crossing } from '../../../core/forecast/crossing.js';
 import type { Reason } from '../../../core/vocabulary/quantities.js';
-import type { Axle, DuePart, LiningPosition, Side } from '../../../core/vocabulary/terms.js';
+import type { Axle, DuePart, LiningNames, LiningPosition, Side } from '../../../core/vocabulary/terms.js';
 import type { StopFinding } from '../../../core/vocabulary/wear.js';
 
 /** What an outlook was computed with. */
@@ -39,6 +39,8 @@ export interface AxleOutlookRow {
   crossing: Crossing | null;
   /** The forecast of the rotors or drums; null if none. */
   counterpart: CounterpartDue | null;
+  /** What the axle's linings are; null in rows of earlier versions. */
+  linings: LiningNames | null;
   governingSide: Side | null;
   governingPad: LiningPosition | null;
   limitMm: number | null;

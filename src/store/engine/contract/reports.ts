@@ -61,6 +61,7 @@ export interface ForecastRow {
     | 'failing'
     | 'crossing'
     | 'counterpart'
+    | 'linings'
     | 'governingSide'
     | 'governingPad'
     | 'limitMm'

@@ -69,7 +69,8 @@ interface ItemRow {
 export interface ReadingRow extends ItemRow {
   kind: ReadingKind;
   axle: Axle;
-  side: Side;
+  /** Null for the thinnest lining of the axle. */
+  side: Side | null;
   /** The pad, or the shoe of a drum brake. */
   pad: LiningPosition | null;
   at: Place | null;

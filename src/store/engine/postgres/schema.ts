@@ -32,6 +32,7 @@ import {
   EVENT_TYPES,
   IMPORT_STATES,
   LENGTH_UNITS,
+  LINING_NAMES,
   LINING_POSITIONS,
   PLACES,
   READING_KINDS,
@@ -256,7 +257,8 @@ export const readings = pgTable(
     ...ofVisit(),
     kind: term('kind', READING_KINDS).notNull(),
     axle: term('axle', AXLES).notNull(),
-    side: term('side', SIDES).notNull(),
+    /** Null for the thinnest lining of the axle. */
+    side: term('side', SIDES),
     /** The pad, or the shoe of a drum brake. */
     pad: term('pad', LINING_POSITIONS),
     at: term('at', PLACES),
@@ -273,7 +275,7 @@ export const readings = pgTable(
       table.visitSeq,
       table.kind,
       table.axle,
-      table.side,
+      sql`coalesce(side, '')`,
       sql`coalesce(pad, '')`,
       sql`coalesce(at, '')`,
       sql`coalesce(point, 0)`,
@@ -288,6 +290,10 @@ export const readings = pgTable(
     oneOf('readings_unit', table.unit, LENGTH_UNITS),
     oneOf('readings_taken', table.taken, TAKEN),
     check('readings_value', sql`${table.value} >= 0`),
+    check(
+      'readings_side_given',
+      sql`${table.side} is not null or (${table.pad} is not null and ${table.pad} = 'thinnest')`,
+    ),
     check(
       'readings_pad_named',
       sql`(${table.kind} in ('pad-thickness', 'shoe-thickness')) = (${table.pad} is not null)`,
@@ -484,6 +490,8 @@ export const axleOutlooks = pgTable(
     crossing: json<Crossing>('crossing'),
     /** The forecast of the rotors or drums; null if none. */
     counterpart: json<CounterpartDue>('counterpart'),
+    /** What the axle's linings are; null in rows of earlier versions. */
+    linings: term('linings', LINING_NAMES),
     governingSide: term('governing_side', SIDES),
     governingPad: term('governing_pad', LINING_POSITIONS),
     limitMm: doublePrecision('limit_mm'),

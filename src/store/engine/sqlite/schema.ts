@@ -31,6 +31,7 @@ import {
   EVENT_TYPES,
   IMPORT_STATES,
   LENGTH_UNITS,
+  LINING_NAMES,
   LINING_POSITIONS,
   PLACES,
   READING_KINDS,
@@ -245,7 +246,8 @@ export const readings = sqliteTable(
     ...ofVisit(),
     kind: text('kind', { enum: READING_KINDS }).notNull(),
     axle: text('axle', { enum: AXLES }).notNull(),
-    side: text('side', { enum: SIDES }).notNull(),
+    /** Null for the thinnest lining of the axle. */
+    side: text('side', { enum: SIDES }),
     /** The pad, or the shoe of a drum brake. */
     pad: text('pad', { enum: LINING_POSITIONS }),
     at: text('at', { enum: PLACES }),
@@ -262,7 +264,7 @@ export const readings = sqliteTable(
       table.visitSeq,
       table.kind,
       table.axle,
-      table.side,
+      sql`(case when side is null then '' else side end)`,
       sql`(case when pad is null then '' else pad end)`,
       sql`(case when at is null then '' else at end)`,
       sql`(case when point is null then 0 else point end)`,
@@ -277,6 +279,10 @@ export const readings = sqliteTable(
     oneOf('readings_unit', table.unit, LENGTH_UNITS),
     oneOf('readings_taken', table.taken, TAKEN),
     check('readings_value', sql`${table.value} >= 0`),
+    check(
+      'readings_side_given',
+      sql`${table.side} is not null or (${table.pad} is not null and ${table.pad} = 'thinnest')`,
+    ),
     check(
       'readings_pad_named',
       sql`(${table.kind} in ('pad-thickness', 'shoe-thickness')) = (${table.pad} is not null)`,
@@ -493,6 +499,8 @@ export const axleOutlooks = sqliteTable(
     crossing: json<Crossing>('crossing'),
     /** The forecast of the rotors or drums; null if none. */
     counterpart: json<CounterpartDue>('counterpart'),
+    /** What the axle's linings are; null in rows of earlier versions. */
+    linings: text('linings', { enum: LINING_NAMES }),
     governingSide: text('governing_side', { enum: SIDES }),
     governingPad: text('governing_pad', { enum: LINING_POSITIONS }),
     limitMm: real('limit_mm'),

@@ -130,6 +130,7 @@ const rowColumns = {
     failing: axleOutlooks.failing,
     crossing: axleOutlooks.crossing,
     counterpart: axleOutlooks.counterpart,
+    linings: axleOutlooks.linings,
     governingSide: axleOutlooks.governingSide,
     governingPad: axleOutlooks.governingPad,
     limitMm: axleOutlooks.limitMm,

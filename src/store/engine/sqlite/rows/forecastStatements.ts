@@ -162,6 +162,7 @@ function rowsAt(database: Database, places: SQL, order: Order) {
         failing: axleOutlooks.failing,
         crossing: axleOutlooks.crossing,
         counterpart: axleOutlooks.counterpart,
+        linings: axleOutlooks.linings,
         governingSide: axleOutlooks.governingSide,
         governingPad: axleOutlooks.governingPad,
         limitMm: axleOutlooks.limitMm,
