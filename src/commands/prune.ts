@@ -1,4 +1,5 @@
 import { parseArgs } from 'node:util';
+import { countInWords } from '../core/words.js';
 import { withStore } from './withStore.js';
 
 /**
@@ -22,5 +23,10 @@ await withStore(USAGE, async (store, args) => {
   before.setUTCFullYear(before.getUTCFullYear() - years);
   const { audit, visitVersions, vehicleVersions } = await store.retention.prune(before.toISOString());
   await store.retention.vacuum();
-  return `removed ${audit} audit entries, ${visitVersions} versions of visits and ${vehicleVersions} of vehicles from before ${before.toISOString()}`;
+  const removed = [
+    countInWords(audit, 'audit entry', 'audit entries'),
+    countInWords(visitVersions, 'version of a visit', 'versions of visits'),
+    countInWords(vehicleVersions, 'version of a vehicle', 'versions of vehicles'),
+  ];
+  return `removed from before ${before.toISOString()}: ${removed.join(', ')}`;
 });

@@ -1,6 +1,14 @@
 import BetterSqlite from 'better-sqlite3';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { contractVehicle, km, padReading, rotorReading, vehicleBody, type Body } from '../support/bodies.js';
+import {
+  contractVehicle,
+  km,
+  mm,
+  padReading,
+  rotorReading,
+  vehicleBody,
+  type Body,
+} from '../support/bodies.js';
 import { correct, read, recordVehicle, recordVisit, setVoided, type Recorded } from '../support/recording.js';
 import { onSqlite, startService, type Service } from '../support/service.js';
 
@@ -114,6 +122,8 @@ describe('recording a vehicle', () => {
       { front: { rotor: { new: { value: 9, unit: 'in' } } } },
       '#/axles/front/rotor/new/value',
     ],
+    ['a new pad of 0 mm', { front: { pad: { new: mm(0) } } }, '#/axles/front/pad/new/value'],
+    ['a new rotor of 0 mm', { front: { rotor: { new: mm(0) } } }, '#/axles/front/rotor/new/value'],
     ['a drum-disc', { front: { brake: 'drum-disc' } }, '#/axles/front/brake'],
     ['an unknown field', { front: { pads: {} } }, '#/axles/front/pads'],
   ])('an impossible value is refused with a pointer to it: %s', async (_name, axles, pointer) => {
