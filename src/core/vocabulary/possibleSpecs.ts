@@ -12,10 +12,6 @@ function refuse(context: Context, name: string, message: string): void {
 
 const sayMm = (length: LengthQuantity): string => `${Number(toMm(length).toPrecision(6))} mm`;
 
-function refuseNothingNew(context: Context, fresh: Figure): void {
-  if (fresh && toMm(fresh) <= 0) refuse(context, 'new', 'must be more than 0 mm');
-}
-
 /** @param isDrum a drum wears towards a greater diameter, everything else towards a smaller thickness */
 function refuseUnlessWorn(
   context: Context,
@@ -33,7 +29,7 @@ export function refuseImpossiblePad(
   spec: { new?: Figure; limit?: Figure; wearIndicator?: Figure },
   context: Context,
 ): void {
-  refuseNothingNew(context, spec.new);
+  if (spec.new && toMm(spec.new) <= 0) refuse(context, 'new', 'must be more than 0 mm');
   refuseUnlessWorn(context, ['limit', spec.limit], spec.new);
   refuseUnlessWorn(context, ['wearIndicator', spec.wearIndicator], spec.new);
 }
@@ -42,7 +38,6 @@ export function refuseImpossibleRotor(
   spec: { new?: Figure; discard?: Figure; machineTo?: Figure },
   context: Context,
 ): void {
-  refuseNothingNew(context, spec.new);
   refuseUnlessWorn(context, ['discard', spec.discard], spec.new);
   refuseUnlessWorn(context, ['machineTo', spec.machineTo], spec.new);
   const { discard, machineTo } = spec;
@@ -55,7 +50,6 @@ export function refuseImpossibleDrum(
   spec: { new?: Figure; maximum?: Figure; machineTo?: Figure },
   context: Context,
 ): void {
-  refuseNothingNew(context, spec.new);
   refuseUnlessWorn(context, ['maximum', spec.maximum], spec.new, true);
   refuseUnlessWorn(context, ['machineTo', spec.machineTo], spec.new, true);
   const { maximum, machineTo } = spec;
