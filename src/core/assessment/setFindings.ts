@@ -34,7 +34,6 @@ const LIKELY = 0.5;
 
 /** A replacement that the readings show and no record names. */
 export interface UnseenReplacement {
-  chance: number;
   /** Null if it concerns the whole axle. */
   side: Side | null;
   /** `between 2024-01-10 and 2024-09-10`. */
@@ -61,7 +60,6 @@ export function unseenReplacement(
   const from = dateAt(unseen.from);
   const to = dateAt(unseen.to);
   return {
-    chance,
     side,
     when: from === null ? `before ${to}` : `between ${from} and ${to}`,
     numbers: {
