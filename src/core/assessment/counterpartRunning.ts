@@ -86,7 +86,7 @@ function variationWithoutLimit(position: CounterpartPosition, variationMm: numbe
     return {
       code: 'drum-out-of-round',
       severity: 'note',
-      message: `${nameOf(position)} is ${inWords(variationMm, 3)} mm out of round. A vehicle has no limit for that on record here, so it is not judged.`,
+      message: `${nameOf(position)} is ${inWords(variationMm, 3)} mm out of round. The service keeps no limit for that, so it is not judged.`,
       check: 'Compare it with the maker’s limit. Ask whether the pedal pulsates.',
       numbers: { outOfRoundMm: variationMm },
     };
