@@ -129,7 +129,7 @@ export function padLives(
     wears: 'thinner',
     replacement: (item) =>
       LININGS_REPLACED.has(item.kind)
-        ? { new: item.new, limit: item.limit, wearIndicator: item.wearIndicator as never }
+        ? { new: item.new, limit: item.limit, wearIndicator: item.wearIndicator }
         : null,
     machined: () => false,
     spec: (isDrumBrake(history, axle) ? specs?.shoe : specs?.pad) ?? {},
