@@ -62,9 +62,7 @@ const OF_FILES = ['backup', 'migration', 'reportPlans', 'metrics'].map(
   (name) => `tests/http/${name}.test.ts`,
 );
 /** What uses a server in every run, if there is one. */
-const OF_BOTH = ['moving', 'postgres', 'reportPlans', 'sameAnswers'].map(
-  (name) => `tests/store/${name}.test.ts`,
-);
+const OF_BOTH = ['engines', 'postgres', 'reportPlans'].map((name) => `tests/store/${name}.test.ts`);
 /** The properties that use the service or its store. */
 const STORE_PROPERTIES = ['corrections', 'due-soon-totals', 'input', 'invariance', 'round-trip'].map(
   (name) => `property/${name}`,

@@ -1,11 +1,9 @@
 import type { Server } from 'node:http';
 import closeWithGrace from 'close-with-grace';
 import type { FastifyBaseLogger } from 'fastify';
-import { buildApp } from './app.js';
 import { commandFile, startChild, type Child } from './children.js';
 import type { Config } from './config.js';
 import { helper } from './helper.js';
-import { logging } from './http/logging.js';
 import { dateIn } from './core/calendar.js';
 import { CORES, TRY_AGAIN_EXIT_CODE } from './processes.js';
 import type { Metrics, MetricsSources } from './metrics.js';
@@ -37,6 +35,8 @@ export async function serve(config: Config): Promise<string> {
   });
   const file = config.databaseUrl === null ? databaseFileKeeper(config.databaseFile) : null;
   const metrics = await metricsFor(config, { file, figures: store.figures });
+  // Loading this takes half of a start: first find out whether the database can be used.
+  const [{ buildApp }, { logging }] = await Promise.all([import('./app.js'), import('./http/logging.js')]);
   const app = await buildApp({
     store: { ...store, check: () => Promise.all([file?.check(), store.check()]).then(() => undefined) },
     config,

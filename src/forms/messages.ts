@@ -28,7 +28,7 @@ function boundsMessage(typed: string, detail: string): string | null {
 }
 
 const EVERYDAY: readonly [RegExp, string][] = [
-  [/^Invalid ISO date|expected string, received undefined/, 'Type the date, such as 2026-03-02.'],
+  [/^must be a date|expected string, received undefined/, 'Type the date, such as 2026-03-02.'],
   [/must be a time of day/, 'Type the time as hours and minutes, such as 08:10.'],
   [/stand in the visit already|duplicates a reading/, 'This place is in the visit already. Type it once.'],
   [/^one of externalId, registration and vin/, 'Type a registration, a number of yours or a VIN.'],

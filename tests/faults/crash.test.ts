@@ -2,14 +2,21 @@ import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
-import { KILLED, killTrials, makeKillShop } from '../../bench/commandKills.js';
+import { KILLED, killTrials, makeKillShop, type Killed } from '../../bench/commandKills.js';
 import { crashTrial } from '../../bench/crashTrial.js';
 import { compareOutlooks, wrongIn } from '../../bench/standing.js';
 import { tornTrials, type TornFigures } from '../../bench/tornLog.js';
 import { streams } from '../../seed/random.js';
 import { makeShopFile, withConnection } from '../support/shopFile.js';
+import { inDepth } from '../support/thorough.js';
 
 /** A small part of what `npm run bench:crash` does hundreds of times. */
+
+const KILLS = inDepth(2, 10);
+const TORN_LOGS = inDepth(4, 10);
+const KILLS_EACH = inDepth(1, 5);
+/** With these the first kill comes after the program has loaded, and that of a start while it creates a database. */
+const SEEDS: Record<Killed, number> = { backup: 7, refit: 17, import: 1, start: 5 };
 
 let folder: string;
 let file: string;
@@ -25,13 +32,13 @@ describe('a service that is killed while it writes', () => {
     const [chance] = streams(5, 1);
     const told = await crashTrial({
       file,
-      kills: 3,
+      kills: KILLS,
       seed: 5,
-      afterKill: async () => void torn.push(await tornTrials(file, 4, chance!)),
+      afterKill: async () => void torn.push(await tornTrials(file, TORN_LOGS, chance!)),
     });
     expect([told.lost, told.wrong]).toEqual([[], []]);
     expect(torn.flatMap(({ wrong }) => wrong)).toEqual([]);
-    expect(told.kills).toBe(3);
+    expect(told.kills).toBe(KILLS);
     expect(told.acknowledged).toBeGreaterThan(0);
     expect(told.outlooksCompared).toBeGreaterThan(0);
   });
@@ -41,9 +48,14 @@ describe('commands and imports that are killed', () => {
   it.each(KILLED)('a killed run leaves nothing half done, and can be repeated: %s', async (what) => {
     const shop = join(folder, 'shop.sqlite');
     const key = await makeKillShop(shop);
-    const [chance] = streams(9, 1);
-    const told = await killTrials(what, 2, { shop, key, folder: join(folder, what), chance: chance! });
-    expect([told.kills, told.wrong]).toEqual([2, []]);
+    const [chance] = streams(SEEDS[what], 1);
+    const told = await killTrials(what, KILLS_EACH, {
+      shop,
+      key,
+      folder: join(folder, what),
+      chance: chance!,
+    });
+    expect([told.kills, told.wrong]).toEqual([KILLS_EACH, []]);
   });
 });
 

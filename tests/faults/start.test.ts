@@ -19,6 +19,7 @@ import type BetterSqlite from 'better-sqlite3';
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import { ask, killServer, startServer, type Ended, type ServerOptions } from '../../bench/serverProcess.js';
 import { wrongIn } from '../../bench/standing.js';
+import { buildApp } from '../../src/app.js';
 import { VisitBody } from '../../src/core/vocabulary/visit.js';
 import { OPERATOR } from '../../src/store/contract/caller.js';
 import { openStore } from '../../src/store/open.js';
@@ -71,6 +72,20 @@ async function expectServes(options: ServerOptions = {}): Promise<void> {
   }
 }
 
+/** The service answers from the file: in this process, since another would take a second and a half to load it. */
+async function expectAnswers(): Promise<void> {
+  const store = await openStore({ file, timeZone: 'UTC' });
+  const app = await buildApp({ store, config: { timeZone: 'UTC', rateLimitPerMinute: 0 } });
+  try {
+    const headers = { authorization: `Bearer ${shop.key}` };
+    for (const id of shop.vehicleIds)
+      expect((await app.inject({ url: `/v1/vehicles/${id}/wear`, headers })).statusCode).toBe(200);
+  } finally {
+    await app.close();
+    await store.close();
+  }
+}
+
 const contents = (): unknown =>
   withConnection(file, (connection) => {
     const tables = connection
@@ -108,13 +123,12 @@ describe('starting with a damaged database', () => {
   /** More than is checked before the service starts. */
   function makeLarge(): void {
     withConnection(file, (connection) =>
-      connection.exec('create table filler (bytes blob); insert into filler values (zeroblob(80000000))'),
+      connection.exec('create table filler (bytes blob); insert into filler values (zeroblob(20000000))'),
     );
   }
 
   it('the service runs on a large damaged file until the background check finds the damage', async () => {
     makeLarge();
-    await expectServes();
     overwrite(PAGE * (pagesOf('visits_vehicle')[0]! - 1), PAGE);
     const server = startServer(file);
     try {
@@ -131,7 +145,7 @@ describe('starting with a damaged database', () => {
 
   it('the service refuses to start on a large file whose end is missing', async () => {
     makeLarge();
-    truncateSync(file, 70_000_000);
+    truncateSync(file, 18_000_000);
     await expectRefused(/: is damaged; docs\/backup\.md says what to do \(.+\)\n$/);
   });
 
@@ -144,7 +158,7 @@ describe('starting with a damaged database', () => {
       rmSync(file);
       connection.prepare('vacuum into ?').run(file);
     });
-    await expectServes();
+    await expectAnswers();
   });
 });
 
@@ -194,7 +208,7 @@ describe('starting with a database that another process has locked', () => {
   it('the service refuses to start for the first time', async () => {
     withConnection(file, (connection) => connection.exec('delete from service_secrets'));
     await whileLocked(file, () => expectRefused(LOCKED));
-    await expectServes();
+    await expectAnswers();
   });
 
   it('the service refuses to start if the start has to write', async () => {
@@ -202,7 +216,7 @@ describe('starting with a database that another process has locked', () => {
     await store.imports.begin({ ...OPERATOR, keyName: 'owner', role: 'owner' }, 'visits', { dryRun: false });
     await store.close();
     await whileLocked(file, () => expectRefused(LOCKED));
-    await expectServes();
+    await expectAnswers();
   });
 
   it('a migration waits for the lock to go: the first start stops, a later one migrates', async () => {
@@ -235,7 +249,7 @@ describe('migrating a database at start', () => {
     expect(copies()).toHaveLength(1);
     expect(visitsIn(copy())).toBe(3);
     expect(visitsIn(file)).toBe(3);
-    await expectServes();
+    await expectAnswers();
   }
 
   it('a killed migration leaves the database unchanged, and the next start completes it', async () => {
@@ -263,22 +277,17 @@ describe('migrating a database at start', () => {
       'delete from vehicles where seq = 1;',
       /refer to rows that are missing/,
     ],
-  ])(
-    'the service stops if %s: the database is unchanged, one line says why, and the next start migrates it',
-    async (_name, sql, why) => {
-      const before = contents();
-      const main = laterProgram(join(folder, 'failing'), { tag: '9999_later', sql });
-      await expectRefused(
-        new RegExp(`: stays at schema \\d+, since bringing it to \\d+ failed: .*${why.source}`),
-        { main },
-      );
-      await expectAsBefore(before);
-      await expectServes({ main: laterProgram(join(folder, 'later'), HARMLESS) });
-      expect(hasTable(file, 'later')).toBe(true);
-    },
-  );
+  ])('the service stops if %s: the database is unchanged, and one line says why', async (_name, sql, why) => {
+    const before = contents();
+    const main = laterProgram(join(folder, 'failing'), { tag: '9999_later', sql });
+    await expectRefused(
+      new RegExp(`: stays at schema \\d+, since bringing it to \\d+ failed: .*${why.source}`),
+      { main },
+    );
+    await expectAsBefore(before);
+  });
 
-  it('the copy before a migration holds the present data, whatever an earlier try left', async () => {
+  it('the start after a failed migration migrates; its copy holds the present data, whatever the earlier try left', async () => {
     const main = laterProgram(join(folder, 'failing'), {
       tag: '9999_later',
       sql: 'insert into nowhere values (1);',
@@ -291,6 +300,7 @@ describe('migrating a database at start', () => {
     await store.close();
     writeFileSync(`${copy()}.unfinished`, 'of a start that was killed while it copied');
     await expectServes({ main: laterProgram(join(folder, 'later'), HARMLESS) });
+    expect([hasTable(file, 'later'), hasTable(copy(), 'later')]).toEqual([true, false]);
     expect(copies()).toHaveLength(1);
     expect(visitsIn(copy())).toBe(4);
   });

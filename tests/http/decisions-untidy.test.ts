@@ -386,6 +386,13 @@ describe('a unit that was probably mistaken', () => {
     expect(await unitDoubts([leftInner(6)], [earlier])).toEqual([]);
   });
 
+  it('a new pad measured as left is not doubted if the other unit would fit its specification worse', async () => {
+    const fitted = (value: number) =>
+      after([onMarch2([leftInner(value, { taken: 'as-left' })], done('pads-replaced', { new: mm(11) }))]);
+    expect(codesOf(await fitted(12))).not.toContain('unit-doubtful');
+    expect(codesOf(await fitted(14))).toContain('unit-doubtful');
+  });
+
   it('a run-out of 0.002 mm may have been read in inches', async () => {
     const doubted = await unitDoubts([...EVEN, ...rotors(27.9), runout(0.002)]);
     expect(doubted).toMatchObject([{ side: 'left', numbers: { runoutMm: 0.002, otherUnitMm: 0.0508 } }]);
@@ -474,5 +481,31 @@ describe('conformity, rules and plans', () => {
     ]);
     expect(words).toMatch(/^Fit front pads (at the first chance: already today|now;)/);
     expect(words).not.toMatch(/before \d+ \w+ 202[56]/);
+  });
+});
+
+describe('a visit recorded twice', () => {
+  const visit = (more: Body = {}) => visitBody('2026-03-02', 20_000, [...EVEN, ...rotors(27.9)], more);
+  const twice = (visits: Body[]) =>
+    after(visits).then(({ findings }) => findings.filter(({ code }) => code === 'visit-recorded-twice'));
+
+  it('is asked about, whether it has the same readings or some of them', async () => {
+    const [whole] = await twice([visit(), visit()]);
+    expect(whole).toMatchObject({
+      severity: 'check',
+      message:
+        'Two visits of 2026-03-02 have the same readings at the same odometer reading, and both count.',
+    });
+    expect(await twice([visit(), visitBody('2026-03-02', 20_000, EVEN, { workOrder: 'W-9' })])).toHaveLength(
+      1,
+    );
+  });
+
+  it('is not suspected where a figure, the odometer or the day differs', async () => {
+    const other = [...EVEN.slice(0, 3), ...rotors(27.9)];
+    const thinner = padReading('right', 'outer', 6.9);
+    expect(await twice([visit(), visitBody('2026-03-02', 20_000, [...other, thinner])])).toEqual([]);
+    expect(await twice([visit(), { ...visit(), odometer: { value: 20_010, unit: 'km' } }])).toEqual([]);
+    expect(await twice([visit(), { ...visit(), date: '2026-03-03' }])).toEqual([]);
   });
 });

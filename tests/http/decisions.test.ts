@@ -293,11 +293,11 @@ describe('open points', () => {
     ['a scored rotor', job(found('rotor', 'scored')), ['rotor-scored']],
     [
       'a pull to the left',
-      job({ ...done('slides-serviced'), roadTest: { pulls: 'left' } }),
+      job({ ...done('slides-serviced'), roadTest: { ...FINE.roadTest, pulls: 'left' } }),
       ['road-test-pulls'],
     ],
-    ['pulsation', job({ roadTest: { pulls: 'none', pulsation: true } }), ['road-test-pulsation']],
-    ['noise', job({ roadTest: { noise: true } }), ['road-test-noise']],
+    ['pulsation', job({ roadTest: { ...FINE.roadTest, pulsation: true } }), ['road-test-pulsation']],
+    ['noise', job({ roadTest: { ...FINE.roadTest, noise: true } }), ['road-test-noise']],
     ['an empty road test', job({ ...done('slides-serviced'), roadTest: {} }), ['road-test-says-nothing']],
     [
       'a missing road test',
@@ -337,6 +337,28 @@ describe('open points', () => {
     const answer = await after([visit]);
     expect(openOf(answer)).toEqual(open);
     expect(answer.openPoints.complete).toBe(open.length === 0);
+  });
+
+  it.each([
+    [{ pulls: 'none' }, 'pulsation or noise'],
+    [{ pulls: 'none', pulsation: false }, 'noise'],
+    [{ pulsation: false, noise: false }, 'pull'],
+  ])('a road test of %o does not count as complete: it leaves out %s', async (roadTest, left) => {
+    const answer = await after([job({ ...done('slides-serviced'), roadTest })]);
+    expect(openOf(answer)).toEqual(['road-test-incomplete']);
+    expect(answer.openPoints.items[0]!.message).toBe(
+      `The recorded road test says nothing about ${left}. Test that too, and correct the record.`,
+    );
+  });
+
+  it('a later road test of the same job answers what the first left out', async () => {
+    const partly = job({ ...done('slides-serviced'), roadTest: { pulls: 'none' } });
+    const next = visitBody('2026-03-03', 20_010, [], { roadTest: { pulsation: false, noise: false } });
+    const { visitIds } = await after([partly, next]);
+    for (const id of visitIds) {
+      const { items } = await read<OpenPoints>(service, `/v1/visits/${id}/open-points`);
+      expect(items.map(({ code }) => code)).not.toContain('road-test-incomplete');
+    }
   });
 
   it('only another road test closes a point about the road test’s result', async () => {

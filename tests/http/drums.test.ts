@@ -93,6 +93,10 @@ describe('a drum brake', () => {
     });
     expect(drums[0]!.ratePer1000KmMm!.low).toBeGreaterThan(0);
     expect(drums[1]).toMatchObject({ largestMm: 255.7, marginMm: -0.2, conformity: 'does-not-conform' });
+    expect(findings.filter(({ code }) => code === 'drum-out-of-round')).toMatchObject([
+      { side: 'left', severity: 'note', numbers: { outOfRoundMm: 0.1 } },
+      { side: 'right', severity: 'note', numbers: { outOfRoundMm: 0.1 } },
+    ]);
     // The right drum is over its maximum, and drums are replaced in pairs.
     expect(drums.map(({ decision }) => decision)).toEqual(['replace', 'replace']);
     expect(drums[1]!.decisionReasons[0]!.detail).toContain(

@@ -3,9 +3,10 @@ import { describe, expect, it } from 'vitest';
 import { contractFrom, type Answer } from '../support/openapi.js';
 import { fuzz, judge, refuseLeaks, type Answered, type Asked } from '../support/fuzz/run.js';
 import { operationsOf } from '../support/fuzz/requests.js';
+import { inDepth } from '../support/thorough.js';
 
 const SEED = 20_260_310;
-const REQUESTS = 1200;
+const REQUESTS = inDepth(1200, 4000);
 
 describe('random requests, valid and not', () => {
   it('every operation answers every caller as the document says', async () => {

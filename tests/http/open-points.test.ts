@@ -71,7 +71,10 @@ describe('the open points of a visit', () => {
     ]);
     expect(outside.items[0]!.numbers).toEqual({ torqueNm: 131, specifiedNm: 120, toleranceNm: 10 });
 
-    await add(visit.id, { torques: [torque('left', 120)], roadTest: { pulls: 'none' } });
+    await add(visit.id, {
+      torques: [torque('left', 120)],
+      roadTest: { pulls: 'none', pulsation: false, noise: false },
+    });
     expect((await openPoints(visit.id)).complete).toBe(true);
   });
 

@@ -654,6 +654,46 @@ describe('rotors in the wear answer', () => {
     expect(codes(front(wear).findings)).toContain('runout-over-limit');
   });
 
+  it('run-out and variation without a recorded limit are told as notes, not judged and never silent', async () => {
+    const rotor = { new: mm(28), discard: mm(26), machineTo: mm(26.4) };
+    const vehicle = vehicleBody({ axles: { front: { ...axleWith(11, 2), rotor } } });
+    const runout = { kind: 'rotor-runout', axle: 'front', unit: 'mm', gauge: 'dial-indicator' };
+    const wear = await wearAfter(vehicle, [
+      visitBody('2026-03-01', 60_000, [
+        ...fourPads([7, 7, 7, 7]),
+        ...points('left', [27.5, 27.4, 27.5, 27.45]),
+        ...points('right', [27.5, 27.5, 27.5, 27.5]),
+        { ...runout, side: 'left', value: 0.09 },
+        { ...runout, side: 'right', value: 0 },
+      ]),
+    ]);
+    const said = front(wear).findings.filter(({ code }) => code.endsWith('-without-limit'));
+    expect(said).toMatchObject([
+      {
+        code: 'runout-without-limit',
+        side: 'left',
+        severity: 'note',
+        message:
+          'Left rotor run-out is 0.09 mm; no run-out limit is recorded for this vehicle, so it is not judged.',
+        check: 'Compare it with the maker’s limit, and record that limit with the vehicle’s rotors.',
+        numbers: { runoutMm: 0.09 },
+      },
+      {
+        code: 'thickness-variation-without-limit',
+        side: 'left',
+        severity: 'note',
+        message:
+          'Left rotor thickness varies by 0.1 mm; no limit of variation is recorded for this vehicle, so it is not judged.',
+        numbers: { variationMm: 0.1 },
+      },
+    ]);
+    expect(rotorOf(wear)).toMatchObject({
+      runoutConformity: null,
+      variationConformity: null,
+      decision: 'keep',
+    });
+  });
+
   it('rotors with variation over the limit are machined if enough is left, otherwise replaced', async () => {
     const thick = await measured(both([27.5, 27.4, 27.5, 27.45]));
     expect(rotorOf(thick)).toMatchObject({ variationMm: 0.1, decision: 'machine' });

@@ -7,6 +7,7 @@ import type { OpenStore } from '../../src/store/open.js';
 import type { Caller } from '../../src/store/contract/caller.js';
 import { fourPads, km, mm, rotorReading, vehicleBody, visitBody, type Body } from '../support/bodies.js';
 import { openOwnStore } from '../support/ownDatabase.js';
+import { inDepth } from '../support/thorough.js';
 
 const SEED = 20_260_310;
 const EVERYTHING: Caller = { fleets: null, role: 'owner', keyName: 'owner' };
@@ -133,10 +134,10 @@ describe('any sequence of corrections, entries, voids and restores', () => {
           expect(await reported(vehicleId)).toEqual(await reported(other));
         },
       ),
-      { seed: SEED, numRuns: 20 },
+      { seed: SEED, numRuns: inDepth(12, 60) },
     );
     // Both happened, otherwise the sequence would have shown little.
     expect(done).toBeGreaterThan(30);
     expect(refused).toBeGreaterThan(10);
-  }, 60_000);
+  }, 240_000);
 });

@@ -12,15 +12,15 @@ import {
 } from '../../src/core/forecast/fit.js';
 import { fourPads, historyOf, km, POLICY, type VisitDraft } from '../support/coreHistories.js';
 import { copiesOf, FRONT, retold, shopOf } from '../support/shop.js';
+import { inDepth } from '../support/thorough.js';
 
-/** Shops that the model was not made for: the result must be valid, and no more certain than it can be. */
+/**
+ * Shops that the model was not made for: the result must be valid, and no more certain than it can be. No fault that we
+ * tried needed more copies of a vehicle than the usual ones.
+ */
 
 const SLOW = { timeout: 240_000 };
 const SEED = 20_261_127;
-
-/** How many copies to fit: no fault that we tried needed more than the first; `npm run test:thorough` fits the second. */
-const copies = (enough: number, thorough: number): number =>
-  process.env.THOROUGH === '1' ? thorough : enough;
 
 const learnedFrom = (shop: readonly VehicleRecord[]): Experience =>
   experienceFrom(fitExperience(shop), { axleClass: FRONT, model: 'van', version: 1 });
@@ -96,7 +96,7 @@ function plainRate(shop: readonly VehicleRecord[]): number {
 describe('a shop whose vehicles have identical histories', SLOW, () => {
   for (const [seed, vehicles] of [
     [1, 40],
-    [2, copies(120, 300)],
+    [2, inDepth(120, 300)],
   ] as const) {
     it(`the fit learns their rate and pace from ${vehicles} of them, and stays appropriately uncertain`, () => {
       const [record] = shopOf({ vehicles: 1 }, seed) as [VehicleRecord];
@@ -112,10 +112,10 @@ describe('a shop whose vehicles have identical histories', SLOW, () => {
   }
 
   it('the fit separates two groups within one model', () => {
-    const shop = copiesOf(shopOf({ vehicles: 2, logRateSd: 0.8 }, 2), copies(24, 40));
+    const shop = copiesOf(shopOf({ vehicles: 2, logRateSd: 0.8 }, 2), inDepth(24, 40));
     const spread = meanOf(learnedFrom(shop).pads, (draw) => draw.logRateSd);
     const one = meanOf(
-      learnedFrom(copiesOf(shop.slice(0, 1), copies(24, 40))).pads,
+      learnedFrom(copiesOf(shop.slice(0, 1), inDepth(24, 40))).pads,
       (draw) => draw.logRateSd,
     );
     expect(spread).toBeGreaterThan(2 * one);
@@ -128,7 +128,7 @@ describe('a shop whose vehicles have identical histories', SLOW, () => {
       VehicleRecord,
       VehicleRecord,
     ];
-    const fitted = fitExperience(copiesOf([van, lorry], copies(20, 40)));
+    const fitted = fitExperience(copiesOf([van, lorry], inDepth(20, 40)));
     for (const record of [van, lorry]) {
       const { pads } = experienceFrom(fitted, { axleClass: FRONT, model: record.model, version: 1 });
       const rate = Math.exp(meanOf(pads, (draw) => draw.logRateMean));
@@ -168,7 +168,7 @@ describe('any degenerate shop', SLOW, () => {
         fc.property(
           fc.integer({ min: 1, max: 1e6 }),
           fc.integer({ min: 1, max: 3 }),
-          fc.constantFrom(1, copies(4, 7), copies(12, 20)),
+          fc.constantFrom(1, inDepth(4, 7), inDepth(12, 20)),
           fc.constantFrom(1, 2, 5),
           (seed, different, vehicles, visits) => {
             const records = shopOf({ vehicles: different, visits }, seed).map(change);
@@ -177,7 +177,7 @@ describe('any degenerate shop', SLOW, () => {
             expectHonest(experience);
           },
         ),
-        { seed: SEED, numRuns: 2, examples: [[5, 1, ENOUGH[kind] ?? copies(16, 40), 5]] },
+        { seed: SEED, numRuns: 2, examples: [[5, 1, ENOUGH[kind] ?? inDepth(16, 40), 5]] },
       );
     });
   }

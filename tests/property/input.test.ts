@@ -4,6 +4,7 @@ import { contractVehicle, contractVisit, vehicleBody, visitBody, type Body } fro
 import { recordVehicle, recordVisit, type Recorded } from '../support/recording.js';
 import { startService, type Service } from '../support/service.js';
 import { spoil, type Path, type Spoiled } from '../support/spoiling.js';
+import { inDepth } from '../support/thorough.js';
 
 let service: Service;
 let vehicle: Recorded;
@@ -116,7 +117,7 @@ describe('arbitrary input', () => {
           expect(type).toBe('application/problem+json');
           expect(await service.rowCounts()).toEqual(before);
         }),
-        { seed: SEED, numRuns: 60 },
+        { seed: SEED, numRuns: inDepth(30, 120) },
       );
     },
   );
@@ -138,7 +139,7 @@ describe('arbitrary input', () => {
           expect(after).toEqual(before);
         }
       }),
-      { seed: SEED, numRuns: 40 },
+      { seed: SEED, numRuns: inDepth(20, 80) },
     );
   });
 
@@ -165,7 +166,7 @@ describe('arbitrary input', () => {
         );
         expect((found.body.items as Recorded[]).map(({ id }) => id)).toContain(body.id);
       }),
-      { seed: SEED, numRuns: 60 },
+      { seed: SEED, numRuns: inDepth(30, 120) },
     );
   });
 
@@ -205,7 +206,7 @@ describe('arbitrary input', () => {
         );
         expect([200, 400]).toContain(status);
       }),
-      { seed: SEED, numRuns: 100 },
+      { seed: SEED, numRuns: inDepth(50, 200) },
     );
   });
 });

@@ -24,10 +24,11 @@ import { sheetHeader, sheetRows } from '../../src/render/csv.js';
 import { OPERATOR } from '../../src/store/contract/caller.js';
 import type { OpenStore } from '../../src/store/open.js';
 import { onSqlite, openOwnStore } from '../support/ownDatabase.js';
+import { inDepth } from '../support/thorough.js';
 
 const SEED = 20_260_310;
 /** Each shop needs two databases, which a server takes longer to make. */
-const RUNS = onSqlite ? 60 : 15;
+const RUNS = inDepth(onSqlite ? 30 : 15, 200);
 const ALL = { ...OPERATOR, keyName: 'test', role: 'owner' } as const;
 
 /** Text as people and their programs write it, with what may confuse a spreadsheet. */

@@ -14,7 +14,7 @@ describe('the experience of a shop of identical vehicles', { timeout: 120_000 },
   let vehicleId: string;
 
   beforeAll(async () => {
-    vehicleId = (await makeShopFile(file, 40)).vehicleIds[7]!;
+    vehicleId = (await makeShopFile(file, 12)).vehicleIds[7]!;
     store = await openStore({ file, timeZone: 'UTC' });
   });
   afterAll(async () => {

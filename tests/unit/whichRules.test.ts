@@ -102,6 +102,10 @@ describe('the gross mass of a vehicle', () => {
     expect(setFor(UK!, {})).toEqual(['could-apply', 'powertrain-unknown']);
   });
 
+  it('a mass above the maximum excludes a set, whether or not the vehicle is known to be a trailer', () => {
+    expect(setFor(UK!, { grossMass: kg(12_000) })).toEqual(['does-not-apply', 'above-mass']);
+  });
+
   it('a trailer up to 3,500 kg is outside the directive', () => {
     expect(setFor(EU!, { powertrain: 'none', grossMass: kg(3500) })).toEqual([
       'does-not-apply',

@@ -4,12 +4,13 @@ import type { CounterpartPosition } from './counterpartPosition.js';
 import { nameOf, type Said } from './counterpartWords.js';
 import { runoutInInches } from './unitDoubt.js';
 
-/** Findings on how true a rotor runs: its run-out, and how its thickness varies round the face. */
+/** Findings on how true a rotor or drum runs: run-out, and how thickness or diameter varies round the face. */
 
 export function runoutFinding(position: CounterpartPosition): Said | null {
   const { runoutMm, runoutConformity, runoutAsked, present } = position;
   const limit = present.spec.runoutLimit;
-  if (runoutMm === null || !limit || runoutConformity === 'conforms') return null;
+  if (runoutMm === null || runoutConformity === 'conforms') return null;
+  if (!limit) return runoutWithoutLimit(position, runoutMm);
   const limitMm = toMm(limit);
   const isOver = runoutConformity === 'does-not-conform';
   const figures = `${nameOf(position)} run-out is ${inWords(runoutMm, 3)} mm; the limit is ${inWords(limitMm, 3)} mm`;
@@ -34,6 +35,18 @@ export function runoutFinding(position: CounterpartPosition): Said | null {
   };
 }
 
+/** Without a limit a figure is told but not judged; a figure of zero is within any limit. */
+function runoutWithoutLimit(position: CounterpartPosition, runoutMm: number): Said | null {
+  if (runoutMm === 0) return null;
+  return {
+    code: 'runout-without-limit',
+    severity: 'note',
+    message: `${nameOf(position)} run-out is ${inWords(runoutMm, 3)} mm; no run-out limit is recorded for this vehicle, so it is not judged.`,
+    check: 'Compare it with the maker’s limit, and record that limit with the vehicle’s rotors.',
+    numbers: { runoutMm },
+  };
+}
+
 /** A run-out in millimetres so small that it was probably read in inches. */
 export function runoutUnitDoubtful(position: CounterpartPosition): Said | null {
   const { runoutMm, runoutUnit } = position;
@@ -52,7 +65,8 @@ export function runoutUnitDoubtful(position: CounterpartPosition): Said | null {
 export function variationFinding(position: CounterpartPosition): Said | null {
   const { variationMm, variationConformity, present } = position;
   const limit = present.spec.variationLimit;
-  if (variationMm === null || !limit || variationConformity === 'conforms') return null;
+  if (variationMm === null || variationConformity === 'conforms') return null;
+  if (!limit) return variationWithoutLimit(position, variationMm);
   const limitMm = toMm(limit);
   const isOver = variationConformity === 'does-not-conform';
   return {
@@ -63,5 +77,25 @@ export function variationFinding(position: CounterpartPosition): Said | null {
       ? 'Measure again on one radius, and measure the run-out. Ask whether the pedal pulsates.'
       : 'Measure again with a micrometer, at eight points on one radius.',
     numbers: { variationMm, limitMm },
+  };
+}
+
+function variationWithoutLimit(position: CounterpartPosition, variationMm: number): Said | null {
+  if (variationMm === 0) return null;
+  if (position.counterpart.part === 'drum') {
+    return {
+      code: 'drum-out-of-round',
+      severity: 'note',
+      message: `${nameOf(position)} is ${inWords(variationMm, 3)} mm out of round. The service keeps no limit for that, so it is not judged.`,
+      check: 'Compare it with the maker’s limit. Ask whether the pedal pulsates.',
+      numbers: { outOfRoundMm: variationMm },
+    };
+  }
+  return {
+    code: 'thickness-variation-without-limit',
+    severity: 'note',
+    message: `${nameOf(position)} thickness varies by ${inWords(variationMm, 3)} mm; no limit of variation is recorded for this vehicle, so it is not judged.`,
+    check: 'Compare it with the maker’s limit, and record that limit with the vehicle’s rotors.',
+    numbers: { variationMm },
   };
 }

@@ -6,7 +6,7 @@ import type { Axle, Side, WorkKind } from '../vocabulary/terms.js';
 import type { DecisionReason, Finding, RotorWear } from '../vocabulary/wear.js';
 import { point, theAxle, type Job, type JudgedAxle } from './openPointParts.js';
 import { openWork } from './openWork.js';
-import { saysAnything } from './roadTestFindings.js';
+import { QUESTIONS, unansweredBy } from './roadTestFindings.js';
 
 /**
  * What resolves a finding other than a replacement that makes it go away: work on that axle, a recorded state
@@ -163,20 +163,27 @@ function isAnswered(visit: HistoryVisit, { code, axle, side, pad }: Finding): bo
   );
 }
 
-function roadTestMissing({ visit: { work, roadTest }, since }: Job): OpenPoint[] {
-  if (since.some((each) => each.roadTest && saysAnything(each.roadTest))) return [];
-  if (roadTest) {
+const QUESTION_IN_WORDS = { pulls: 'pull', pulsation: 'pulsation', noise: 'noise' } as const;
+
+/** The road tests of a job count together: what one leaves out, a later one may answer. */
+function roadTestMissing({ visit: { work, roadTest }, since, whole }: Job): OpenPoint[] {
+  if (work.length === 0 && !roadTest) return [];
+  // A test made before this visit's work says nothing about it.
+  const tests = (work.length === 0 ? whole : since).flatMap((each) => each.roadTest ?? []);
+  if (tests.length === 0) {
+    const message = 'Work was done, but no road test is recorded. Road-test the vehicle and record it.';
+    return [point('no-road-test', message)];
+  }
+  const unanswered = unansweredBy(tests);
+  if (unanswered.length === 0) return [];
+  if (unanswered.length === QUESTIONS.length) {
     const message =
       'The recorded road test says nothing about pull, pulsation or noise. Make the test, or correct the record.';
     return [point('road-test-says-nothing', message)];
   }
-  if (work.length === 0) return [];
-  return [
-    point(
-      'no-road-test',
-      'Work was done, but no road test is recorded. Road-test the vehicle and record it.',
-    ),
-  ];
+  const matters = unanswered.map((question) => QUESTION_IN_WORDS[question]).join(' or ');
+  const message = `The recorded road test says nothing about ${matters}. Test that too, and correct the record.`;
+  return [point('road-test-incomplete', message)];
 }
 
 function odometerMissing({ odometer }: HistoryVisit): OpenPoint[] {

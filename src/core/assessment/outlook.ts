@@ -17,6 +17,7 @@ import { byWeight, rearFaster } from './findings.js';
 import type { AxleOutlook, Outlook, ExperienceFor } from './outlookShape.js';
 import type { Policy } from './policy.js';
 import { noOdometer } from './reasons.js';
+import { recordedTwice } from './recordFindings.js';
 import { roadTestFindings } from './roadTestFindings.js';
 import { ruleSetsNamed } from './ruleSets.js';
 import { usageFindings } from './usageFindings.js';
@@ -55,6 +56,7 @@ export function outlookInParts(
       axles: withFindings(withFasterRear(outlooks), [
         ...roadTestFindings(history),
         ...usageFindings(road, usage),
+        ...recordedTwice(history),
       ]),
       cautions: cautionsFor(history.vehicle, {
         done: latest?.work.map(({ kind }) => kind) ?? [],

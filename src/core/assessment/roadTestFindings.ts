@@ -3,9 +3,12 @@ import type { Finding } from '../vocabulary/wear.js';
 
 type RoadTest = NonNullable<HistoryVisit['roadTest']>;
 
-/** Whether a road test was made at all: one without any answer was not. */
-export const saysAnything = ({ pulls, pulsation, noise }: RoadTest): boolean =>
-  pulls != null || pulsation != null || noise != null;
+/** The questions of a road test. */
+export const QUESTIONS = ['pulls', 'pulsation', 'noise'] as const;
+
+/** The questions that none of the road tests answers. */
+export const unansweredBy = (tests: readonly RoadTest[]): (typeof QUESTIONS)[number][] =>
+  QUESTIONS.filter((question) => tests.every((test) => test[question] == null));
 
 /** Findings of road tests; each lasts until a later road test answers the same question with no. */
 export function roadTestFindings({ visits }: History): Finding[] {

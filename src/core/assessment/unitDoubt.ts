@@ -1,3 +1,4 @@
+import { toDay } from '../calendar.js';
 import { toMm } from '../units.js';
 import type { PadPosition } from './padPosition.js';
 
@@ -15,12 +16,14 @@ const ROOM_MM = 0.5;
 
 type Doubted = Pick<PadPosition, 'latest' | 'present' | 'governing'>;
 
-/** What the lining may measure at most: what it measured before, or else what a new one does. */
-function mostMm({ present, latest }: Doubted): number {
+/** What the lining measured before, or else what a new one does; null if neither is known. */
+function beforeMm({ present, latest }: Doubted): number | null {
+  const newMm = present.startMm ?? (present.spec.new ? toMm(present.spec.new) : null);
   const before = present.observations.at(-2);
-  const newMm = present.startMm ?? (present.spec.new ? toMm(present.spec.new) : THICKEST_MM);
-  return (before && before !== latest ? before.mm : newMm) + ROOM_MM;
+  return before && before !== latest ? before.mm : newMm;
 }
+
+const mostMm = (position: Doubted): number => (beforeMm(position) ?? THICKEST_MM) + ROOM_MM;
 
 /** The reading in mm if it is very thin but would be an ordinary thickness in inches; null otherwise. */
 export function fitsInInches(position: Doubted): number | null {
@@ -35,11 +38,15 @@ export function fitsInInches(position: Doubted): number | null {
 
 /** The reading in mm if it is too thick but would fit in thirty-seconds of an inch; null otherwise. */
 export function fitsInThirtySeconds(position: Doubted): number | null {
-  const { latest, governing } = position;
+  const { latest, governing, present } = position;
   if (latest?.unit !== 'mm' || !Number.isInteger(latest.mm)) return null;
   const most = mostMm(position);
   const mm = latest.mm * MM_PER_THIRTY_SECOND;
-  return latest.mm > most && mm > (governing?.limitMm ?? 0) && mm <= most ? mm : null;
+  if (latest.mm <= most || mm <= (governing?.limitMm ?? 0) || mm > most) return null;
+  // A lining just fitted has not worn, so the figure nearer to a new one is the likelier.
+  const newMm = toDay(latest.visit.date) === present.start?.day ? beforeMm(position) : null;
+  const isFarther = newMm !== null && Math.abs(mm - newMm) > Math.abs(latest.mm - newMm);
+  return isFarther ? null : mm;
 }
 
 /** A run-out in mm too small to be read, which may be in inches (common practice, no source). */

@@ -100,51 +100,68 @@ function unknownOfAxle(
   return orTrailer && facts.isTrailer === null ? ['trailer'] : null;
 }
 
-function appliesTo(
-  { name, minMass, maxMass, trailersAbove, motorVehiclesOnly }: RuleSet,
-  { grossMassKg, isTrailer }: AxleFacts,
-): Pick<FittingSet, 'applies' | 'reason'> {
-  const answer = (applies: Applies, code: string, detail: string) => ({
-    applies,
-    reason: { field: 'limits', code, detail: `${name}: ${detail}` },
-  });
-  if (motorVehiclesOnly && isTrailer) {
-    return answer('does-not-apply', 'not-for-trailers', 'does not apply to trailers');
-  }
-  if (motorVehiclesOnly && isTrailer === null) {
-    const detail = 'does not apply to trailers; the powertrain is unknown, so the server applies it';
-    return answer('could-apply', 'powertrain-unknown', detail);
-  }
-  if (maxMass && grossMassKg !== null && grossMassKg > maxMass.kg) {
-    const detail = `applies up to a gross mass of ${maxMass.printed}: ${maxMass.otherwise}`;
-    return answer('does-not-apply', 'above-mass', detail);
-  }
-  if (trailersAbove && isTrailer && grossMassKg !== null && grossMassKg <= trailersAbove.kg) {
-    const detail = `applies only to trailers with a gross mass above ${trailersAbove.printed}`;
-    return answer('does-not-apply', 'below-mass', detail);
-  }
-  if (maxMass && grossMassKg === null) {
-    const detail = `applies up to a gross mass of ${maxMass.printed}; the gross mass is unknown, so the server applies it`;
-    return answer('could-apply', 'gross-mass-unknown', detail);
-  }
-  if (!minMass) return { applies: 'applies', reason: null };
+/** Whether a set covers a vehicle by one condition of its own, and why not; null if the condition excludes nothing. */
+type Scoping = (ruleSet: RuleSet, facts: AxleFacts) => Doubt | null;
+interface Doubt {
+  applies: Exclude<Applies, 'applies'>;
+  code: string;
+  detail: string;
+}
+
+const excluded = (code: string, detail: string): Doubt => ({ applies: 'does-not-apply', code, detail });
+/** A fact is unknown, so the set applies until the fact is recorded. */
+const appliesUntilKnown = (code: string, detail: string): Doubt => ({
+  applies: 'could-apply',
+  code,
+  detail: `${detail} is unknown, so the server applies it`,
+});
+
+const byKindOfVehicle: Scoping = ({ motorVehiclesOnly }, { isTrailer }) => {
+  if (!motorVehiclesOnly || isTrailer === false) return null;
+  return isTrailer
+    ? excluded('not-for-trailers', 'does not apply to trailers')
+    : appliesUntilKnown('powertrain-unknown', 'does not apply to trailers; the powertrain');
+};
+
+const byMaxMass: Scoping = ({ maxMass }, { grossMassKg }) => {
+  if (!maxMass) return null;
+  const upTo = `applies up to a gross mass of ${maxMass.printed}`;
+  if (grossMassKg === null) return appliesUntilKnown('gross-mass-unknown', `${upTo}; the gross mass`);
+  return grossMassKg > maxMass.kg ? excluded('above-mass', `${upTo}: ${maxMass.otherwise}`) : null;
+};
+
+const byMassOfTrailer: Scoping = ({ trailersAbove }, { grossMassKg, isTrailer }) => {
+  if (!trailersAbove || !isTrailer || grossMassKg === null || grossMassKg > trailersAbove.kg) return null;
+  return excluded('below-mass', `applies only to trailers with a gross mass above ${trailersAbove.printed}`);
+};
+
+const byMinMass: Scoping = ({ minMass }, { grossMassKg, isTrailer }) => {
+  if (!minMass) return null;
   const from = `applies from a gross mass of ${minMass.printed}`;
-  if (grossMassKg === null) {
-    const detail = `${from}; the gross mass is unknown, so the server applies it`;
-    return answer('could-apply', 'gross-mass-unknown', detail);
+  if (grossMassKg === null) return appliesUntilKnown('gross-mass-unknown', `${from}; the gross mass`);
+  if (grossMassKg > minMass.kg || (minMass.itself && grossMassKg === minMass.kg)) return null;
+  const below = `${from}, and this vehicle is below it`;
+  if (!minMass.ofCombination) return excluded('below-mass', below);
+  if (isTrailer === false) {
+    const unless = 'because of what the vehicle carries or tows, which is not recorded here';
+    return excluded('below-mass', `${below}; the set may still apply ${unless}`);
   }
-  if (grossMassKg > minMass.kg || (minMass.itself && grossMassKg === minMass.kg)) {
-    return { applies: 'applies', reason: null };
-  }
-  if (minMass.ofCombination && isTrailer !== false) {
-    const unknown = isTrailer ? 'which vehicle tows this trailer' : 'whether this is a trailer';
-    const detail = `${from}, that of the combination included; ${unknown} is unknown, so the server applies it`;
-    return answer('could-apply', 'combination-mass-unknown', detail);
-  }
-  const unless = minMass.ofCombination
-    ? '; the set may still apply because of what the vehicle carries or tows, which is not recorded here'
-    : '';
-  return answer('does-not-apply', 'below-mass', `${from}, and this vehicle is below it${unless}`);
+  const unknown = isTrailer ? 'which vehicle tows this trailer' : 'whether this is a trailer';
+  return appliesUntilKnown(
+    'combination-mass-unknown',
+    `${from}, that of the combination included; ${unknown}`,
+  );
+};
+
+const SCOPINGS: readonly Scoping[] = [byKindOfVehicle, byMaxMass, byMassOfTrailer, byMinMass];
+
+/** A set does not apply if one of its conditions excludes the vehicle, whatever is unknown about the others. */
+function appliesTo(ruleSet: RuleSet, facts: AxleFacts): Pick<FittingSet, 'applies' | 'reason'> {
+  const doubts = SCOPINGS.flatMap((scoping) => scoping(ruleSet, facts) ?? []);
+  const doubt = doubts.find(({ applies }) => applies === 'does-not-apply') ?? doubts[0];
+  if (!doubt) return { applies: 'applies', reason: null };
+  const { applies, code, detail } = doubt;
+  return { applies, reason: { field: 'limits', code, detail: `${ruleSet.name}: ${detail}` } };
 }
 
 /**

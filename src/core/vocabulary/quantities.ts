@@ -73,7 +73,9 @@ function lengthOf(value: string): number {
   return length;
 }
 
-export const fullDate = z.iso.date().meta({ description: 'RFC 3339 full-date.', example: '2026-03-02' });
+export const fullDate = z.iso
+  .date('must be a date, written YYYY-MM-DD')
+  .meta({ description: 'RFC 3339 full-date.', example: '2026-03-02' });
 export const timeOfDay = z
   .string()
   .regex(/^([01]\d|2[0-3]):[0-5]\d$/, 'must be a time of day as HH:MM')

@@ -20,7 +20,7 @@ export async function openPointRoutes(app: ZodServer, { store }: RouteContext): 
         operationId: 'getOpenPoints',
         summary: 'List a visit’s open points',
         description:
-          'What is missing before the job is complete: findings not answered by work, by a part’s recorded condition or by a repeated reading; a decision to replace, machine or measure that has not been carried out; linings not measured on an axle that was worked on; hydraulics opened without bleeding or new fluid; torques not recorded or outside their specification; work on one side only; no road test. Another visit within a week can close a point. Open points block nothing, and an empty list does not mean that the vehicle is safe.',
+          'What is missing before the job is complete: findings not answered by work, by a part’s recorded condition or by a repeated reading; a decision to replace, machine or measure that has not been carried out; linings not measured on an axle that was worked on; hydraulics opened without bleeding or new fluid; torques not recorded or outside their specification; work on one side only; no road test, or one that leaves out pull, pulsation or noise. Another visit within a week can close a point. Open points block nothing, and an empty list does not mean that the vehicle is safe.',
         tags: ['visits'],
         params: visitParams,
         response: {

@@ -1,0 +1,48 @@
+import { group } from 'd3-array';
+import type { History, HistoryVisit } from '../history.js';
+import type { Finding } from '../vocabulary/wear.js';
+
+/** Findings on how visits were recorded. */
+
+/** A visit recorded twice under different work orders or none: its readings would count twice. */
+export function recordedTwice({ visits }: History): Finding[] {
+  return [...group(visits, ({ date }) => date)].flatMap(([date, ofDay]) =>
+    ofDay.some((visit, index) => ofDay.slice(index + 1).some((other) => isSameVisit(visit, other)))
+      ? [twiceFinding(date)]
+      : [],
+  );
+}
+
+/** Whether all readings of one are among the other's, at the same odometer reading. */
+function isSameVisit(one: HistoryVisit, other: HistoryVisit): boolean {
+  if (one.odometer?.km !== other.odometer?.km) return false;
+  const [fewer, more] = [readingsOf(one), readingsOf(other)].sort((a, b) => a.size - b.size) as [
+    Set<string>,
+    Set<string>,
+  ];
+  return fewer.size > 0 && [...fewer].every((reading) => more.has(reading));
+}
+
+/** Each reading as text: its place, state and figure. */
+const readingsOf = ({ readings }: HistoryVisit): Set<string> =>
+  new Set(
+    readings.map((reading) => {
+      const { id: _id, gauge: _gauge, value: _value, unit: _unit, ...said } = reading;
+      return JSON.stringify(
+        Object.entries(said)
+          .filter(([, value]) => value != null)
+          .sort(),
+      );
+    }),
+  );
+
+const twiceFinding = (date: string): Finding => ({
+  axle: null,
+  side: null,
+  pad: null,
+  code: 'visit-recorded-twice',
+  severity: 'check',
+  message: `Two visits of ${date} have the same readings at the same odometer reading, and both count.`,
+  check: 'If it was one visit, ask the owner to void one of them. If the readings were repeated, they stand.',
+  numbers: {},
+});
