@@ -202,7 +202,7 @@ function checksOf(
 }
 
 /** Notes beyond this many checks are collapsed, so that they do not hide what is urgent. */
-const CHECKS_SHOWN = 2;
+const CHECKS_SHOWN = 3;
 
 const checkList = (items: readonly Check[]): string =>
   items.length === 0
@@ -227,10 +227,7 @@ const checkItem = ({ severity, what, reasons }: Check): string =>
   html`<li class="${severity}">
     <p class="do">!${severity === 'stop' ? 'Stop. ' : ''}${unbroken(firstSentence(what))}</p>
     !${restOf(what)}
-    !${each([...reasons], ([elsewhere, reason], index) => {
-      const words = reasonInWords(elsewhere, reason);
-      return html`<p class="because">${index === 0 ? words : firstSentence(words)}</p>`;
-    })}
+    !${each([...reasons], ([elsewhere, reason]) => html`<p class="because">${reasonInWords(elsewhere, reason)}</p>`)}
   </li>`;
 
 /** The text after a check's first sentence. */
