@@ -87,7 +87,8 @@ export default defineConfig({
       project('http', ['http', 'store', 'docs', ...(ON_POSTGRES ? STORE_PROPERTIES : [])], {
         globalSetup: ['tests/support/postgresServer.ts'],
       }),
-      project('slow', ['calibration', 'demo', 'outside', 'pages', 'property']),
+      // A browser beside two other workers may take many times as long as alone.
+      project('slow', ['calibration', 'demo', 'outside', 'pages', 'property'], { testTimeout: 120_000 }),
       // The built service as a process of its own.
       project('process', ['faults', 'operations'], { testTimeout: 120_000 }),
     ],
