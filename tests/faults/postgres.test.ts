@@ -245,6 +245,15 @@ describe.skipIf(BINARIES === null)('a start on a PostgreSQL database that cannot
     cluster.run("create role guest login password 'secret'");
     cluster.run('create database closed');
     cluster.run('revoke connect on database closed from public');
+    // In this database a function hides the server's own, so that the server seems to be of another version.
+    cluster.run('create database aged');
+    cluster.run('create schema disguise', 'aged');
+    cluster.run(
+      `create function disguise.current_setting(text) returns text language sql as $$ select case $1
+      when 'server_version_num' then '130012' else pg_catalog.current_setting($1) end $$`,
+      'aged',
+    );
+    cluster.run('alter database aged set search_path = disguise, pg_catalog, public');
   });
 
   it.each<[string, () => string, RegExp]>([
@@ -254,13 +263,21 @@ describe.skipIf(BINARIES === null)('a start on a PostgreSQL database that cannot
     ['to a database that does not exist', () => cluster.url('nowhere'), /refuses this user or database/],
     ['for a user without the right', () => urlOf('closed', 'guest:secret@'), /refuses this user or database/],
     ['to a read-only database', () => cluster.url('read_only'), /accepts no writes/],
+    [
+      'to a server that is too old',
+      () => cluster.url('aged'),
+      /: is of version 13; the service needs PostgreSQL 14 or newer$/m,
+    ],
   ])('a URL %s stops it with one line and exit code 1', async (_how, url, line) => {
-    const before = cluster.run('select count(*) from pg_class', 'read_only');
+    const before = relations();
     const { code, stderr } = await startServer('unused', { databaseUrl: url() }).ended;
     expect([code, stderr.split('\n').length, stderr]).toEqual([1, 2, expect.stringMatching(line)]);
     expect(stderr).not.toContain('secret');
-    expect(cluster.run('select count(*) from pg_class', 'read_only')).toBe(before);
+    expect(relations()).toEqual(before);
   });
+
+  const relations = (): string[] =>
+    ['read_only', 'aged'].map((database) => cluster.run('select count(*) from pg_class', database));
 
   const urlOf = (database: string, user: string): string => cluster.url(database).replace('postgres@', user);
 });
