@@ -1,3 +1,4 @@
+import { required } from './core/items.js';
 import { parentPort } from 'node:worker_threads';
 import type { AxleOutlook } from './core/assessment/outlookShape.js';
 import { axlesOutOf, type AxlesJob, type Basis } from './core/assessment/sharedOutlook.js';
@@ -7,18 +8,19 @@ import { axlesOutOf, type AxlesJob, type Basis } from './core/assessment/sharedO
 /** A job; its basis is null if it is the same as the previous job's. */
 export type Posted = Omit<AxlesJob, 'basis'> & { basis: Basis | null };
 
+const caller = required(parentPort, 'thread that started this one');
 let basis: Basis | null = null;
 
 /** Null after a fault: the caller computes the job itself and meets the same fault. */
 function answerTo(job: Posted): AxleOutlook[] | null {
   basis = job.basis ?? basis;
   try {
-    return axlesOutOf({ ...job, basis: basis! });
+    return axlesOutOf({ ...job, basis: required(basis, 'basis of the first job') });
   } catch {
     return null;
   }
 }
 
-parentPort!.on('message', (job: Posted) => parentPort!.postMessage(answerTo(job)));
+caller.on('message', (job: Posted) => caller.postMessage(answerTo(job)));
 // Signals that the thread is ready for its first job.
-parentPort!.postMessage(null);
+caller.postMessage(null);

@@ -1,3 +1,4 @@
+import { entryOf } from './core/items.js';
 import { fork, type ChildProcess } from 'node:child_process';
 import { availableParallelism } from 'node:os';
 
@@ -133,5 +134,5 @@ export async function allDone<Job extends object, Result>(
 ): Promise<Result[]> {
   const results = new Map<Job, Result>();
   await shareOut<Job, Result>(script, jobs, (job, result) => results.set(job, result));
-  return jobs.map((job) => results.get(job)!);
+  return jobs.map((job) => entryOf(results, job));
 }

@@ -3427,13 +3427,7 @@ export interface components {
             notes?: string | null;
             new?: components["schemas"]["Length"] | null;
             limit?: components["schemas"]["Length"] | null;
-            wearIndicator?: {
-                value: number;
-                /** @enum {string} */
-                unit: "mm" | "in" | "in/32";
-                mm: number;
-                type?: string | null;
-            } | null;
+            wearIndicator?: components["schemas"]["WearIndicator"] | null;
             discard?: components["schemas"]["Length"] | null;
             maximum?: components["schemas"]["Length"] | null;
             machineTo?: components["schemas"]["Length"] | null;

@@ -57,31 +57,16 @@ interface Told {
  */
 export async function runKeys(keys: KeyStore, [command, ...rest]: string[], now: Date): Promise<Told> {
   const { values, positionals } = parseArgs({ args: rest, options: OPTIONS, allowPositionals: true });
-  const { role: roleName, fleet: fleets, expires } = values;
-  const role = ROLES.find((known) => known === roleName);
-  if (roleName !== undefined && !role) throw new BadUsage();
-  const expiresAt = expires === undefined ? undefined : readExpiry(expires, now);
-  if (command === 'create' && positionals.length === 0 && role && values.name !== undefined) {
-    const out = await createKey(keys, {
-      name: values.name,
-      role,
-      fleets: fleets ?? [],
-      ...(expiresAt && { expiresAt }),
-    });
-    return { out, ...(await warningOf(keys, fleets)) };
+  const asked = askedOf(values, now);
+  if (positionals.length === 0) {
+    if (command === 'create') return create(keys, values.name, asked);
+    if (command === 'list') return { out: await listing(keys, now) };
   }
-  if (command === 'list' && positionals.length === 0) return { out: await listing(keys, now) };
   const [name, ...others] = positionals;
   if (name === undefined || others.length > 0) throw new BadUsage();
   switch (command) {
     case 'change':
-      if (!role && !fleets && expiresAt === undefined) throw new BadUsage();
-      await keys.change(name, {
-        ...(role && { role }),
-        ...(fleets && { fleets }),
-        ...(expiresAt !== undefined && { expiresAt }),
-      });
-      return { out: `changed ${name}`, ...(await warningOf(keys, fleets)) };
+      return change(keys, name, asked);
     case 'rotate': {
       const secret = newSecret();
       await keys.rotate(name, sha256(secret), readOverlap(values.overlap));
@@ -97,6 +82,43 @@ export async function runKeys(keys: KeyStore, [command, ...rest]: string[], now:
     default:
       throw new BadUsage();
   }
+}
+
+/** What the options ask a key to be; undefined if not said. */
+interface Asked {
+  role?: Role | undefined;
+  fleets?: string[] | undefined;
+  /** Null if the key is never to expire. */
+  expiresAt?: string | null | undefined;
+}
+
+function askedOf(
+  { role: name, fleet: fleets, expires }: { role?: string; fleet?: string[]; expires?: string },
+  now: Date,
+): Asked {
+  const role = ROLES.find((known) => known === name);
+  if (name !== undefined && !role) throw new BadUsage();
+  return { role, fleets, expiresAt: expires === undefined ? undefined : readExpiry(expires, now) };
+}
+
+async function create(
+  keys: KeyStore,
+  name: string | undefined,
+  { role, fleets = [], expiresAt }: Asked,
+): Promise<Told> {
+  if (name === undefined || !role) throw new BadUsage();
+  const out = await createKey(keys, { name, role, fleets, ...(expiresAt && { expiresAt }) });
+  return { out, ...(await warningOf(keys, fleets)) };
+}
+
+async function change(keys: KeyStore, name: string, { role, fleets, expiresAt }: Asked): Promise<Told> {
+  if (!role && !fleets && expiresAt === undefined) throw new BadUsage();
+  await keys.change(name, {
+    ...(role && { role }),
+    ...(fleets && { fleets }),
+    ...(expiresAt !== undefined && { expiresAt }),
+  });
+  return { out: `changed ${name}`, ...(await warningOf(keys, fleets)) };
 }
 
 class BadUsage extends Error {

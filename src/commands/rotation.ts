@@ -1,3 +1,5 @@
+import { required } from '../core/items.js';
+
 /** How many dated copies of a database are kept. */
 
 const KEPT = { daily: 7, weekly: 4, monthly: 12 };
@@ -39,7 +41,7 @@ function latestOfEach(
   return [...latest.values()].slice(0, count);
 }
 
-const dayOf = (name: string): string => NAME.exec(name)!.groups!.date!;
+const dayOf = (name: string): string => required(NAME.exec(name)?.groups?.date, `date in ${name}`);
 
 /** The date of the week's Monday. */
 function weekOf(name: string): string {

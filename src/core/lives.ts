@@ -1,3 +1,4 @@
+import { itemAt, required } from './items.js';
 import { toDay } from './calendar.js';
 import { gaugeFor, type Gauge, type Gauges } from './gauges.js';
 import { ONE_SET_DAYS, type History, type HistoryVisit } from './history.js';
@@ -128,7 +129,7 @@ export function padLives(
     wears: 'thinner',
     replacement: (item) =>
       LININGS_REPLACED.has(item.kind)
-        ? { new: item.new, limit: item.limit, wearIndicator: item.wearIndicator as never }
+        ? { new: item.new, limit: item.limit, wearIndicator: item.wearIndicator }
         : null,
     machined: () => false,
     spec: (isDrumBrake(history, axle) ? specs?.shoe : specs?.pad) ?? {},
@@ -198,10 +199,10 @@ function partLives<Spec extends object>(history: History, road: Road, part: Part
   const observeAt = (visit: HistoryVisit, index: number, taken: Taken): void => {
     const observation = observationIn(visit, road.places[index] ?? null, part, taken, history.gauges);
     if (!observation) return;
-    const life = lives.at(-1)!;
+    const life = itemAt(lives, -1);
     const onOtherWheel = oneSided.sinceObserved && isThicker(observation, life.observations.at(-1), part);
     if (onOtherWheel) lives.push(ofUnknownAge({ ...life, begunAt: index, observations: [] }));
-    lives.at(-1)!.observations.push(observation);
+    itemAt(lives, -1).observations.push(observation);
     oneSided.sinceObserved = false;
   };
   history.visits.forEach((visit, index) => {
@@ -209,7 +210,7 @@ function partLives<Spec extends object>(history: History, road: Road, part: Part
     for (const item of visit.work) {
       if (item.axle !== part.axle || !isWorkOn(item, part)) continue;
       const place = road.places[index] ?? null;
-      const begun = beginLife(lives.at(-1)!, item, { visit, index, place }, part);
+      const begun = beginLife(itemAt(lives, -1), item, { visit, index, place }, part);
       const next = begun && (part.side === null ? axleRenewed(begun, item, oneSided) : begun);
       if (next) lives.push(next);
     }
@@ -238,16 +239,20 @@ function axleRenewed<Spec extends object>(
   { side }: WorkItem,
   oneSided: OneSided,
 ): Life<Spec> | null {
-  const { day } = begun.start!;
-  const otherDay = side == null ? day : oneSided.days.get(side === 'left' ? 'right' : 'left');
-  if (otherDay === undefined) {
-    oneSided.days.set(side!, day);
-    oneSided.sinceObserved = true;
-    return null;
+  const { day } = required(begun.start, 'start of a replaced lining');
+  let daysApart = 0;
+  if (side != null) {
+    const otherDay = oneSided.days.get(side === 'left' ? 'right' : 'left');
+    if (otherDay === undefined) {
+      oneSided.days.set(side, day);
+      oneSided.sinceObserved = true;
+      return null;
+    }
+    daysApart = day - otherDay;
   }
   oneSided.days.clear();
   oneSided.sinceObserved = false;
-  return day - otherDay <= ONE_SET_DAYS ? begun : ofUnknownAge(begun);
+  return daysApart <= ONE_SET_DAYS ? begun : ofUnknownAge(begun);
 }
 
 const ofUnknownAge = <Spec>(life: Life<Spec>): Life<Spec> => ({
@@ -348,13 +353,13 @@ export function judgeRepeats(
 ) {
   const finestMm = Math.min(...repeats.map(({ gauge }) => gauge.standardUncertaintyMm));
   const deciding = repeats.filter(({ gauge }) => gauge.standardUncertaintyMm <= finestMm);
-  const { gauge, unit } = deciding[0]!;
+  const { gauge, unit, mm: onlyMm } = itemAt(deciding, 0);
   const count = deciding.length;
   const mean = deciding.reduce((sum, { mm }) => sum + mm, 0) / count;
   const squares = deciding.reduce((sum, { mm }) => sum + (mm - mean) ** 2, 0);
   const scatterMm = count > 1 ? Math.sqrt(squares / (count - 1) / count) : 0;
   return {
-    mm: count > 1 ? roundMm(mean) : deciding[0]!.mm,
+    mm: count > 1 ? roundMm(mean) : onlyMm,
     gauge,
     unit,
     standardUncertaintyMm: scatterMm > 0 ? Math.hypot(finestMm, scatterMm) : finestMm,

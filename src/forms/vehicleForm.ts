@@ -200,28 +200,33 @@ export function vehicleFields(vehicle: VehicleBody): Record<string, string> {
   for (const name of BRAKE_SYSTEM) if (vehicle.brakeSystem?.[name]) fields[name] = 'on';
   for (const axle of FORM_AXLES) {
     const specs = vehicle.axles[axle];
-    if (!specs) continue;
-    const brake = specs.brake ?? 'disc';
-    set(`${axle}.brake`, brake);
-    set(`${axle}.actuation`, specs.actuation);
-    set(`${axle}.lining`, specs.lining);
-    if (specs.steered) fields[`${axle}.steered`] = 'on';
-    for (const spec of SPEC_FIELDS[brake]) {
-      const quantity = (
-        specs[spec.part] as Record<string, { value: number; unit: string }> | null | undefined
-      )?.[spec.name];
-      if (quantity) set(specField(axle, spec), quantityText(quantity));
-    }
-    set(`${axle}.indicatorType`, specs.pad?.wearIndicator?.type);
-    Object.entries(specs.torque ?? {})
-      .slice(0, TORQUE_ROWS.length)
-      .forEach(([fastener, { value, tolerance }], index) => {
-        set(`${axle}.torque.${index + 1}.fastener`, fastener);
-        set(`${axle}.torque.${index + 1}.value`, value);
-        set(`${axle}.torque.${index + 1}.tolerance`, tolerance?.value);
-      });
+    if (specs) fillAxle(axle, specs, set);
   }
   return fields;
+}
+
+type Set = (field: string, value: string | number | null | undefined) => void;
+
+function fillAxle(axle: Axle, specs: NonNullable<VehicleBody['axles'][Axle]>, set: Set): void {
+  const brake = specs.brake ?? 'disc';
+  set(`${axle}.brake`, brake);
+  set(`${axle}.actuation`, specs.actuation);
+  set(`${axle}.lining`, specs.lining);
+  if (specs.steered) set(`${axle}.steered`, 'on');
+  for (const spec of SPEC_FIELDS[brake]) {
+    const quantity = (
+      specs[spec.part] as Record<string, { value: number; unit: string }> | null | undefined
+    )?.[spec.name];
+    if (quantity) set(specField(axle, spec), quantityText(quantity));
+  }
+  set(`${axle}.indicatorType`, specs.pad?.wearIndicator?.type);
+  Object.entries(specs.torque ?? {})
+    .slice(0, TORQUE_ROWS.length)
+    .forEach(([fastener, { value, tolerance }], index) => {
+      set(`${axle}.torque.${index + 1}.fastener`, fastener);
+      set(`${axle}.torque.${index + 1}.value`, value);
+      set(`${axle}.torque.${index + 1}.tolerance`, tolerance?.value);
+    });
 }
 
 /**

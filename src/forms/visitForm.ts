@@ -477,17 +477,33 @@ function fieldsOf(form: VisitForm, body: VisitBody): Record<string, string> {
   for (const axle of form.axles) fillAxle(axle, body, set);
   if (body.work?.some(({ kind, axle }) => kind === 'fluid-changed' && axle == null))
     fields['fluid-changed'] = 'on';
-  const { roadTest } = body;
-  set('roadTest.pulls', roadTest?.pulls);
-  if (roadTest?.pulsation != null) set('roadTest.pulsation', roadTest.pulsation ? 'yes' : 'no');
-  if (roadTest?.noise != null) set('roadTest.noise', roadTest.noise ? 'yes' : 'no');
-  set('roadTest.notes', roadTest?.notes);
+  if (body.roadTest) fillRoadTest(body.roadTest, set);
   return fields;
 }
 
 type Set = (field: string, value: string | number | null | undefined) => void;
 
-function fillAxle({ axle, slots, work, fasteners, parts }: AxleForm, body: VisitBody, set: Set): void {
+const yesOrNo = (answer: boolean | null | undefined): string | null =>
+  answer == null ? null : answer ? 'yes' : 'no';
+
+function fillRoadTest(
+  { pulls, pulsation, noise, notes }: NonNullable<VisitBody['roadTest']>,
+  set: Set,
+): void {
+  set('roadTest.pulls', pulls);
+  set('roadTest.pulsation', yesOrNo(pulsation));
+  set('roadTest.noise', yesOrNo(noise));
+  set('roadTest.notes', notes);
+}
+
+function fillAxle(form: AxleForm, body: VisitBody, set: Set): void {
+  fillReadings(form, body, set);
+  fillConditions(form, body, set);
+  fillWork(form, body, set);
+  fillTorques(form, body, set);
+}
+
+function fillReadings({ axle, slots }: AxleForm, body: VisitBody, set: Set): void {
   const readings = (body.readings ?? []).filter((reading) => reading.axle === axle);
   for (const slot of slots) {
     const here = readings.filter((reading) => isOf(slot, reading)).sort((a, b) => a.repeat - b.repeat);
@@ -497,6 +513,9 @@ function fillAxle({ axle, slots, work, fasteners, parts }: AxleForm, body: Visit
     set(groupField(axle, slot.group, 'gauge'), itemAt(here, 0).gauge);
   }
   set(`${axle}.why`, body.notMeasured?.find((each) => each.axle === axle && each.pad != null)?.why);
+}
+
+function fillConditions({ axle, parts }: AxleForm, body: VisitBody, set: Set): void {
   const states = (body.conditions ?? []).filter((condition) => condition.axle === axle);
   for (const [index, { part, side, pad, state }] of states.slice(0, CONDITION_ROWS.length).entries()) {
     const value = [part, side, pad].filter(Boolean).join(' ');
@@ -504,6 +523,9 @@ function fillAxle({ axle, slots, work, fasteners, parts }: AxleForm, body: Visit
     set(`${axle}.condition.${index + 1}.what`, value);
     set(`${axle}.condition.${index + 1}.state`, state);
   }
+}
+
+function fillWork({ axle, work }: AxleForm, body: VisitBody, set: Set): void {
   for (const { kind, fits } of work) {
     const item = body.work?.find((each) => each.kind === kind && each.axle === axle);
     if (!item) continue;
@@ -513,9 +535,11 @@ function fillAxle({ axle, slots, work, fasteners, parts }: AxleForm, body: Visit
       set(`${workField(axle, kind)}.new`, quantityText(item.new));
     if (fits !== null) set(`${workField(axle, kind)}.part`, item.part);
   }
-  for (const { fastener, side, position, value, unit } of (body.torques ?? []).filter(
-    (each) => each.axle === axle,
-  )) {
+}
+
+function fillTorques({ axle, fasteners }: AxleForm, body: VisitBody, set: Set): void {
+  const torques = (body.torques ?? []).filter((each) => each.axle === axle);
+  for (const { fastener, side, position, value, unit } of torques) {
     const index = fasteners.indexOf(fastener);
     if (index === -1 || side == null || position == null) continue;
     set(torqueField(axle, index, side, position), value);

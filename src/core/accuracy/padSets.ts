@@ -1,3 +1,4 @@
+import { itemAt, required } from '../items.js';
 import { toDay } from '../calendar.js';
 import { ownLimit } from '../assessment/limits.js';
 import { liningsOf } from '../assessment/linings.js';
@@ -42,7 +43,10 @@ export function padSets(history: History, road: Road, axle: Axle): PadSet[] {
     if (to === 0) return [];
     const begunAt = index === 0 ? -1 : from;
     const pads = lived.map((lives) => ({
-      life: lives.findLast((life) => life.begunAt <= begunAt)!,
+      life: required(
+        lives.findLast((life) => life.begunAt <= begunAt),
+        'life of a pad in a set',
+      ),
       changed: lives.some((life) => life.begunAt === to),
     }));
     return [padSet(history, road, { from, to, pads })];
@@ -152,8 +156,8 @@ function dayAt(
       ? before.day + ((km - before.km) / (after.km - before.km)) * (after.day - before.day)
       : after.day;
   }
-  const change = { day: toDay(visits[to]!.date), km: road.places[to]!.km };
+  const change = { day: toDay(itemAt(visits, to).date), km: itemAt(road.places, to).km };
   const pace = (change.km - fitted.km) / (change.day - fitted.day);
-  const last = marks.at(-1)!;
+  const last = itemAt(marks, -1);
   return pace > 0 && Number.isFinite(pace) ? last.day + (km - last.km) / pace : null;
 }

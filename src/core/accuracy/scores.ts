@@ -1,3 +1,4 @@
+import { itemAt, required } from '../items.js';
 import { padSetOf } from '../assessment/axle.js';
 import { liningsOf, type LiningAt } from '../assessment/linings.js';
 import { forecastOfPads, POINTS, type PadForecast } from '../assessment/padForecast.js';
@@ -59,7 +60,11 @@ export interface DateScore {
 /** Maximum number of readings in each of {@link STAGES}. */
 const STAGE_ENDS = [0, 4, 8, 16, Infinity];
 
-export const stageOf = (readings: number): Stage => STAGES[STAGE_ENDS.findIndex((end) => readings <= end)]!;
+export const stageOf = (readings: number): Stage =>
+  itemAt(
+    STAGES,
+    STAGE_ENDS.findIndex((end) => readings <= end),
+  );
 
 /** Nominal coverage of the prediction intervals of readings. */
 export const INTERVALS = [0.5, 0.8, 0.95] as const;
@@ -100,7 +105,7 @@ export function* scoreVehicle(
   const scores: VehicleScores = { dates: [], readings: [] };
   const axles = AXLES.filter((axle) => history.vehicle.axles[axle]);
   for (const axle of axles) {
-    if (history.vehicle.axles[axle]!.brake === 'drum') continue;
+    if (history.vehicle.axles[axle]?.brake === 'drum') continue;
     const sets = padSets(history, road, axle);
     const lives = livesOf(history, road, axle);
     for (let visit = 0; visit < history.visits.length; visit++) {
@@ -142,7 +147,7 @@ function isWorthMaking({ visits }: History, axle: Axle, set: PadSet, visit: numb
   if (next?.readings.some((reading) => reading.kind === 'pad-thickness' && reading.axle === axle))
     return true;
   const until = knownUntil(set);
-  return until !== null && until > toDay(visits[visit]!.date);
+  return until !== null && until > toDay(itemAt(visits, visit).date);
 }
 
 /** The day up to which a set's forecasts can be judged. */
@@ -169,9 +174,12 @@ function makeForecast(
 ): MadeForecast {
   const history = { vehicle, visits: visits.slice(0, visit + 1), gauges };
   const road = layRoad(history);
-  const experienceFor = experienceBefore(visits[visit]!.date);
+  const experienceFor = experienceBefore(itemAt(visits, visit).date);
   const experience = experienceFor(axle);
-  const first = AXLES.find((each) => vehicle.axles[each])!;
+  const first = required(
+    AXLES.find((each) => vehicle.axles[each]),
+    'axle of the vehicle',
+  );
   const usage = usageOn(road, experienceFor(first));
   const { pads, forecast } = forecastOfPads({ history, road, usage, ...OWN_LIMITS }, axle, experience);
   const readings = pads.reduce((sum, { present }) => sum + present.observations.length, 0);
@@ -193,7 +201,7 @@ function scoreDate(
   made: MadeForecast,
 ): Omit<DateScore, 'setNumber'> | null {
   const { crossing, distances } = made.forecast;
-  const { date } = history.visits[visit]!;
+  const { date } = itemAt(history.visits, visit);
   const here = road.places[visit];
   const { reached } = set;
   const until = knownUntil(set);
@@ -231,8 +239,9 @@ function pointsOf({ days }: Crossing): Points {
 
 /** Day and position of the fitting and of every visit up to the forecast. */
 const markedVisits = ({ visits, vehicle }: History, { places, inService }: Road) => {
-  const start = inService ? [{ day: toDay(vehicle.inService!.date), km: inService.km }] : [];
-  const seen = places.map(({ km }, index) => ({ day: toDay(visits[index]!.date), km }));
+  const start =
+    inService && vehicle.inService ? [{ day: toDay(vehicle.inService.date), km: inService.km }] : [];
+  const seen = places.map(({ km }, index) => ({ day: toDay(itemAt(visits, index).date), km }));
   return [...start, ...seen];
 };
 
@@ -267,9 +276,9 @@ function scoreNext({ history, road, lives, visit }: Whole, made: MadeForecast): 
     const thickness = partMixture(made.forecast.posterior, part, 'thickness', [ahead]);
     const foretold = readingForetold(thickness, made.experience, {
       gaugeUncertaintyMm: next.standardUncertaintyMm,
-      misreadRangeMm: misreadRangeMm(position.tracks.lives.at(-1)!),
+      misreadRangeMm: misreadRangeMm(itemAt(position.tracks.lives, -1)),
     });
-    return [scoreReading(foretold, mixtureQuantiles(thickness, [0.5])[0]!, next.mm)];
+    return [scoreReading(foretold, itemAt(mixtureQuantiles(thickness, [0.5]), 0), next.mm)];
   });
 }
 

@@ -1,3 +1,4 @@
+import { required } from '../items.js';
 import { toDay, toFullDate } from '../calendar.js';
 import type { Reason } from '../vocabulary/quantities.js';
 import type { Axle } from '../vocabulary/terms.js';
@@ -51,7 +52,8 @@ function wordsOfUnknown(what: string, noDate: Reason | null): string {
 }
 
 function lastMeasured({ governing }: AdviceFacts, { today, findings }: AdviceDay): string {
-  const days = findings.find(({ code }) => code === 'reading-overdue')!.numbers.days!;
+  const overdue = findings.find(({ code }) => code === 'reading-overdue');
+  const days = required(overdue?.numbers.days, 'days since the last reading');
   const date = governing?.latest?.date ?? toFullDate(toDay(today) - days);
   return `Last measured on ${dateInWords(date)}, ${spanInWords(days)} ago.`;
 }

@@ -1,3 +1,5 @@
+import { least } from 'd3-array';
+import { itemAt } from '../items.js';
 import { toDay, toFullDate } from '../calendar.js';
 import type { Advice, DateInterval, Finding, RotorWear } from '../vocabulary/wear.js';
 import {
@@ -60,9 +62,10 @@ export function liningLine(lining: LiningFact, facts: Pick<AdviceFacts, 'linings
 export function dueFirst(facts: AdviceFacts, { liningDates, counterpartDates, today }: AdviceDay): string {
   const { linings, part, governing, noDate } = facts;
   const line = governing ? ` ${liningLine(governing, facts, today)}` : '';
-  const replace = isBefore(counterpartDates, liningDates)
-    ? `Replace ${part} before ${beforeInWords(counterpartDates!.early!, counterpartDates!, today)}`
-    : null;
+  const replace =
+    counterpartDates?.early && isBefore(counterpartDates, liningDates)
+      ? `Replace ${part} before ${beforeInWords(counterpartDates.early, counterpartDates, today)}`
+      : null;
   if (liningDates?.early) {
     const before = `before ${beforeInWords(liningDates.early, liningDates, today)}`;
     return `${replace ? `${replace}, ${linings} ${before}` : `Fit ${linings} ${before}`}.${line}`;
@@ -134,13 +137,14 @@ const LIMITS = { rotors: 'discard', drums: 'maximum' } as const;
 
 /** `Left rotor 26.30 mm on 27 February, discard 26 mm.`, for the rotor nearest its limit. */
 export function counterpartReading({ part, counterparts }: AdviceFacts, today: string): string {
-  const [least] = counterparts
-    .filter(({ marginMm }) => marginMm !== null)
-    .sort((a, b) => a.marginMm! - b.marginMm!);
-  if (!least) return '';
-  const { side, latest, limitMm } = least;
+  const measured = counterparts.flatMap(({ side, latest, limitMm, marginMm }) =>
+    latest && limitMm !== null && marginMm !== null ? [{ side, latest, limitMm, marginMm }] : [],
+  );
+  const nearest = least(measured, ({ marginMm }) => marginMm);
+  if (!nearest) return '';
+  const { side, latest, limitMm } = nearest;
   const one = part === 'rotors' ? 'rotor' : 'drum';
-  return `${capital(side)} ${one} ${latest!.valueMm.toFixed(2)} mm on ${nearDateInWords(latest!.date, today)}, ${LIMITS[part]} ${mmInWords(limitMm!, 2)}.`;
+  return `${capital(side)} ${one} ${latest.valueMm.toFixed(2)} mm on ${nearDateInWords(latest.date, today)}, ${LIMITS[part]} ${mmInWords(limitMm, 2)}.`;
 }
 
 /** A margin below this, in mm, would be displayed as zero. */
@@ -156,7 +160,7 @@ export function counterpartLine({ part, linings, counterparts }: AdviceFacts): s
   if (decided('machine').length > 0) return `${name}: machine both.`;
   const unmeasured = decided('measure');
   if (unmeasured.length > 0) {
-    return `${name}: measure ${unmeasured.length === counterparts.length ? 'both' : `the ${unmeasured[0]!.side}`}.`;
+    return `${name}: measure ${unmeasured.length === counterparts.length ? 'both' : `the ${itemAt(unmeasured, 0).side}`}.`;
   }
   const then = minOf(counterparts.map(({ marginThenMm }) => marginThenMm));
   const margin = minOf(counterparts.map(({ marginMm }) => marginMm));

@@ -1,3 +1,4 @@
+import { itemAt } from '../items.js';
 import { toFullDate } from '../calendar.js';
 import { daysAt } from '../forecast/crossing.js';
 import type { Experience } from '../forecast/experience.js';
@@ -13,7 +14,7 @@ import { slidesOf } from './calendarFindings.js';
 import { byWeight, padFindings } from './findings.js';
 import { foretellLatest } from './foretold.js';
 import type { AxleOutlook } from './outlookShape.js';
-import { forecastOfPads, governingPad, type PadForecast } from './padForecast.js';
+import { forecastOfPads, governingPad, POINTS, type PadForecast } from './padForecast.js';
 import type { AxleContext, PadPosition } from './padPosition.js';
 import { partFindings } from './partFindings.js';
 import { rangeOf } from './ranges.js';
@@ -94,7 +95,6 @@ function padWear(
     });
   }
   const thickness = latest && governing?.fails ? asRead(latest) : partMixture(posterior, index, 'thickness');
-  const remaining = governing && known.includes(index) ? thickness : null;
   return {
     side,
     pad,
@@ -102,7 +102,10 @@ function padWear(
     fitted: present.start && { date: toFullDate(present.start.day), odometerKm: present.start.odometerKm },
     latest: latest && { valueMm: latest.mm, date: latest.visit.date },
     ratePer1000KmMm: distanceKnown ? rangeOf(partMixture(posterior, index, 'rate'), roundRate) : null,
-    remainingMm: remaining && rangeOf(remaining, (mm) => roundForecastMm(mm - governing!.limitMm)),
+    remainingMm:
+      governing && known.includes(index)
+        ? rangeOf(thickness, (mm) => roundForecastMm(mm - governing.limitMm))
+        : null,
     limits,
     reasons,
   };
@@ -119,15 +122,16 @@ function asRead({ mm, standardUncertaintyMm }: Observation): NormalMixture {
 
 function distancesOf({ table, distances }: PadForecast, distanceKnown: boolean): DistanceInterval | null {
   if (!table) return null;
-  const [early, lowerQuartile, median, upperQuartile, late] = distances.map((distance) =>
-    distance === null || (!distanceKnown && distance > 0) ? null : roundKm(distance * 1000),
-  );
+  const at = (probability: number): number | null => {
+    const distance = itemAt(distances, POINTS.indexOf(probability));
+    return distance === null || (!distanceKnown && distance > 0) ? null : roundKm(distance * 1000);
+  };
   return {
-    early: early!,
-    lowerQuartile: lowerQuartile!,
-    median: median!,
-    upperQuartile: upperQuartile!,
-    late: late!,
+    early: at(0.1),
+    lowerQuartile: at(0.25),
+    median: at(0.5),
+    upperQuartile: at(0.75),
+    late: at(0.9),
   };
 }
 
@@ -191,12 +195,12 @@ function missingReasons(
     const words = `${positionInWords(governing)} was never measured; it is assumed to wear like the others`;
     reasons.push({ field: 'governingPad', code: 'governing-pad-not-measured', detail: words });
   }
-  const unlimited = known.filter((part) => !pads[part]!.governing).length;
+  const unlimited = known.filter((part) => !itemAt(pads, part).governing).length;
   if (unlimited > 0)
     reasons.push({
       field: 'limitMm',
       code: 'no-limit',
-      detail: `the forecast leaves out ${countInWords(unlimited, pads[0]!.lining)} without a known limit`,
+      detail: `the forecast leaves out ${countInWords(unlimited, itemAt(pads, 0).lining)} without a known limit`,
     });
   return reasons;
 }
@@ -205,5 +209,5 @@ function lastReadingDate(pads: readonly PadPosition[]): string | null {
   const dates = pads.flatMap(({ lives }) =>
     lives.flatMap((life) => life.observations.slice(-1).map(({ visit }) => visit.date)),
   );
-  return dates.length > 0 ? dates.sort().at(-1)! : null;
+  return dates.sort().at(-1) ?? null;
 }

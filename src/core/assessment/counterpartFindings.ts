@@ -68,13 +68,14 @@ export function counterpartFindings(
 /** Where the readings contradict the record of which rotors or drums are fitted. */
 export function setsInDoubt(
   axle: Axle,
-  [position]: readonly CounterpartPosition[],
+  positions: readonly CounterpartPosition[],
   unseen: UnseenReplacement | null,
   other: OtherNew | null,
 ): Finding[] {
+  const position = itemAt(positions, 0);
   return [
-    ...(unseen ? [replacedWithoutRecord(axle, position!.counterpart, unseen)] : []),
-    ...(other ? [newMeasureDoubtful(axle, position!, other)] : []),
+    ...(unseen ? [replacedWithoutRecord(axle, position.counterpart, unseen)] : []),
+    ...(other ? [newMeasureDoubtful(axle, position, other)] : []),
   ];
 }
 

@@ -1,3 +1,4 @@
+import { itemAt, required } from '../items.js';
 import type { Crossing } from '../forecast/crossing.js';
 import type { DuePart, LiningNames } from '../vocabulary/terms.js';
 import type { DateInterval } from '../vocabulary/wear.js';
@@ -29,12 +30,13 @@ export function counterpartDue({ rotors, drums, counterparts }: AxleOutlook): Co
     (best, crossing, index) => (isSooner(crossing, crossings[best] ?? null) ? index : best),
     0,
   );
+  const { limitMm, latestDate } = itemAt(all, soonest);
   return {
     part: drums.length > 0 ? 'drums' : 'rotors',
     crossing: first,
     failing: all.some(({ fails }) => fails === true),
-    limitMm: all[soonest]!.limitMm!,
-    lastReadingDate: all[soonest]!.latestDate,
+    limitMm: required(limitMm, 'limit of a part with a forecast'),
+    lastReadingDate: latestDate,
   };
 }
 

@@ -109,7 +109,7 @@ function offForecast(
 ): Finding[] {
   return pads.flatMap(({ side, pad, lining, latest }, part): Finding[] => {
     const expected = foretold[part];
-    if (!expected || Math.abs(expected.z) <= OFF_FORECAST_SDS) return [];
+    if (!latest || !expected || Math.abs(expected.z) <= OFF_FORECAST_SDS) return [];
     const { mean, spread, z } = expected;
     return [
       {
@@ -118,11 +118,11 @@ function offForecast(
         side,
         pad,
         severity: 'check',
-        message: `${readInWords({ side, pad, lining }, latest!)}; the earlier readings led to expect ${inWords(mean)} ± ${inWords(COVERAGE_FACTOR * spread)} mm. The forecast gives this reading less weight.`,
+        message: `${readInWords({ side, pad, lining }, latest)}; the earlier readings led to expect ${inWords(mean)} ± ${inWords(COVERAGE_FACTOR * spread)} mm. The forecast gives this reading less weight.`,
         check:
           'Measure it again. If the reading stands, look for what changed: driver, route, load or a dragging brake.',
         numbers: {
-          readingMm: latest!.mm,
+          readingMm: latest.mm,
           foretoldMm: round(mean, 2),
           spreadMm: round(spread, 2),
           standardDeviations: round(z, 1),

@@ -1,3 +1,4 @@
+import { required } from '../items.js';
 import { COVERAGE_FACTOR, settlingGauge, STANDARD_GAUGES, type Gauges, type Unsettled } from '../gauges.js';
 import type { Observation } from '../lives.js';
 import { round, roundMm } from '../rounding.js';
@@ -213,15 +214,15 @@ function metalOnMetal(position: PadPosition, latest: Observation) {
 const isWithinPlacement = ({ chanceWithPlacement }: Limit): boolean => (chanceWithPlacement ?? 1) < 0.975;
 
 function withinPlacement(position: PadPosition, latest: Observation, governing: Limit) {
-  const chance = chanceInWords(1 - governing.chanceWithPlacement!);
+  const chanceBelow = 1 - required(governing.chanceWithPlacement, 'chance of conformity');
   return {
     code: 'near-limit-by-placement',
     severity: 'check',
-    message: `${readInWords(position, latest)}, ${lengthInWords(latest.mm - governing.limitMm, latest.unit)} above ${limitWithRule(governing, latest.unit)}. The gauge can tell that, but linings wear unevenly: the chance that another spot is under the limit is ${chance}.`,
+    message: `${readInWords(position, latest)}, ${lengthInWords(latest.mm - governing.limitMm, latest.unit)} above ${limitWithRule(governing, latest.unit)}. The gauge can tell that, but linings wear unevenly: the chance that another spot is under the limit is ${chanceInWords(chanceBelow)}.`,
     check: 'Measure again at the thinnest point and record the lowest reading.',
     numbers: {
       ...numbersOf(latest, governing),
-      chanceBelowLimitWithPlacement: round(1 - governing.chanceWithPlacement!, 4),
+      chanceBelowLimitWithPlacement: round(chanceBelow, 4),
     },
   } as const;
 }

@@ -1,3 +1,4 @@
+import { itemAt } from '../items.js';
 import {
   crossingDays,
   crossingDistance,
@@ -85,26 +86,27 @@ function cautiousForecast(
   if (!forecast.crossing) return forecast;
   const foretold = foretellByOthers(followed, pads);
   for (const sds of DOUBTED_SDS) {
-    const believable = foretold.map((each) => (each ? each.mean - sds * each.spread : -Infinity));
-    const isBelow = ({ latest }: PadPosition, part: number): boolean =>
-      (latest?.mm ?? Infinity) < believable[part]!;
-    if (!pads.some(isBelow)) continue;
-    const believed = pads.map((position, part) =>
-      isBelow(position, part) ? withLatest(position, believable[part]!) : position,
-    );
+    const believed = pads.map((position, part) => {
+      const each = foretold[part];
+      return each ? withLatestFrom(position, each.mean - sds * each.spread) : position;
+    });
+    if (believed.every((position, part) => position === pads[part])) continue;
     const other = forecastPads(followed, believed, experience, usage, forecast);
-    if (!other) continue;
-    const distances = forecast.distances.map((distance, index) => earlier(distance, other.distances[index]!));
-    forecast = { ...forecast, crossing: earlierOf(forecast.crossing!, other.crossing!), distances };
+    if (!other?.crossing || !forecast.crossing) continue;
+    const distances = forecast.distances.map((distance, index) =>
+      earlier(distance, itemAt(other.distances, index)),
+    );
+    forecast = { ...forecast, crossing: earlierOf(forecast.crossing, other.crossing), distances };
   }
   return forecast;
 }
 
-/** The position with another thickness in place of its latest reading. */
-function withLatest(position: PadPosition, mm: number): PadPosition {
+/** The position with a thickness in place of its latest reading, if that is thinner. */
+function withLatestFrom(position: PadPosition, mm: number): PadPosition {
   const { lives, present, latest } = position;
+  if (!latest || latest.mm >= mm) return position;
   const observations = present.observations.map((observation) =>
-    observation.visit.id === latest!.visit.id
+    observation.visit.id === latest.visit.id
       ? { ...observation, mm: Math.max(mm, observation.mm) }
       : observation,
   );
@@ -118,7 +120,7 @@ const earlier = (a: number | null, b: number | null): number | null =>
 function earlierOf(a: Crossing, b: Crossing): Crossing {
   return {
     already: Math.max(a.already, b.already),
-    days: a.days.map((days, index) => earlier(days, b.days[index]!)),
+    days: a.days.map((days, index) => earlier(days, itemAt(b.days, index))),
   };
 }
 
@@ -141,7 +143,7 @@ function forecastPads(
   );
   const known = pads.flatMap((position, index) => (isKnown(position, pads, axleSeen) ? [index] : []));
   const limited = known.flatMap((part): LimitedPart[] => {
-    const limit = pads[part]!.governing;
+    const limit = itemAt(pads, part).governing;
     return limit ? [{ part, limitMm: limit.limitMm }] : [];
   });
   const askable = { posterior, limited, usage, ratesByPace };
@@ -176,7 +178,7 @@ export function governingPad(
   let best: PadPosition | null = null;
   let bestChance = -1;
   for (const part of known) {
-    const position = pads[part]!;
+    const position = itemAt(pads, part);
     if (!position.governing) continue;
     const { limitMm, fails } = position.governing;
     const reached = chanceUnder(posterior, part, limitMm, ahead) + Number(fails === true);

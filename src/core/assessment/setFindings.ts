@@ -1,3 +1,4 @@
+import { itemAt } from '../items.js';
 import { chanceOf, draggingChance, partMixture, type Told, type WearPosterior } from '../forecast/wear.js';
 import { mixtureQuantiles } from '../forecast/normal.js';
 import type { History } from '../history.js';
@@ -55,7 +56,7 @@ export function unseenReplacement(
     const index = places.findLastIndex(({ km }) => km / 1000 <= at + 1e-6);
     return visits[index]?.date ?? null;
   };
-  const sides = new Set(unseen.parts.map((part) => parts[part]!.side));
+  const sides = new Set(unseen.parts.map((part) => itemAt(parts, part).side));
   const [side = null] = sides.size === 1 && parts.some((part) => !sides.has(part.side)) ? sides : [];
   const from = dateAt(unseen.from);
   const to = dateAt(unseen.to);
@@ -80,7 +81,7 @@ function replacedFinding(
   const unseen = unseenReplacement(pads, posterior, history, road);
   if (!unseen) return [];
   const { side, when, numbers } = unseen;
-  const linings = `${pads[0]!.lining}s`;
+  const linings = `${itemAt(pads, 0).lining}s`;
   const where = side === null ? '' : ` on the ${side}`;
   return [
     {
@@ -122,7 +123,7 @@ function otherNewFinding(axle: Axle, pads: readonly PadPosition[], posterior: We
   const other = otherNewOf(pads, posterior);
   if (!other) return [];
   const { readMm, specifiedMm, numbers } = other;
-  const linings = `${pads[0]!.lining}s`;
+  const linings = `${itemAt(pads, 0).lining}s`;
   return [
     {
       code: 'new-thickness-doubtful',
@@ -149,7 +150,7 @@ function draggingFinding(
   const chance = draggingChance(posterior, part);
   // The thinnest of the axle may have been another one before, so it is not compared with the others.
   if (side === null || chance < WORTH_A_CHECK) return [];
-  const [rate] = mixtureQuantiles(partMixture(posterior, part, 'rate'), [0.5]);
+  const rate = itemAt(mixtureQuantiles(partMixture(posterior, part, 'rate'), [0.5]), 0);
   return [
     {
       code: 'dragging',
@@ -157,10 +158,10 @@ function draggingFinding(
       side,
       pad,
       severity: 'check',
-      message: `${liningAtStart({ side, pad, lining })} has begun to wear much faster than the others, now about ${inWords(rate!, 2)} mm per 1,000 km. It may be dragging.`,
+      message: `${liningAtStart({ side, pad, lining })} has begun to wear much faster than the others, now about ${inWords(rate, 2)} mm per 1,000 km. It may be dragging.`,
       check:
         'Check that slides and pistons move freely, that the wheel turns freely, and that it stays cool on a drive.',
-      numbers: { chanceDragging: roundChance(chance), ratePer1000KmMm: round(rate!, 3) },
+      numbers: { chanceDragging: roundChance(chance), ratePer1000KmMm: round(rate, 3) },
     },
   ];
 }
@@ -178,9 +179,10 @@ function axleOffForecast(
   pads: readonly PadPosition[],
   foretold: readonly (Foretold | null)[],
 ): Finding[] {
-  const off = foretold.flatMap((each, part) =>
-    each ? [{ mm: pads[part]!.latest!.mm - each.mean, z: each.z }] : [],
-  );
+  const off = pads.flatMap(({ latest }, part) => {
+    const each = foretold[part];
+    return latest && each ? [{ mm: latest.mm - each.mean, z: each.z }] : [];
+  });
   if (off.length < MIN_PADS) return [];
   const meanMm = off.reduce((sum, { mm }) => sum + mm, 0) / off.length;
   const isOff = off.every(({ z }) => Math.abs(z) > AXLE_OFF_SDS && Math.sign(z) === Math.sign(meanMm));

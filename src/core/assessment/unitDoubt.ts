@@ -23,14 +23,14 @@ function beforeMm({ present, latest }: Doubted): number | null {
   return before && before !== latest ? before.mm : newMm;
 }
 
-const mostMm = (position: Doubted): number => (beforeMm(position) ?? THICKEST_MM) + ROOM_MM;
+const maxMm = (position: Doubted): number => (beforeMm(position) ?? THICKEST_MM) + ROOM_MM;
 
 /** The reading in mm if it is very thin but would be an ordinary thickness in inches; null otherwise. */
 export function fitsInInches(position: Doubted): number | null {
   const { latest, governing, present } = position;
   if (latest?.unit !== 'mm' || latest.mm <= 0 || latest.mm >= BELOW_MM) return null;
   const mm = latest.mm * MM_PER_INCH;
-  if (mm <= (governing?.limitMm ?? 0) || mm > mostMm(position)) return null;
+  if (mm <= (governing?.limitMm ?? 0) || mm > maxMm(position)) return null;
   const before = present.observations.at(-2);
   const isCloser = !before || Math.abs(mm - before.mm) < Math.abs(latest.mm - before.mm);
   return isCloser ? mm : null;
@@ -40,9 +40,9 @@ export function fitsInInches(position: Doubted): number | null {
 export function fitsInThirtySeconds(position: Doubted): number | null {
   const { latest, governing, present } = position;
   if (latest?.unit !== 'mm' || !Number.isInteger(latest.mm)) return null;
-  const most = mostMm(position);
+  const max = maxMm(position);
   const mm = latest.mm * MM_PER_THIRTY_SECOND;
-  if (latest.mm <= most || mm <= (governing?.limitMm ?? 0) || mm > most) return null;
+  if (latest.mm <= max || mm <= (governing?.limitMm ?? 0) || mm > max) return null;
   // A lining just fitted has not worn, so the figure nearer to a new one is the likelier.
   const newMm = toDay(latest.visit.date) === present.start?.day ? beforeMm(position) : null;
   const isFarther = newMm !== null && Math.abs(mm - newMm) > Math.abs(latest.mm - newMm);

@@ -1,3 +1,4 @@
+import { itemAt } from '../items.js';
 import { toDay, toFullDate } from '../calendar.js';
 import type { Crossing } from '../forecast/crossing.js';
 import type { Reason } from '../vocabulary/quantities.js';
@@ -97,8 +98,8 @@ export function axleWear(axleOutlook: AxleOutlook, outlook: Outlook, question: Q
       untilNextVisit,
       reasons,
     },
-    rotors: rotors.map((rotor, index) => ({ ...rotor, untilNextVisit: counterparts[index]! })),
-    drums: drums.map((drum, index) => ({ ...drum, untilNextVisit: counterparts[index]! })),
+    rotors: rotors.map((rotor, index) => ({ ...rotor, untilNextVisit: itemAt(counterparts, index) })),
+    drums: drums.map((drum, index) => ({ ...drum, untilNextVisit: itemAt(counterparts, index) })),
     findings,
   };
 }

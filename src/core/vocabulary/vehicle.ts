@@ -65,7 +65,7 @@ const EnteredWearIndicator = z
     id: 'EnteredWearIndicator',
     description: 'The pad thickness at which the wear indicator sounds or lights.',
   });
-const WearIndicator = z.strictObject({ ...Length.shape, type: indicatorType }).meta({
+export const WearIndicator = z.strictObject({ ...Length.shape, type: indicatorType }).meta({
   id: 'WearIndicator',
   description: 'The pad thickness at which the wear indicator sounds or lights.',
 });

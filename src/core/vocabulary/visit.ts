@@ -18,7 +18,13 @@ import {
   TORQUE_UNITS,
   WORK_KINDS,
 } from './terms.js';
-import { boundedOdometer, EnteredDrumSpec, EnteredPadSpec, EnteredRotorSpec } from './vehicle.js';
+import {
+  boundedOdometer,
+  EnteredDrumSpec,
+  EnteredPadSpec,
+  EnteredRotorSpec,
+  WearIndicator,
+} from './vehicle.js';
 
 /** Physical bounds of a reading in mm, wide enough for any road vehicle (common practice, no source). */
 const READING_BOUNDS = {
@@ -364,7 +370,7 @@ export const WorkItem = z
     notes: z.string().nullish(),
     new: Length.nullish(),
     limit: Length.nullish(),
-    wearIndicator: z.strictObject({ ...Length.shape, type: z.string().nullish() }).nullish(),
+    wearIndicator: WearIndicator.nullish(),
     discard: Length.nullish(),
     maximum: Length.nullish(),
     machineTo: Length.nullish(),

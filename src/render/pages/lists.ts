@@ -1,3 +1,5 @@
+import { group as groupBy } from 'd3-array';
+import { entryOf, required } from '../../core/items.js';
 import { html } from 'ghtml';
 import { dueNames } from '../../core/assessment/dueWords.js';
 import { toDay, toFullDate } from '../../core/calendar.js';
@@ -115,7 +117,9 @@ export function dueSoonPage(list: DueList): Made {
   const { today } = query;
   const now = items.filter((item) => isNow(item, today));
   const later = items.filter((item) => !isNow(item, today));
-  const months = [...new Set(later.map(({ earlyDate }) => earlyDate!.slice(0, 7)))].sort();
+  const byMonth = groupBy(later, ({ earlyDate }) =>
+    required(earlyDate, 'early date of an axle that is due').slice(0, 7),
+  );
   const scale = timeScale(today, query.horizon);
   const main = html`<p class="lead">!${dueInWords(list, now.length)}</p>
     !${queryForm(list, '/due-soon')}
@@ -134,12 +138,10 @@ export function dueSoonPage(list: DueList): Made {
       [...stops.map((stop) => stopRow(stop)), ...now.map((item) => dueRow(item, items, query, scale))],
       now.length === items.length ? total + stopCount : now.length + stopCount,
     )}
-    !${each(months, (month) =>
+    !${each([...byMonth.keys()].sort(), (month) =>
       group(
         monthInWords(month),
-        later
-          .filter(({ earlyDate }) => earlyDate!.startsWith(month))
-          .map((item) => dueRow(item, items, query, scale)),
+        entryOf(byMonth, month).map((item) => dueRow(item, items, query, scale)),
       ),
     )}
     !${items.length === 0 ? '' : html`<p class="small soft">Bar: the date of reaching the limit. Thick 50 %, thin 80 %; the tick is the date to fit before.</p>`}

@@ -1,3 +1,4 @@
+import { itemAt } from '../../core/items.js';
 import { html } from 'ghtml';
 import { axleInWords, capital, positionInWords, termInWords, workInWords } from '../../core/words.js';
 import type { Axle, Side } from '../../core/vocabulary/terms.js';
@@ -258,12 +259,12 @@ function pointRows(
 ): string {
   const side = (name: Side): string => {
     const slots = slotsOf(form, group, taken, name);
-    const last = page.hints[form.axle]?.last[slots[0]!.field];
+    const last = page.hints[form.axle]?.last[itemAt(slots, 0).field];
     const words = `${capital(name)} ${group === 'rotors' ? 'rotor' : 'drum'}`;
     return html`<div role="group" aria-label="${words}">
       <h3>${capital(name)} !${last === undefined ? '' : html`<span class="hint">${last}</span>`}</h3>
       <div class="four">
-        !${each(slots, (slot, index) => smallField(page, slot.field, `Point ${POINTS[index]!}`, words))}
+        !${each(slots, (slot, index) => smallField(page, slot.field, `Point ${itemAt(POINTS, index)}`, words))}
       </div>
     </div>`;
   };
@@ -429,7 +430,7 @@ function labelOf({ axles }: VisitForm, field: string): string | null {
     'roadTest.noise': 'Road test: noise',
     'roadTest.notes': 'Notes of the road test',
   };
-  if (field in simple) return simple[field]!;
+  if (simple[field] !== undefined) return simple[field];
   const form = axles.find(({ axle }) => field.startsWith(`${axle}.`));
   if (!form) return null;
   const slot = form.slots.find((each) => each.field === field);
@@ -455,7 +456,8 @@ function labelOf({ axles }: VisitForm, field: string): string | null {
   const work = form.work.find(({ kind }) => field.startsWith(workField(form.axle, kind)));
   if (work) return `${name}: ${workInWords(work.kind)}`;
   const torque = /\.torque\.(\d+)\.(left|right)\.(\d+)$/.exec(field);
-  if (torque) return `${name}: ${termInWords(form.fasteners[Number(torque[1])]!)}, ${torque[2]} ${torque[3]}`;
+  if (torque)
+    return `${name}: ${termInWords(itemAt(form.fasteners, Number(torque[1])))}, ${torque[2]} ${torque[3]}`;
   if (field.includes('.condition.')) return `${name}: what was found`;
   return field.endsWith('.gauge') ? `${name}: gauge` : `${name}: entries`;
 }

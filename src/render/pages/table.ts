@@ -15,15 +15,11 @@ export function dataTable<Row>(
   columns: readonly Column<Row>[],
   rows: readonly Row[],
 ): string {
-  const cell = (
-    { head, cell: of, raw, kind = '' as never }: Column<Row>,
-    row: Row,
-    index: number,
-  ): string => {
+  const cell = ({ head, cell: of, raw, kind }: Column<Row>, row: Row, index: number): string => {
     const inner = raw ? of(row) : html`${of(row)}`;
     return index === 0
       ? html`<th scope="row">!${inner}</th>`
-      : html`<td class="${kind}" data-label="${head}">!${inner}</td>`;
+      : html`<td class="${kind ?? ''}" data-label="${head}">!${inner}</td>`;
   };
   return html`<table class="stacked">
     <caption>

@@ -151,7 +151,7 @@ const SIMPLE: Record<string, string> = {
 };
 
 function labelOf(field: string): string | null {
-  if (field in SIMPLE) return SIMPLE[field]!;
+  if (SIMPLE[field] !== undefined) return SIMPLE[field];
   const axle = FORM_AXLES.find((name) => field.startsWith(`${name}.`));
   if (!axle) return null;
   const spec = [...SPEC_FIELDS.disc, ...SPEC_FIELDS.drum].find((each) => specField(axle, each) === field);

@@ -100,7 +100,7 @@ function addCounts(report: Import, plan: VehiclePlan, sign: 1 | -1 = 1): void {
 }
 
 /**
- * The plan for a vehicle and its outlook: as staged, or made anew if the vehicle has changed since.
+ * The plan for a vehicle and its outlook: as staged, or recomputed if the vehicle has changed since.
  *
  * @throws Refused if rows are in error by now
  */

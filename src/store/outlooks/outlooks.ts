@@ -1,6 +1,7 @@
 import { setImmediate } from 'node:timers/promises';
+import { min } from 'd3-array';
 import { liningName } from '../../core/assessment/adviceFacts.js';
-import { axleOverdueFrom, counterpartDue, partsDue } from '../../core/assessment/dueParts.js';
+import { axleOverdueFrom, counterpartDue, partsDue, type PartDue } from '../../core/assessment/dueParts.js';
 import { outlookFor } from '../../core/assessment/outlook.js';
 import { ALWAYS, expectedVisit } from '../../core/assessment/forecastDates.js';
 import type { AxleOutlookRow } from '../engine/contract/outlooks.js';
@@ -15,6 +16,7 @@ import {
 } from '../../core/assessment/whichExperience.js';
 import { toDay, toFullDate } from '../../core/calendar.js';
 import type { Cause } from '../../core/events/news.js';
+import type { Crossing } from '../../core/forecast/crossing.js';
 import type { History } from '../../core/history.js';
 import type { Reason } from '../../core/vocabulary/quantities.js';
 import type { StopFinding } from '../../core/vocabulary/wear.js';
@@ -120,20 +122,14 @@ function reportColumns(
   const counterpart = counterpartDue(axle);
   const linings = { linings: names, crossing, failing, governingPad, limitMm, limitSource, lastReadingDate };
   const parts = partsDue({ asAtDate, counterpart, ...linings });
-  const first = parts[0];
-  const firstDays = parts.flatMap((part) => part.crossing.days[0] ?? []);
   return {
     axle: axle.axle,
     fleet: vehicle.fleet ?? null,
     model: vehicle.model ?? null,
     outOfServiceDate: vehicle.outOfService?.date ?? null,
     asAtDate,
-    part: first?.part ?? null,
-    firstDate:
-      firstDays.length > 0 ? toFullDate(toDay(asAtDate!) + Math.floor(Math.min(...firstDays))) : null,
-    earlyDate: first?.dates.early ?? null,
-    medianDate: first?.dates.median ?? null,
-    lateDate: first?.dates.late ?? null,
+    ...firstPartOf(parts),
+    ...datesAhead(asAtDate, parts, crossing, outlook),
     failing,
     overdueFrom: axleOverdueFrom(parts) ?? (failing ? ALWAYS : null),
     crossing,
@@ -148,8 +144,28 @@ function reportColumns(
     rotorsNow: axle.rotorRenewal.now,
     unassessed: whyUnassessed(axle, parts.find(({ part }) => part === 'pads')?.dates.early ?? null),
     stops: stopsOf(axle),
-    measureDate: crossing && measureDateOf(crossing, asAtDate!, outlook),
-    expectedDate: asAtDate && expectedVisit(asAtDate, outlook),
+  };
+}
+
+/** The part due first, with its dates. */
+function firstPartOf([first]: readonly PartDue[]) {
+  const { early = null, median = null, late = null } = first?.dates ?? {};
+  return { part: first?.part ?? null, earlyDate: early, medianDate: median, lateDate: late };
+}
+
+/** Dates that follow from the latest visit: of the first chance of anything, of measuring again, of the next visit. */
+function datesAhead(
+  asAtDate: string | null,
+  parts: readonly PartDue[],
+  crossing: Crossing | null,
+  outlook: Outlook,
+) {
+  if (asAtDate === null) return { firstDate: null, measureDate: null, expectedDate: null };
+  const firstDays = min(parts, ({ crossing: { days } }) => days[0]);
+  return {
+    firstDate: firstDays === undefined ? null : toFullDate(toDay(asAtDate) + Math.floor(firstDays)),
+    measureDate: crossing && measureDateOf(crossing, asAtDate, outlook),
+    expectedDate: expectedVisit(asAtDate, outlook),
   };
 }
 

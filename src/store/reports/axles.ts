@@ -1,3 +1,4 @@
+import { itemAt, required } from '../../core/items.js';
 import { dueFirst, partsDue, type PartDue } from '../../core/assessment/dueParts.js';
 import { chanceBy } from '../../core/assessment/forecastDates.js';
 import type { LiningNames } from '../../core/vocabulary/terms.js';
@@ -42,7 +43,11 @@ export const partOf = (row: ForecastRow, query: DueSoonQuery): PartDue | null =>
   dueFirst(partsOf(row), row.outlook.asAtDate!, query);
 
 /** For an axle whose linings have a forecast. */
-export const liningsOf = (row: ForecastRow): PartDue => partsOf(row).find(({ part }) => part === 'pads')!;
+export const liningsOf = (row: ForecastRow): PartDue =>
+  required(
+    partsOf(row).find(({ part }) => part === 'pads'),
+    'forecast of the linings',
+  );
 
 export const keyOf = ({ outlook, seq }: ForecastRow, earlyDate: string | null): (string | number)[] => [
   earlyDate ?? NO_EARLY_DATE,
@@ -126,7 +131,7 @@ export function toDueByEarly(row: ForecastRow, query: DueSoonQuery): Keyed<DueAx
   const asked = [today, horizon, groupBy].join();
   const known = listedRows.get(row);
   if (known?.asked === asked) return known.keyed;
-  const keyed = toDueAxle(row, query, partsOf(row)[0]!, row.outlook.earlyDate);
+  const keyed = toDueAxle(row, query, itemAt(partsOf(row), 0), row.outlook.earlyDate);
   listedRows.set(row, { asked, keyed });
   return keyed;
 }

@@ -23,7 +23,7 @@ export interface PostgresOptions {
 /** The longest pause before a repeat; the actual one is random, so that two writers do not meet again. */
 const MAX_PAUSE_MS = 100;
 
-/** Names the lock of repeated transactions; any number will do that nobody else uses. */
+/** Names the lock of repeated transactions; any number that no other lock uses will do. */
 const REPEAT_LOCK = 7_264_332;
 
 type OnConnection<Result> = (rows: Components, query: Query) => Promise<Result>;

@@ -8,7 +8,7 @@ import type { Connections, Query } from './connections.js';
 
 /** The oldest version of the server that has every feature in use. */
 const MIN_SERVER = 14;
-/** Names the lock under which one process at a time migrates; any number will do that nobody else uses. */
+/** Names the lock under which one process at a time migrates; any number that no other lock uses will do. */
 const MIGRATION_LOCK = 7_264_331;
 
 /** The first words of a migration after which the programs before it cannot work. */

@@ -74,19 +74,19 @@ export function rowsInserter<Table extends SQLiteTable>(
 /**
  * Prepares an upsert of one row by its key.
  *
- * @param anew SQL for columns that do not simply get their new value
+ * @param updated SQL for columns that do not simply get their new value
  */
 export function upserter<Table extends SQLiteTable>(
   database: Database,
   table: Table,
   key: readonly Name<Table>[],
-  anew: Partial<Record<Name<Table>, string>> = {},
+  updated: Partial<Record<Name<Table>, string>> = {},
 ): WriteRow<Table> {
   const columns = Object.entries(getTableColumns(table)) as [Name<Table>, { name: string }][];
   const keyNames = columns.filter(([column]) => key.includes(column)).map(([, { name }]) => name);
   const changes = columns
     .filter(([column]) => !key.includes(column))
-    .map(([column, { name }]) => `${name} = ${anew[column] ?? `excluded.${name}`}`);
+    .map(([column, { name }]) => `${name} = ${updated[column] ?? `excluded.${name}`}`);
   return inserter(
     database,
     table,

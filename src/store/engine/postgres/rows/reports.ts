@@ -67,6 +67,9 @@ function mayBeDue(question: DueQuestion): SQL | undefined {
 }
 
 /** A vehicle whose expected visit is ahead is measured at that visit. */
+/** All conditions that are given; at least one must be. */
+const allOf = (...conditions: (SQL | undefined)[]): SQL => required(and(...conditions), 'condition');
+
 const isToBePlanned = ({ horizon, today }: DueQuestion): SQL =>
   sql`(${axleOutlooks.measureDate} <= ${horizon}
     and (${axleOutlooks.expectedDate} > ${axleOutlooks.measureDate} or ${axleOutlooks.expectedDate} < ${today}))`;
@@ -76,11 +79,11 @@ function reasonsToList(question: NotDueQuestion): SQL[] {
   if (question.listing === 'stopped') return [isNotNull(axleOutlooks.stops)];
   const isOld = sql`${axleOutlooks.lastReadingDate} < ${question.oldestReading}`;
   const isOnlyOld = and(isOld, sql`not coalesce(${isToBePlanned(question)}, false)`);
-  return [isToBePlanned(question), isOnlyOld].map((why) => and(why, isNull(axleOutlooks.unassessed))!);
+  return [isToBePlanned(question), isOnlyOld].map((why) => allOf(why, isNull(axleOutlooks.unassessed)));
 }
 
 const notDueByEarly = (question: NotDueQuestion): SQL[] =>
-  reasonsToList(question).map((why) => and(why, sql`not coalesce(${isDueByEarly(question)}, false)`)!);
+  reasonsToList(question).map((why) => allOf(why, sql`not coalesce(${isDueByEarly(question)}, false)`));
 
 /**
  * Axles in service that meet one of some conditions, no axle two of them: a union, in which each condition has its
@@ -168,7 +171,7 @@ export function reportRows(database: Database): ReportRows {
       sql`${axleOutlooks.axle} as axle`,
       ...order.map((column, index) => sql`${column} as ${itemAt(names, index)}`),
     ]);
-    const each = conditions.map((condition) => and(condition, behind ?? undefined)!);
+    const each = conditions.map((condition) => allOf(condition, behind ?? undefined));
     const chosen = inService(asked, each, places, sql`order by ${listed(order)} ${asMany}`);
     const page = sql`(select * from (${chosen}) chosen order by ${listed(names)} ${asMany}) page`;
     return database
@@ -218,7 +221,7 @@ export function reportRows(database: Database): ReportRows {
     async perhapsDue(question, vehicleSeq) {
       const isOfVehicle = vehicleSeq === null ? undefined : eq(axleOutlooks.vehicleSeq, vehicleSeq);
       const order = orderOf(question.groupBy, anyEarly);
-      return sliceOf(question, [and(isOfVehicle, mayBeDue(question))!], order, { after: null, limit: null });
+      return sliceOf(question, [allOf(isOfVehicle, mayBeDue(question))], order, { after: null, limit: null });
     },
 
     notDueByEarly: async (question, slice) =>

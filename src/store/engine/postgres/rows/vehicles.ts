@@ -7,7 +7,7 @@ import { isAmong } from '../visibility.js';
 
 /**
  * Until the transaction ends nobody else gets the number of a vehicle, so that vehicles are committed in the order of
- * their numbers: lists follow it, and whoever pages through one misses none. Any number will do that nobody else uses.
+ * their numbers: lists follow it, and whoever pages through one misses none. Any number that no other lock uses will do.
  */
 const IN_ORDER = sql`select pg_advisory_xact_lock(7264333)`;
 
