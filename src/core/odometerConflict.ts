@@ -82,8 +82,18 @@ function readingUntil({
 function belowEarlier(visit: HistoryVisit, earlier: Shown | null): OdometerConflict | null {
   const reading = readingUntil(visit);
   if (!reading || !earlier || reading.km >= earlier.km) return null;
-  const detail = `${sayKm(reading.km)} is below the ${sayKm(earlier.km)} of the earlier visit ${earlier.visitId} on ${earlier.date}; if that reading is wrong, correct that visit first`;
+  const below = `${sayKm(reading.km)} is below the ${sayKm(earlier.km)} of the earlier visit ${earlier.visitId} on ${earlier.date}`;
+  const help =
+    'if that reading is wrong, correct that visit first; if the odometer was replaced, record that with this visit';
+  const detail = `${below}; ${help}${unlessInMiles(visit, earlier)}`;
   return { field: reading.field, detail, visitId: earlier.visitId };
+}
+
+/** What to do if the figure was read in miles, where that would resolve the conflict. */
+function unlessInMiles({ odometer, odometerReplaced }: HistoryVisit, earlier: Shown): string {
+  if (odometerReplaced || odometer?.unit !== 'km') return '';
+  const meantKm = toKm({ value: odometer.value, unit: 'mi' });
+  return meantKm < earlier.km ? '' : `; if it shows miles, send the unit mi (${sayKm(meantKm)})`;
 }
 
 /** Holds until the first replacement of the odometer. */

@@ -25,7 +25,7 @@ import { inDepth } from '../support/thorough.js';
 
 const BINARIES = serverBinaries();
 const CLIENTS = 8;
-const KILLS = inDepth(3, 6);
+const KILLS = inDepth(2, 6);
 /** How many visits must be acknowledged between two kills. */
 const VISITS_A_KILL = inDepth(30, 150);
 

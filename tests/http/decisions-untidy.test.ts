@@ -501,6 +501,11 @@ describe('a visit recorded twice', () => {
     );
   });
 
+  it('is only a note once there is a later visit', async () => {
+    const later = visitBody('2026-03-09', 21_000, EVEN);
+    expect(await twice([visit(), visit(), later])).toMatchObject([{ severity: 'note' }]);
+  });
+
   it('is not suspected where a figure, the odometer or the day differs', async () => {
     const other = [...EVEN.slice(0, 3), ...rotors(27.9)];
     const thinner = padReading('right', 'outer', 6.9);

@@ -129,6 +129,22 @@ const CASES: [string, Case, Expected][] = [
     { finds: 'axle-off-forecast' },
   ],
   [
+    'readings copied from the visit before',
+    {
+      inService: '2022-03-01',
+      visits: halfYearly([20_000, all(10)], [35_000, all(8.5)], [50_000, all(7)], [65_000, all(7)]),
+    },
+    { finds: 'readings-repeated', findsNot: ['axle-off-forecast'] },
+  ],
+  [
+    'equal readings after a short distance',
+    {
+      inService: '2022-03-01',
+      visits: halfYearly([20_000, all(10)], [35_000, all(8.5)], [36_500, all(8.5)]),
+    },
+    { findsNot: ['readings-repeated', 'axle-off-forecast'] },
+  ],
+  [
     'the left side replaced and recorded',
     {
       inService: '2022-03-01',

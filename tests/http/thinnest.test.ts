@@ -131,6 +131,27 @@ describe('the thinnest pad of an axle', () => {
     expect(axle.replacement.governingPad).toEqual({ side: null, pad: 'thinnest' });
   });
 
+  it('between readings by name it stands for them, and no pad counts twice', async () => {
+    const visits = (last: Body[]): Body[] => [
+      visitBody('2024-03-02', 40_000, [thinnest(7)]),
+      visitBody('2025-03-02', 60_000, fourPads([5.5, 5.9, 6, 6.2])),
+      visitBody('2026-03-02', 80_000, last),
+    ];
+    const wearOf = async (last: Body[]): Promise<AxleWear['replacement']> =>
+      (await front((await recordHistory(service, discVehicle(), visits(last))).id)).replacement;
+    const mixed = await wearOf([thinnest(4)]);
+    const alone = await wearOf(fourPads([4, 4.4, 4.5, 4.7]));
+    // By hand: 1.5 mm in 20,000 km, so the 2 mm above the limit last 26,700 km.
+    expect(mixed.governingPad).toEqual({ side: null, pad: 'thinnest' });
+    expect(mixed.distanceKm!.median).toBeGreaterThan(20_000);
+    expect(mixed.distanceKm!.median).toBeLessThan(32_000);
+    // Measured by name again, the pads govern themselves.
+    expect(alone.governingPad).toEqual({ side: 'left', pad: 'inner' });
+    const ratio = mixed.distanceKm!.median! / alone.distanceKm!.median!;
+    expect(ratio).toBeGreaterThan(0.8);
+    expect(ratio).toBeLessThan(1.25);
+  });
+
   it('with new pads it begins a new life, with new pads on one side only it does not', async () => {
     const replaced = (work: Body): Body[] => [
       visitBody('2024-03-02', 20_000, [thinnest(8)]),

@@ -166,7 +166,25 @@ describe('an impossible odometer reading', () => {
       .as('technician', 'post', `/v1/vehicles/${id}/visits`)
       .send(visitAt(548, km(35_000), 6.8));
     expect(response.status).toBe(422);
-    expect(response.text).toContain('correct that visit first');
+    expect(response.text).toContain('correct that visit first; if the odometer was replaced, record that');
+    // 35,000 miles would be possible.
+    expect(response.text).toContain('; if it shows miles, send the unit mi (56327 km)');
+    const tooLow = await service
+      .as('technician', 'post', `/v1/vehicles/${id}/visits`)
+      .send(visitAt(548, km(20_000), 6.8));
+    expect([tooLow.status, tooLow.text]).toEqual([422, expect.not.stringContaining('miles')]);
+  });
+
+  it('a reading in miles that only looks like little use is named as such', async () => {
+    // 27 km a day; 54,000 km are 33,554 miles, so the vehicle seems to have stood.
+    const { id } = await recordHistory(service, van({ inService: began }), [
+      visitAt(1095, km(18_000), 10),
+      visitAt(548, km(33_000), 8),
+      visitAt(0, km(33_554), 6.5),
+    ]);
+    const finding = findingOf(await wearOf(id), 'use-changed');
+    expect(finding.check).toContain('if the odometer shows miles: 33554 miles are 54000 km');
+    expect(finding.numbers.fittingOdometerKm).toBeCloseTo(54_000, -1);
   });
 });
 

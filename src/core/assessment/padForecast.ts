@@ -62,6 +62,22 @@ function isKnown(position: PadPosition, pads: readonly PadPosition[], axleSeen: 
   return present.origin === 'replaced' || (axleSeen && present.start?.place != null);
 }
 
+/** The day on which a lining was last measured since it was fitted; empty if it never was. */
+const lastRead = ({ present }: PadPosition): string => present.observations.at(-1)?.visit.date ?? '';
+
+/**
+ * Whether later readings stand for a lining's own: those of the thinnest of its wheel or axle, or, for the thinnest, those
+ * of every lining that it may be. Counting both would count one lining twice, and what lay between its readings as unknown.
+ */
+function isStoodFor(position: PadPosition, pads: readonly PadPosition[]): boolean {
+  const own = lastRead(position);
+  if (pads.some((other) => covers(other, position) && lastRead(other) > own)) return true;
+  const covered = pads.filter((other) => covers(position, other));
+  const named = covered.filter(({ pad }) => pad !== 'thinnest');
+  const its = named.length > 0 ? named : covered;
+  return its.length > 0 && its.every((other) => lastRead(other) > own);
+}
+
 /** Whether the thinnest of a lining's wheel or axle was measured since it was fitted. */
 export const isCovered = (position: PadPosition, pads: readonly PadPosition[]): boolean =>
   pads.some((other) => covers(other, position) && other.present.observations.length > 0);
@@ -143,8 +159,9 @@ function forecastPads(
   );
   const known = pads.flatMap((position, index) => (isKnown(position, pads, axleSeen) ? [index] : []));
   const limited = known.flatMap((part): LimitedPart[] => {
-    const limit = itemAt(pads, part).governing;
-    return limit ? [{ part, limitMm: limit.limitMm }] : [];
+    const position = itemAt(pads, part);
+    const limit = position.governing;
+    return limit && !isStoodFor(position, pads) ? [{ part, limitMm: limit.limitMm }] : [];
   });
   const askable = { posterior, limited, usage, ratesByPace };
   if (limited.length === 0)
@@ -171,17 +188,15 @@ function chanceFailed({ latest, governing, standing }: PadPosition): number {
 /** The pad most likely to reach its limit first: the one with the highest chance at the median distance. */
 export function governingPad(
   pads: readonly PadPosition[],
-  { posterior, known, table }: PadForecast,
+  { posterior, limited, table }: PadForecast,
 ): PadPosition | null {
   if (!table) return null;
   const ahead = crossingDistance(table, 0.5) ?? 0;
   let best: PadPosition | null = null;
   let bestChance = -1;
-  for (const part of known) {
+  for (const { part, limitMm } of limited) {
     const position = itemAt(pads, part);
-    if (!position.governing) continue;
-    const { limitMm, fails } = position.governing;
-    const reached = chanceUnder(posterior, part, limitMm, ahead) + Number(fails === true);
+    const reached = chanceUnder(posterior, part, limitMm, ahead) + Number(position.governing?.fails === true);
     if (reached > bestChance + 1e-9) {
       best = position;
       bestChance = reached;

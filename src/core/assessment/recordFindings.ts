@@ -4,11 +4,15 @@ import type { Finding } from '../vocabulary/wear.js';
 
 /** Findings on how visits were recorded. */
 
-/** A visit recorded twice under different work orders or none: its readings would count twice. */
+/**
+ * A visit recorded twice under different work orders or none: its readings would count twice. After a later visit this
+ * is no more than a note, since whoever repeated the readings cannot answer it.
+ */
 export function recordedTwice({ visits }: History): Finding[] {
+  const latest = visits.at(-1)?.date;
   return [...group(visits, ({ date }) => date)].flatMap(([date, ofDay]) =>
     ofDay.some((visit, index) => ofDay.slice(index + 1).some((other) => isSameVisit(visit, other)))
-      ? [twiceFinding(date)]
+      ? [twiceFinding(date, date === latest ? 'check' : 'note')]
       : [],
   );
 }
@@ -36,12 +40,12 @@ const readingsOf = ({ readings }: HistoryVisit): Set<string> =>
     }),
   );
 
-const twiceFinding = (date: string): Finding => ({
+const twiceFinding = (date: string, severity: Finding['severity']): Finding => ({
   axle: null,
   side: null,
   pad: null,
   code: 'visit-recorded-twice',
-  severity: 'check',
+  severity,
   message: `Two visits of ${date} have the same readings at the same odometer reading, and both count.`,
   check: 'If it was one visit, ask the owner to void one of them. If the readings were repeated, they stand.',
   numbers: {},

@@ -23,11 +23,14 @@ export function setFindings(
 ): Finding[] {
   const replaced = replacedFinding(axle, pads, posterior, history, road);
   const other = otherNewFinding(axle, pads, posterior);
+  const repeated = readingsRepeated(axle, pads, foretold);
+  const isExplained = replaced.length + other.length + repeated.length > 0;
   return [
     ...replaced,
     ...other,
+    ...repeated,
     ...pads.flatMap((position, part) => draggingFinding(axle, position, posterior, part)),
-    ...(replaced.length + other.length > 0 ? [] : axleOffForecast(axle, pads, foretold)),
+    ...(isExplained ? [] : axleOffForecast(axle, pads, foretold)),
   ];
 }
 
@@ -174,17 +177,65 @@ const AXLE_OFF_MM = 0.8;
 const AXLE_OFF_SDS = 1.5;
 const MIN_PADS = 2;
 
+/** How much each latest reading is above its forecast, mm and standard deviations; a forecast is never negative. */
+function offForecast(
+  pads: readonly PadPosition[],
+  foretold: readonly (Foretold | null)[],
+): { mm: number; z: number }[] {
+  return pads.flatMap(({ latest }, part) => {
+    const each = foretold[part];
+    return latest && each ? [{ mm: latest.mm - Math.max(0, each.mean), z: each.z }] : [];
+  });
+}
+
+const meanOf = (off: readonly { mm: number }[]): number =>
+  off.reduce((sum, { mm }) => sum + mm, 0) / off.length;
+
+/** Fewer equal readings are no surprise. */
+const MIN_REPEATED = 3;
+
+/** Every reading equals the one before, although the linings should have worn: perhaps nobody measured. */
+function readingsRepeated(
+  axle: Axle,
+  pads: readonly PadPosition[],
+  foretold: readonly (Foretold | null)[],
+): Finding[] {
+  const date = pads.reduce(
+    (last, { latest }) => (latest && latest.visit.date > last ? latest.visit.date : last),
+    '',
+  );
+  const read = pads.filter(({ latest }) => latest?.visit.date === date);
+  const before = read.map(({ present, latest }) =>
+    present.observations.findLast(({ visit }) => visit.id !== latest?.visit.id),
+  );
+  const isRepeated = read.every(({ latest }, index) => latest?.mm === before[index]?.mm);
+  const [earlier] = before;
+  if (!earlier || read.length < MIN_REPEATED || !isRepeated) return [];
+  const meanMm = meanOf(offForecast(pads, foretold));
+  if (!(meanMm >= AXLE_OFF_MM)) return [];
+  return [
+    {
+      code: 'readings-repeated',
+      axle,
+      side: null,
+      pad: null,
+      severity: 'check',
+      message: `All ${read.length} readings of this axle on ${date} are exactly those of ${earlier.visit.date}, although about ${inWords(meanMm, 1)} mm of wear was to be expected.`,
+      check:
+        'Were the linings measured, or was the record of the visit before copied? Measure again, and correct the visit if it was copied.',
+      numbers: { readings: read.length, expectedWearMm: round(meanMm, 2) },
+    },
+  ];
+}
+
 function axleOffForecast(
   axle: Axle,
   pads: readonly PadPosition[],
   foretold: readonly (Foretold | null)[],
 ): Finding[] {
-  const off = pads.flatMap(({ latest }, part) => {
-    const each = foretold[part];
-    return latest && each ? [{ mm: latest.mm - each.mean, z: each.z }] : [];
-  });
+  const off = offForecast(pads, foretold);
   if (off.length < MIN_PADS) return [];
-  const meanMm = off.reduce((sum, { mm }) => sum + mm, 0) / off.length;
+  const meanMm = meanOf(off);
   const isOff = off.every(({ z }) => Math.abs(z) > AXLE_OFF_SDS && Math.sign(z) === Math.sign(meanMm));
   if (!isOff || Math.abs(meanMm) < AXLE_OFF_MM) return [];
   const direction = meanMm < 0 ? 'thinner' : 'thicker';

@@ -1,14 +1,16 @@
-import { toFullDate } from '../calendar.js';
+import { toDay, toFullDate } from '../calendar.js';
 import { seasonVariance } from '../forecast/seasons.js';
 import type { UsagePosterior } from '../forecast/usagePosterior.js';
+import type { History } from '../history.js';
 import type { Road, Stretch } from '../odometer.js';
 import type { DoubtedReading } from '../odometerDoubt.js';
 import { inWords, round } from '../rounding.js';
+import { toKm } from '../units.js';
 import type { Finding } from '../vocabulary/wear.js';
 
 /** Findings on the vehicle's use and odometer; one per vehicle. */
-export function usageFindings(road: Road, usage: UsagePosterior): Finding[] {
-  return [...road.doubted.map(doubtFinding), ...changedUse(road, usage)];
+export function usageFindings(history: History, road: Road, usage: UsagePosterior): Finding[] {
+  return [...road.doubted.map(doubtFinding), ...changedUse(history, road, usage)];
 }
 
 const ofVehicle = { axle: null, side: null, pad: null };
@@ -61,7 +63,7 @@ const CHANGED_RATIO = 1.5;
  * The latest stretch if its pace differs from earlier ones by more than this vehicle's variation from day to day
  * explains.
  */
-function changedUse({ stretches }: Road, usage: UsagePosterior): Finding[] {
+function changedUse(history: History, { stretches }: Road, usage: UsagePosterior): Finding[] {
   const latest = stretches.at(-1);
   const before = paceOf(stretches.slice(0, -1));
   if (!latest || !before || before.days < SHORTEST_BEFORE || before.kmPerDay === 0) return [];
@@ -75,6 +77,7 @@ function changedUse({ stretches }: Road, usage: UsagePosterior): Finding[] {
   if (!hasChanged || Math.abs(ratio - 1) < CHANGED_SDS * sd || isSeasonal(usage)) return [];
   const since = toFullDate(latest.fromDay);
   const stood = standingChance(usage);
+  const inMiles = ratio < 1 ? usualInMiles(history, latest, before.kmPerDay) : null;
   return [
     {
       ...ofVehicle,
@@ -83,16 +86,31 @@ function changedUse({ stretches }: Road, usage: UsagePosterior): Finding[] {
       message: `Use has changed: ${perDay(lately.kmPerDay)} since ${since}, against ${perDay(before.kmPerDay)} before.`,
       check:
         ratio < 1
-          ? `Ask the driver whether it is only standing or will be used less from now on. The forecast assumes that it ${stood >= 0.5 ? 'is standing for a while and will be used as before' : 'will be used less, with some chance that it was only standing'}.`
+          ? `Ask the driver whether it is only standing or will be used less from now on. The forecast assumes that it ${stood >= 0.5 ? 'is standing for a while and will be used as before' : 'will be used less, with some chance that it was only standing'}.${inMiles ? ` It also fits the use before if the odometer shows miles: ${kmInWords(inMiles.miles)} miles are ${kmInWords(inMiles.km)} km. If so, correct the unit of the visit of ${toFullDate(latest.toDay)}.` : ''}`
           : 'Ask the driver whether its work has changed for good or this was one long journey. The forecast allows for both.',
       numbers: {
         kmPerDayLately: round(lately.kmPerDay, 1),
         kmPerDayBefore: round(before.kmPerDay, 1),
         days: lately.days,
         chanceStanding: round(stood, 2),
+        ...(inMiles && { fittingOdometerKm: round(inMiles.km, 1) }),
       },
     },
   ];
+}
+
+/** The reading at a stretch's end if the vehicle was used as before and the figure is in miles; null otherwise. */
+function usualInMiles(
+  { visits }: History,
+  { fromDay, toDay: endDay, km }: Stretch,
+  usualKmPerDay: number,
+): { miles: number; km: number } | null {
+  const read = visits.findLast(({ date, odometer }) => odometer && toDay(date) === endDay);
+  if (read?.odometer?.unit !== 'km' || read.odometerReplaced) return null;
+  const { value: miles, km: asReadKm } = read.odometer;
+  const meantKm = toKm({ value: miles, unit: 'mi' });
+  const ratio = (km + meantKm - asReadKm) / (endDay - fromDay) / usualKmPerDay;
+  return ratio < CHANGED_RATIO && ratio > 1 / CHANGED_RATIO ? { miles, km: meantKm } : null;
 }
 
 const perDay = (km: number): string => `${inWords(km, km < 10 ? 1 : 0)} km a day`;

@@ -42,7 +42,10 @@ function overdueReasonOf({ pads, drums, failing }: AxleOutlook): Reason | null {
   const name = liningName({ drums });
   const [only] = known.length === 1 ? known : [];
   const one = only?.side === null ? `the thinnest ${name}` : `the ${name}`;
-  const which = only ? one : `one of the ${countInWords(known.length, name)}`;
+  // The thinnest of the axle or a wheel is one of those with a name.
+  const named = known.filter(({ pad }) => pad !== 'thinnest');
+  const count = named.length > 0 ? named.length : known.length;
+  const which = only ? one : `one of the ${countInWords(count, name)}`;
   const detail = `${which} has probably reached its limit, although no reading is at or below it; measure again`;
   return { field: 'overdue', code: 'limit-probably-reached', detail };
 }
