@@ -282,6 +282,51 @@ describe.skipIf(BINARIES === null)('a start on a PostgreSQL database that cannot
   const urlOf = (database: string, user: string): string => cluster.url(database).replace('postgres@', user);
 });
 
+/** Milliseconds within which every request is answered whose database is silent, as docs/postgres.md says, and a reserve. */
+const MAX_SILENCE_MS = 15_000 + 2000;
+
+describe.skipIf(BINARIES === null)('a PostgreSQL primary that falls silent with its connections open', () => {
+  it('every request is answered with 503 and Retry-After within 15 seconds, and the service goes on once the primary does, with nothing lost or doubled', async () => {
+    const databaseUrl = cluster.url(newDatabase());
+    const shop = await makeShop(databaseUrl, 2);
+    const [vehicleId, otherId] = shop.vehicleIds as [string, string];
+    const server = startServer('unused', { databaseUrl });
+    const address = await server.listening;
+    for (let number = 0; number < 3; number++)
+      for (const id of shop.vehicleIds) expect((await post(address, shop, id, number))?.status).toBe(201);
+
+    /** Requests of every kind, at once. */
+    const refusals = async (): Promise<[number | undefined, boolean | undefined][]> => {
+      const signal = AbortSignal.timeout(MAX_SILENCE_MS);
+      const answers = await Promise.all([
+        post(address, shop, vehicleId, 3),
+        post(address, shop, otherId, 3),
+        ask(address, shop.key, `/v1/vehicles/${vehicleId}/wear`, { signal }),
+        ask(address, shop.key, '/v1/reports/due-soon', { signal }),
+        fetch(`${address}/health/ready`, { signal }),
+      ]);
+      return answers.map((answer) => [answer?.status, answer?.headers.has('retry-after')]);
+    };
+    const refused = Array.from({ length: 5 }, () => [503, true]);
+    cluster.pause();
+    try {
+      expect(await refusals()).toEqual(refused);
+      // The loss is known by now.
+      const again = performance.now();
+      expect(await refusals()).toEqual(refused);
+      expect(performance.now() - again).toBeLessThan(5000);
+    } finally {
+      cluster.resume();
+    }
+    for (const id of shop.vehicleIds) {
+      const answered = async () => (await post(address, shop, id, 3))?.status;
+      await expect.poll(answered, { timeout: 10_000, interval: 100 }).toBe(201);
+      expect(await recorded(address, shop, id)).toEqual(ordersUpTo(4));
+    }
+    await killServer(server);
+  });
+});
+
 describe.skipIf(BINARIES === null)('a PostgreSQL primary that is killed', () => {
   let primary: Cluster;
   let standby: Cluster;
