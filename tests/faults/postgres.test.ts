@@ -245,6 +245,15 @@ describe.skipIf(BINARIES === null)('a start on a PostgreSQL database that cannot
     cluster.run("create role guest login password 'secret'");
     cluster.run('create database closed');
     cluster.run('revoke connect on database closed from public');
+    // In this database a function hides the server's own, so that the server seems to be of another version.
+    cluster.run('create database aged');
+    cluster.run('create schema disguise', 'aged');
+    cluster.run(
+      `create function disguise.current_setting(text) returns text language sql as $$ select case $1
+      when 'server_version_num' then '130012' else pg_catalog.current_setting($1) end $$`,
+      'aged',
+    );
+    cluster.run('alter database aged set search_path = disguise, pg_catalog, public');
   });
 
   it.each<[string, () => string, RegExp]>([
@@ -254,15 +263,68 @@ describe.skipIf(BINARIES === null)('a start on a PostgreSQL database that cannot
     ['to a database that does not exist', () => cluster.url('nowhere'), /refuses this user or database/],
     ['for a user without the right', () => urlOf('closed', 'guest:secret@'), /refuses this user or database/],
     ['to a read-only database', () => cluster.url('read_only'), /accepts no writes/],
+    [
+      'to a server that is too old',
+      () => cluster.url('aged'),
+      /: is of version 13; the service needs PostgreSQL 14 or newer$/m,
+    ],
   ])('a URL %s stops it with one line and exit code 1', async (_how, url, line) => {
-    const before = cluster.run('select count(*) from pg_class', 'read_only');
+    const before = relations();
     const { code, stderr } = await startServer('unused', { databaseUrl: url() }).ended;
     expect([code, stderr.split('\n').length, stderr]).toEqual([1, 2, expect.stringMatching(line)]);
     expect(stderr).not.toContain('secret');
-    expect(cluster.run('select count(*) from pg_class', 'read_only')).toBe(before);
+    expect(relations()).toEqual(before);
   });
 
+  const relations = (): string[] =>
+    ['read_only', 'aged'].map((database) => cluster.run('select count(*) from pg_class', database));
+
   const urlOf = (database: string, user: string): string => cluster.url(database).replace('postgres@', user);
+});
+
+/** Milliseconds within which every request is answered whose database is silent, as docs/postgres.md says, and a reserve. */
+const MAX_SILENCE_MS = 15_000 + 2000;
+
+describe.skipIf(BINARIES === null)('a PostgreSQL primary that falls silent with its connections open', () => {
+  it('every request is answered with 503 and Retry-After within 15 seconds, and the service goes on once the primary does, with nothing lost or doubled', async () => {
+    const databaseUrl = cluster.url(newDatabase());
+    const shop = await makeShop(databaseUrl, 2);
+    const [vehicleId, otherId] = shop.vehicleIds as [string, string];
+    const server = startServer('unused', { databaseUrl });
+    const address = await server.listening;
+    for (let number = 0; number < 3; number++)
+      for (const id of shop.vehicleIds) expect((await post(address, shop, id, number))?.status).toBe(201);
+
+    /** Requests of every kind, at once. */
+    const refusals = async (): Promise<[number | undefined, boolean | undefined][]> => {
+      const signal = AbortSignal.timeout(MAX_SILENCE_MS);
+      const answers = await Promise.all([
+        post(address, shop, vehicleId, 3),
+        post(address, shop, otherId, 3),
+        ask(address, shop.key, `/v1/vehicles/${vehicleId}/wear`, { signal }),
+        ask(address, shop.key, '/v1/reports/due-soon', { signal }),
+        fetch(`${address}/health/ready`, { signal }),
+      ]);
+      return answers.map((answer) => [answer?.status, answer?.headers.has('retry-after')]);
+    };
+    const refused = Array.from({ length: 5 }, () => [503, true]);
+    cluster.pause();
+    try {
+      expect(await refusals()).toEqual(refused);
+      // The loss is known by now.
+      const again = performance.now();
+      expect(await refusals()).toEqual(refused);
+      expect(performance.now() - again).toBeLessThan(5000);
+    } finally {
+      cluster.resume();
+    }
+    for (const id of shop.vehicleIds) {
+      const answered = async () => (await post(address, shop, id, 3))?.status;
+      await expect.poll(answered, { timeout: 10_000, interval: 100 }).toBe(201);
+      expect(await recorded(address, shop, id)).toEqual(ordersUpTo(4));
+    }
+    await killServer(server);
+  });
 });
 
 describe.skipIf(BINARIES === null)('a PostgreSQL primary that is killed', () => {

@@ -1,5 +1,13 @@
 import { execFileSync } from 'node:child_process';
-import { appendFileSync, chownSync, existsSync, mkdtempSync, readdirSync, rmSync } from 'node:fs';
+import {
+  appendFileSync,
+  chownSync,
+  existsSync,
+  mkdtempSync,
+  readdirSync,
+  readFileSync,
+  rmSync,
+} from 'node:fs';
 import { createServer, type AddressInfo } from 'node:net';
 import { tmpdir, userInfo } from 'node:os';
 import { join } from 'node:path';
@@ -14,6 +22,9 @@ export interface Cluster {
   run: (sql: string, database?: string) => string;
   /** Ends it as a crash does. */
   kill: () => void;
+  /** Stops all its processes where they are: connections stay open, and nothing answers. */
+  pause: () => void;
+  resume: () => void;
   /** Makes a standby the primary. */
   promote: () => void;
   /** Starts another server that follows this one. */
@@ -87,6 +98,8 @@ async function started(binaries: string, folder: string, settings: string[]): Pr
     run: (sql, database = 'postgres') =>
       runProgram(binaries, folder, 'psql', ['--no-psqlrc', '-Atq', '-c', sql, url(database)]),
     kill: () => control('--mode', 'immediate', 'stop'),
+    pause: () => pause(data),
+    resume: () => resume(data),
     promote: () => control('--wait', 'promote'),
     standby: async () => {
       const other = ownFolder();
@@ -106,6 +119,25 @@ async function started(binaries: string, folder: string, settings: string[]): Pr
       rmSync(folder, { recursive: true, force: true });
     },
   };
+}
+
+/**
+ * The processes of a server, the first one at first. While that one is stopped no other can disappear, since it would
+ * have to collect it.
+ */
+function processesOf(data: string): number[] {
+  const first = Number.parseInt(readFileSync(join(data, 'postmaster.pid'), 'utf8'), 10);
+  const others = execFileSync('ps', ['-o', 'pid=', '--ppid', String(first)], { encoding: 'utf8' });
+  return [first, ...others.trim().split(/\s+/).map(Number)];
+}
+
+function pause(data: string): void {
+  process.kill(processesOf(data)[0]!, 'SIGSTOP');
+  for (const pid of processesOf(data)) process.kill(pid, 'SIGSTOP');
+}
+
+function resume(data: string): void {
+  for (const pid of processesOf(data).reverse()) process.kill(pid, 'SIGCONT');
 }
 
 function ownFolder(): string {

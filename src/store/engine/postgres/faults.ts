@@ -49,7 +49,7 @@ const MEANINGS: readonly Meaning[] = [
 
 /** The driver reports a lost or late connection without a code. */
 const CONNECTION_LOST =
-  /timeout exceeded when trying to connect|Connection terminated|Client has encountered/;
+  /timeout exceeded when trying to connect|timeout expired|Query read timeout|Connection terminated|Client has encountered/;
 
 /** The server's or network's code of an error; empty if it has none. */
 export function codeOf(error: unknown): string {

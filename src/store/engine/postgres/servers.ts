@@ -1,3 +1,4 @@
+import { Socket } from 'node:net';
 import pg from 'pg';
 import { itemAt } from '../../../core/items.js';
 import { DatabaseUnusable } from '../../contract/faults.js';
@@ -9,6 +10,14 @@ const MAX_CONNECTIONS = 10;
 const CONNECT_MS = 5000;
 /** How long a server may take to say whether it is the primary. */
 const PROBE_MS = 2000;
+/**
+ * How long work may go on before the primary is asked whether it still answers, and how long it may take to answer. A
+ * network that swallows everything reports no error for a quarter of an hour. Statements have no limit of their own,
+ * since some rightly take minutes.
+ */
+const WATCH_MS = 5000;
+/** A connection that waits for an answer notices within half a minute that its machine is gone, also if others work. */
+const KEEPALIVE_DELAY_MS = 10_000;
 
 /**
  * Lets a server notice within half a minute that the machine of a connection is gone, and free what it held. On a Unix
@@ -22,6 +31,8 @@ export interface Pools {
   writing: pg.Pool;
   /** Opens a connection of its own. */
   connect: () => Promise<pg.Client>;
+  /** Breaks all connections if the server no longer answers. */
+  breakIfSilent: () => Promise<void>;
 }
 
 /** What shows that a server is no longer the primary, or is gone. */
@@ -38,21 +49,37 @@ export function followPrimary(urls: readonly string[], name: string) {
     application_name: name,
     connectionTimeoutMillis: CONNECT_MS,
     keepAlive: true,
+    keepAliveInitialDelayMillis: KEEPALIVE_DELAY_MS,
     options: NOTICE_LOSS,
   };
-  const poolsOf = (url: string): Pools => ({
-    reading: openPool({ ...settings, connectionString: url }),
-    writing: openPool({ ...settings, connectionString: url }),
-    connect: async () => {
-      const client = new pg.Client({ ...settings, connectionString: url });
-      await client.connect();
-      return client;
-    },
-  });
+  const poolsOf = (url: string): Pools => {
+    const sockets = new Set<Socket>();
+    const stream = (): Socket => {
+      const socket = new Socket();
+      sockets.add(socket);
+      return socket.once('close', () => sockets.delete(socket));
+    };
+    const own = { ...settings, connectionString: url, stream };
+    let checking: Promise<void> | null = null;
+    return {
+      reading: openPool(own),
+      writing: openPool(own),
+      connect: async () => {
+        const client = new pg.Client(own);
+        await client.connect();
+        return client;
+      },
+      breakIfSilent: () =>
+        (checking ??= isSilent(url).then((silent) => {
+          checking = null;
+          if (silent) for (const socket of sockets) socket.destroy();
+        })),
+    };
+  };
   let primary: Promise<Pools> | null = null;
 
   async function find(): Promise<Pools> {
-    const answers = await Promise.allSettled(urls.map(acceptsWrites));
+    const answers = await Promise.allSettled(urls.map((url) => acceptsWrites(url, PROBE_MS)));
     const index = answers.findIndex((answer) => answer.status === 'fulfilled' && answer.value);
     if (index >= 0) return poolsOf(itemAt(urls, index));
     const failed = answers.find((answer) => answer.status === 'rejected');
@@ -86,11 +113,14 @@ export function followPrimary(urls: readonly string[], name: string) {
     async use<Result>(work: (pools: Pools) => Promise<Result>): Promise<Result> {
       const used = current();
       const pools = await used;
+      const watch = setInterval(() => void pools.breakIfSilent(), WATCH_MS);
       try {
         return await work(pools);
       } catch (fault) {
         if (LOST.test(codeOf(fault))) forget(used, pools);
         throw fault;
+      } finally {
+        clearInterval(watch);
       }
     },
     async close(): Promise<void> {
@@ -106,11 +136,21 @@ function openPool(settings: pg.ClientConfig): pg.Pool {
   return pool;
 }
 
-async function acceptsWrites(url: string): Promise<boolean> {
+/** Whether a server gives no answer at all; a refusal is an answer. */
+async function isSilent(url: string): Promise<boolean> {
+  try {
+    await acceptsWrites(url, WATCH_MS);
+    return false;
+  } catch (fault) {
+    return !(fault instanceof pg.DatabaseError);
+  }
+}
+
+async function acceptsWrites(url: string, patienceMs: number): Promise<boolean> {
   const client = new pg.Client({
     connectionString: url,
-    connectionTimeoutMillis: PROBE_MS,
-    query_timeout: PROBE_MS,
+    connectionTimeoutMillis: patienceMs,
+    query_timeout: patienceMs,
   });
   client.on('error', () => undefined);
   try {
