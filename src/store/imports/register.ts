@@ -22,8 +22,7 @@ export function importRegister({ reading, clock, write }: StoreParts) {
   const { imports } = reading.rows;
 
   async function step(report: Import, changes: Partial<Import>): Promise<void> {
-    Object.assign(report, changes);
-    await write(countingOnce(report, (own) => saveImport(own, report)));
+    await writeReport(write, report, (own, next) => saveImport(own, Object.assign(next, changes)));
   }
 
   return {
@@ -73,16 +72,21 @@ export function importRegister({ reading, clock, write }: StoreParts) {
 
 export type ImportRegister = ReturnType<typeof importRegister>;
 
-/** Lets a work that counts in a report run again if its transaction is repeated: it starts with the same counts. */
-export function countingOnce(
+/**
+ * Writes what changes a report. The work gets a copy, which becomes the report once it is committed: nobody reads of rows
+ * that could still be lost, and a transaction that is repeated starts with the same counts.
+ */
+export async function writeReport(
+  write: StoreParts['write'],
   report: Import,
-  work: (own: Rules) => Promise<void>,
-): (own: Rules) => Promise<void> {
-  const before = { ...report };
-  return (own) => {
-    Object.assign(report, before);
-    return work(own);
-  };
+  work: (own: Rules, next: Import) => Promise<void>,
+): Promise<void> {
+  let next = report;
+  await write((own) => {
+    next = { ...report };
+    return work(own, next);
+  });
+  Object.assign(report, next);
 }
 
 export async function saveImport({ rows }: Rules, report: Import): Promise<void> {

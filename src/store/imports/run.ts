@@ -6,7 +6,7 @@ import type { FilePiece } from '../contract/imports.js';
 import type { WorkedOutlook } from '../outlooks/outlooks.js';
 import type { Rules, StoreParts } from '../parts.js';
 import { Refused, senderOf, type Job, type Kind, type MakeKind } from './kind.js';
-import { countingOnce, NOTHING_TAKEN, saveImport, type ImportRegister } from './register.js';
+import { NOTHING_TAKEN, saveImport, writeReport, type ImportRegister } from './register.js';
 
 /** An import step blocks other requests for at most about this long. */
 const STEP_MS = 15;
@@ -25,16 +25,13 @@ export function importRunner(parts: StoreParts, { register, isStopping }: Runner
 
   /** Writes a file's contents, the outcome and the stored answer in one transaction. */
   function commit<Row>(kind: Kind<Row>, job: Job, keep: Keep<Import> | null): Promise<void> {
-    const { report } = job;
-    return write(
-      countingOnce(report, async (own) => {
-        await kind.write(own, job);
-        Object.assign(report, { state: 'done', finishedAt: clock().toISOString() });
-        await saveImport(own, report);
-        await noteWhatCame(own, report);
-        await own.outcomes.keep(keep, report);
-      }),
-    );
+    return writeReport(write, job.report, async (own, next) => {
+      await kind.write(own, { ...job, report: next });
+      Object.assign(next, { state: 'done', finishedAt: clock().toISOString() });
+      await saveImport(own, next);
+      await noteWhatCame(own, next);
+      await own.outcomes.keep(keep, next);
+    });
   }
 
   return async function carryOut<Row>(
