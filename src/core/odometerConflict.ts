@@ -3,6 +3,7 @@ import { itemAt } from './items.js';
 import {
   CLEAR_DOUBT,
   doubtedReadings,
+  kmIfInMiles,
   withoutDoubted,
   type DoubtedReading,
   type OdometerField,
@@ -90,10 +91,11 @@ function belowEarlier(visit: HistoryVisit, earlier: Shown | null): OdometerConfl
 }
 
 /** What to do if the figure was read in miles, where that would resolve the conflict. */
-function unlessInMiles({ odometer, odometerReplaced }: HistoryVisit, earlier: Shown): string {
-  if (odometerReplaced || odometer?.unit !== 'km') return '';
-  const meantKm = toKm({ value: odometer.value, unit: 'mi' });
-  return meantKm < earlier.km ? '' : `; if it shows miles, send the unit mi (${sayKm(meantKm)})`;
+function unlessInMiles(visit: HistoryVisit, earlier: Shown): string {
+  const meantKm = kmIfInMiles(visit);
+  return meantKm === null || meantKm < earlier.km
+    ? ''
+    : `; if it shows miles, send the unit mi (${sayKm(meantKm)})`;
 }
 
 /** Holds until the first replacement of the odometer. */

@@ -88,6 +88,13 @@ const MAX_SKIPPED = 4;
 const ORDINARY_RATIO = 2.5;
 
 const KM_PER_MILE = toKm({ value: 1, unit: 'mi' });
+
+/** What a reading entered in kilometres would be if the odometer shows miles, km; null for any other. */
+export const kmIfInMiles = ({
+  odometer,
+  odometerReplaced,
+}: Pick<HistoryVisit, 'odometer' | 'odometerReplaced'>): number | null =>
+  odometer?.unit === 'km' && !odometerReplaced ? odometer.value * KM_PER_MILE : null;
 const skipCost = ({ isFixed, hasOddUnit }: OdometerReading): number =>
   isFixed ? -Infinity : Math.log((hasOddUnit ? ODD_WRONG_CHANCE : WRONG_CHANCE) / WRONG_RANGE);
 

@@ -67,7 +67,7 @@ const lastRead = ({ present }: PadPosition): string => present.observations.at(-
 
 /**
  * Whether later readings stand for a lining's own: those of the thinnest of its wheel or axle, or, for the thinnest, those
- * of every lining that it may be. Counting both would count one lining twice, and what lay between its readings as unknown.
+ * of every lining that it may be. Counting both would count one lining twice.
  */
 function isStoodFor(position: PadPosition, pads: readonly PadPosition[]): boolean {
   const own = lastRead(position);

@@ -1,3 +1,4 @@
+import { max, mean } from 'd3-array';
 import { itemAt } from '../items.js';
 import { chanceOf, draggingChance, partMixture, type Told, type WearPosterior } from '../forecast/wear.js';
 import { mixtureQuantiles } from '../forecast/normal.js';
@@ -188,9 +189,6 @@ function offForecast(
   });
 }
 
-const meanOf = (off: readonly { mm: number }[]): number =>
-  off.reduce((sum, { mm }) => sum + mm, 0) / off.length;
-
 /** Fewer equal readings are no surprise. */
 const MIN_REPEATED = 3;
 
@@ -200,10 +198,7 @@ function readingsRepeated(
   pads: readonly PadPosition[],
   foretold: readonly (Foretold | null)[],
 ): Finding[] {
-  const date = pads.reduce(
-    (last, { latest }) => (latest && latest.visit.date > last ? latest.visit.date : last),
-    '',
-  );
+  const date = max(pads, ({ latest }) => latest?.visit.date);
   const read = pads.filter(({ latest }) => latest?.visit.date === date);
   const before = read.map(({ present, latest }) =>
     present.observations.findLast(({ visit }) => visit.id !== latest?.visit.id),
@@ -211,8 +206,8 @@ function readingsRepeated(
   const isRepeated = read.every(({ latest }, index) => latest?.mm === before[index]?.mm);
   const [earlier] = before;
   if (!earlier || read.length < MIN_REPEATED || !isRepeated) return [];
-  const meanMm = meanOf(offForecast(pads, foretold));
-  if (!(meanMm >= AXLE_OFF_MM)) return [];
+  const meanMm = mean(offForecast(pads, foretold), ({ mm }) => mm);
+  if (meanMm === undefined || meanMm < AXLE_OFF_MM) return [];
   return [
     {
       code: 'readings-repeated',
@@ -220,9 +215,9 @@ function readingsRepeated(
       side: null,
       pad: null,
       severity: 'check',
-      message: `All ${read.length} readings of this axle on ${date} are exactly those of ${earlier.visit.date}, although about ${inWords(meanMm, 1)} mm of wear was to be expected.`,
+      message: `All ${read.length} readings of this axle on ${date} are exactly those of ${earlier.visit.date}, although about ${inWords(meanMm, 1)} mm of wear was expected.`,
       check:
-        'Were the linings measured, or was the record of the visit before copied? Measure again, and correct the visit if it was copied.',
+        'Were the linings measured, or were the readings of the visit before copied? Measure again, and correct this visit if they were.',
       numbers: { readings: read.length, expectedWearMm: round(meanMm, 2) },
     },
   ];
@@ -235,7 +230,7 @@ function axleOffForecast(
 ): Finding[] {
   const off = offForecast(pads, foretold);
   if (off.length < MIN_PADS) return [];
-  const meanMm = meanOf(off);
+  const meanMm = mean(off, ({ mm }) => mm) ?? 0;
   const isOff = off.every(({ z }) => Math.abs(z) > AXLE_OFF_SDS && Math.sign(z) === Math.sign(meanMm));
   if (!isOff || Math.abs(meanMm) < AXLE_OFF_MM) return [];
   const direction = meanMm < 0 ? 'thinner' : 'thicker';

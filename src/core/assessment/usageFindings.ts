@@ -3,9 +3,8 @@ import { seasonVariance } from '../forecast/seasons.js';
 import type { UsagePosterior } from '../forecast/usagePosterior.js';
 import type { History } from '../history.js';
 import type { Road, Stretch } from '../odometer.js';
-import type { DoubtedReading } from '../odometerDoubt.js';
+import { kmIfInMiles, type DoubtedReading } from '../odometerDoubt.js';
 import { inWords, round } from '../rounding.js';
-import { toKm } from '../units.js';
 import type { Finding } from '../vocabulary/wear.js';
 
 /** Findings on the vehicle's use and odometer; one per vehicle. */
@@ -86,7 +85,7 @@ function changedUse(history: History, { stretches }: Road, usage: UsagePosterior
       message: `Use has changed: ${perDay(lately.kmPerDay)} since ${since}, against ${perDay(before.kmPerDay)} before.`,
       check:
         ratio < 1
-          ? `Ask the driver whether it is only standing or will be used less from now on. The forecast assumes that it ${stood >= 0.5 ? 'is standing for a while and will be used as before' : 'will be used less, with some chance that it was only standing'}.${inMiles ? ` It also fits the use before if the odometer shows miles: ${kmInWords(inMiles.miles)} miles are ${kmInWords(inMiles.km)} km. If so, correct the unit of the visit of ${toFullDate(latest.toDay)}.` : ''}`
+          ? `Ask the driver whether it is only standing or will be used less from now on. The forecast assumes that it ${stood >= 0.5 ? 'is standing for a while and will be used as before' : 'will be used less, with some chance that it was only standing'}.${inMiles ? inMilesInWords(inMiles) : ''}`
           : 'Ask the driver whether its work has changed for good or this was one long journey. The forecast allows for both.',
       numbers: {
         kmPerDayLately: round(lately.kmPerDay, 1),
@@ -99,19 +98,24 @@ function changedUse(history: History, { stretches }: Road, usage: UsagePosterior
   ];
 }
 
-/** The reading at a stretch's end if the vehicle was used as before and the figure is in miles; null otherwise. */
-function usualInMiles(
-  { visits }: History,
-  { fromDay, toDay: endDay, km }: Stretch,
-  usualKmPerDay: number,
-): { miles: number; km: number } | null {
-  const read = visits.findLast(({ date, odometer }) => odometer && toDay(date) === endDay);
-  if (read?.odometer?.unit !== 'km' || read.odometerReplaced) return null;
-  const { value: miles, km: asReadKm } = read.odometer;
-  const meantKm = toKm({ value: miles, unit: 'mi' });
-  const ratio = (km + meantKm - asReadKm) / (endDay - fromDay) / usualKmPerDay;
-  return ratio < CHANGED_RATIO && ratio > 1 / CHANGED_RATIO ? { miles, km: meantKm } : null;
+/** The reading at a stretch's end in km, if it was read in miles and the use is as before; null otherwise. */
+function usualInMiles({ visits }: History, latest: Stretch, usualKmPerDay: number): InMiles | null {
+  const read = visits.findLast(({ date, odometer }) => odometer && toDay(date) === latest.toDay);
+  const meantKm = read ? kmIfInMiles(read) : null;
+  if (!read?.odometer || meantKm === null) return null;
+  const { value: miles } = read.odometer;
+  const ratio = (latest.km + meantKm - miles) / (latest.toDay - latest.fromDay) / usualKmPerDay;
+  return ratio < CHANGED_RATIO && ratio > 1 / CHANGED_RATIO ? { miles, km: meantKm, date: read.date } : null;
 }
+
+interface InMiles {
+  miles: number;
+  km: number;
+  date: string;
+}
+
+const inMilesInWords = ({ miles, km, date }: InMiles): string =>
+  ` Use would be as before if the odometer shows miles: ${kmInWords(miles)} miles are ${kmInWords(km)} km. If it does, correct the unit in the visit of ${date}.`;
 
 const perDay = (km: number): string => `${inWords(km, km < 10 ? 1 : 0)} km a day`;
 
