@@ -28,7 +28,8 @@ const withStrongDates = (text: string): string =>
 /** @param checks where the axle's checks are listed; null if not on this page */
 export function adviceBlock(axle: Axle, advice: Advice, checks: string | null): string {
   const { words, why, rotors, check, status, urgency } = advice;
-  const link = check && (checks ? html`<a href="${checks}">${check}</a>` : html`${check}`);
+  const question = check && unbroken(check);
+  const link = question && (checks ? html`<a href="${checks}">${question}</a>` : html`${question}`);
   const last = [rotors && html`${unbroken(capital(rotors))}`, link].filter(Boolean).join(' ');
   return html`<article class="advice ${WEIGHTS[urgency]}">
     <header>
