@@ -1,5 +1,5 @@
-import { inWords } from '../../core/rounding.js';
 import { html } from 'ghtml';
+import { inWords } from '../../core/rounding.js';
 import type { HistoryVisit } from '../../core/history.js';
 import type { VehicleBody } from '../../core/vocabulary/vehicle.js';
 import type { Axle } from '../../core/vocabulary/terms.js';
