@@ -12,10 +12,17 @@ import { answerUnreadable, refuseExpectation } from './http/unreadable.js';
 import { AnswerLog } from './http/logging.js';
 import { openApi } from './http/openapi.js';
 import { pagingWith } from './http/paging.js';
-import { pages } from './http/pages/pages.js';
+import { isForPerson, pages, sendNotFoundPage } from './http/pages/pages.js';
 import { securityHeaders } from './http/securityHeaders.js';
 import { prepareRateLimits } from './http/rateLimit.js';
-import { HttpProblem, InputRejected, problemHandlers, sendProblem, type InputPart } from './http/problems.js';
+import {
+  HttpProblem,
+  InputRejected,
+  problemHandlers,
+  sendNotFound,
+  sendProblem,
+  type InputPart,
+} from './http/problems.js';
 import { calendarRoutes, calendarSubscriptionRoutes } from './http/routes/calendars.js';
 import { correctionRoutes } from './http/routes/corrections.js';
 import { accuracyRoutes } from './http/routes/accuracy.js';
@@ -103,6 +110,9 @@ export async function buildApp({
   refuseWhileClosing(app, store.imports);
   if (onAnswer) tellAnswers(app, onAnswer);
   problemHandlers(app);
+  app.setNotFoundHandler(async (request, reply) =>
+    isForPerson(request) ? sendNotFoundPage(request, reply) : sendNotFound(request, reply),
+  );
   await prepareRateLimits(app, store.counts);
   await openApi(app);
   const context: RouteContext = {
@@ -242,10 +252,7 @@ async function serveApi(app: ZodServer, context: RouteContext, config: AppConfig
       for (const routes of API_ROUTES) await api.register(routes, context);
       refuseOtherMethods(api, noted);
       // Unknown addresses under /v1 also require a key first.
-      api.setNotFoundHandler({}, async (request, reply) => {
-        await sendProblem(request, reply, { code: 'not-found', detail: 'this address does not exist' });
-        return reply;
-      });
+      api.setNotFoundHandler({}, sendNotFound);
     },
     { prefix: '/v1' },
   );

@@ -115,7 +115,7 @@ export const GROUPS = Object.keys(OFFERED) as Group[];
 /** The gauges to choose from for each group of readings. */
 export function gaugeOptions(gauges: readonly Gauge[]): Record<Group, [string, string][]> {
   const optionsOf = (group: Group): [string, string][] => [
-    ['', 'not said'],
+    ['', 'not stated'],
     ...gauges
       .filter(({ kind }) => OFFERED[group].includes(kind))
       .map(({ name, resolutionMm }): [string, string] => [

@@ -279,10 +279,12 @@ export function problemHandlers(app: FastifyInstance): void {
     await sendProblem(request, reply, described);
     return reply;
   });
-  app.setNotFoundHandler(async (request, reply) => {
-    await sendProblem(request, reply, { code: 'not-found', detail: 'this address does not exist' });
-    return reply;
-  });
+}
+
+/** The answer for an address that does not exist. */
+export async function sendNotFound(request: FastifyRequest, reply: FastifyReply): Promise<FastifyReply> {
+  await sendProblem(request, reply, { code: 'not-found', detail: 'this address does not exist' });
+  return reply;
 }
 
 const RETRY_AFTER = {

@@ -122,7 +122,7 @@ describe('a model with few vehicles', SLOW, () => {
 
   it('the experience names what it was pulled towards', () => {
     expect(askFor(fitted, 'van').words).toBe(
-      '4 vehicles of this model, with 28 other front axles of this shop',
+      '4 vehicles of this model and 28 other front axles of this shop',
     );
     expect(askFor(fitted, 'bus')).toMatchObject({
       name: 'v3 front friction',

@@ -96,7 +96,7 @@ describe.skipIf(!hasBrowser())('the pages in a browser', () => {
     await page.goto(address);
     await page.getByLabel('Registration, number or VIN').fill('kr44');
     await page.getByRole('button', { name: 'Find' }).click();
-    expect(await page.getByRole('status').innerText()).toContain('Found for “kr44”: 2');
+    expect(await page.getByRole('status').innerText()).toContain('2 vehicles match “kr44”');
     await page.getByRole('link', { name: 'KR 4471' }).click();
     await page.waitForURL(sheet);
   });

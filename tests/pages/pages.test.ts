@@ -53,6 +53,9 @@ describe('the web pages', () => {
     const missing = await getPage(service, cookie, '/vehicles/none');
     expect([missing.status, missing.type]).toEqual([404, 'text/html']);
     expect(missing.text).toContain('No such vehicle');
+    const mistyped = await getPage(service, cookie, '/due-son').set('Accept', 'text/html,*/*;q=0.8');
+    expect([mistyped.status, mistyped.type]).toEqual([404, 'text/html']);
+    expect(mistyped.text).toContain('This address does not exist.');
     const bad = await getPage(service, cookie, '/due-soon?withinDays=soon');
     expect([bad.status, bad.type]).toEqual([400, 'text/html']);
     expect(bad.text).toContain('Check: Must be a whole number of days.');

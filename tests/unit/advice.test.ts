@@ -373,7 +373,7 @@ describe('the advice sentence by case', () => {
         part: 'rotors',
         status: 'rotors first',
         words: 'Machine both rear rotors.',
-        why: 'Left rotor: it was found heat spotted. Pads: fit before 23 February 2027; left inner 3.7 mm on 21 November, limit 3 mm (wear indicator).',
+        why: 'The left rotor was found heat spotted. Pads: fit before 23 February 2027; left inner 3.7 mm on 21 November, limit 3 mm (wear indicator).',
       },
     ],
     [

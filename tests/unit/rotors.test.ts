@@ -84,6 +84,26 @@ describe('the figures of a rotor', () => {
     expect(fields).toEqual(expect.arrayContaining(['thinnestMm', 'runoutMm']));
   });
 
+  it.each<[string, Rotor, ReadingDraft[], string[]]>([
+    ['the reading', ROTOR, [], ['run-out has not been measured']],
+    [
+      'the limit',
+      { ...ROTOR, runoutLimit: null },
+      [runoutReading('left', 0.03)],
+      ['no run-out limit is recorded'],
+    ],
+    [
+      'both',
+      { ...ROTOR, runoutLimit: null },
+      [],
+      ['run-out has not been measured', 'no run-out limit is recorded'],
+    ],
+  ])('run-out that cannot be judged says what is missing: %s', (_, rotor, readings, details) => {
+    const { left } = rotorsAfter(oneVisit(evenly(27.6), evenly(27.6), { readings }), rotor);
+    const told = left.reasons.filter(({ field }) => field === 'runoutConformity');
+    expect(told.map(({ detail }) => detail)).toEqual(details);
+  });
+
   it('a single point gives no variation, with a reason', () => {
     const { left } = rotorsAfter(oneVisit([27.6]));
     expect(left.variationMm).toBeNull();
@@ -283,7 +303,7 @@ describe('the decision to replace a rotor', () => {
     // 1.2 mm went with 8.5 mm of pad, so another set of 9 mm takes more than the 0.8 mm that are left.
     const due = rotorsAfter(oneVisit(evenly(26.8), undefined, { pads: 2.5 })).left;
     expect(due.decision).toBe('replace');
-    expect(due.decisionReasons[0]!.detail).toContain('the set of pads after the one now due');
+    expect(due.decisionReasons[0]!.detail).toContain('the next set of pads');
     expect(due.marginAtPadReplacementMm!.median).toBeGreaterThan(0.5);
   });
 

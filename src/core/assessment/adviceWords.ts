@@ -118,9 +118,13 @@ export function byNextVisit({ today, untilNextVisit: { date, dateSource } }: Adv
   return `by the next visit${on} ${nearDateInWords(date, today)}`;
 }
 
-/** `Left rotor: it was found scored.` */
-export const reasonInWords = ({ part }: AdviceFacts, { side, reason }: CounterpartFact): string =>
-  `${capital(side)} ${part === 'rotors' ? 'rotor' : 'drum'}: ${reason.detail}.`;
+/** `The left rotor was found scored.`, `The left rotor’s thickness varies by 0.03 mm, over its limit.` */
+export function reasonInWords({ part }: AdviceFacts, { side, reason }: CounterpartFact): string {
+  const name = `${side} ${part === 'rotors' ? 'rotor' : 'drum'}`;
+  const [, subject, rest] = /^(it|its) (.*)$/s.exec(reason.detail) ?? [];
+  if (subject === undefined) return `${capital(name)}: ${reason.detail}.`;
+  return `The ${name}${subject === 'its' ? '’s' : ''} ${rest}.`;
+}
 
 /** Why rotors or drums are replaced with the linings. */
 export function whyTogether(facts: AdviceFacts): string {

@@ -1,6 +1,7 @@
 import { toDay } from '../calendar.js';
 import type { History } from '../history.js';
 import type { Axle } from '../vocabulary/terms.js';
+import { countInWords } from '../words.js';
 import type { Finding } from '../vocabulary/wear.js';
 import { isRegenerative } from './cautions.js';
 import type { AxleOutlook, Outlook } from './outlookShape.js';
@@ -40,7 +41,7 @@ export function calendarFindings(
       ...note,
       code: 'slides-not-serviced',
       severity: 'note',
-      message: `No slide service is recorded since ${slides.since}, ${days} days ago. Common practice for this vehicle is every ${slides.allowedDays} days.`,
+      message: `No slide service is recorded since ${slides.since}, ${countInWords(days, 'day')} ago. Common practice for this vehicle is every ${countInWords(slides.allowedDays, 'day')}.`,
       check: 'Clean and lubricate the slides, check pins and boots, and record the service.',
       numbers: { days, allowedDays: slides.allowedDays },
     });
@@ -61,7 +62,7 @@ export function readingOverdue(
   if (days <= longestDays) return null;
   return {
     code: 'reading-overdue',
-    message: `Last measured on ${lastReadingDate}, ${days} days ago; the shop measures at least every ${longestDays} days.`,
+    message: `Last measured on ${lastReadingDate}, ${countInWords(days, 'day')} ago; the shop measures at least every ${countInWords(longestDays, 'day')}.`,
     check: 'Measure all linings of this axle before you rely on its dates.',
     numbers: { days, longestDays },
   };

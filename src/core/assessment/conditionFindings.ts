@@ -163,7 +163,7 @@ export function putRightFindings(history: History, axle: Axle): Finding[] {
           side: side ?? null,
           pad: pad ?? null,
           severity: 'note',
-          message: `${capital(name)} was found ${termInWords(state)} on ${visit.date}, and the same visit records ${workInWords(work.kind)}. The fault is taken to be put right.`,
+          message: `${capital(name)} was found ${termInWords(state)} on ${visit.date}, and the same visit records the work that puts this right: ${workInWords(work.kind)}.`,
           check: `If the ${part} is still ${termInWords(state)}, record that at a visit of its own.`,
           numbers: {},
         },

@@ -55,7 +55,7 @@ export function decidingSet(
   if (crossing && chanceWithin(crossing, daysToNextVisit) >= 0.5) {
     return {
       margin: 'afterNextLiningSet',
-      why: `the set of ${linings} after the one now due is`,
+      why: `the next set of ${linings} is`,
       decides: true,
       latestVisit,
     };
@@ -201,7 +201,7 @@ function passesBeforeNextVisit(position: ComparedPosition): Decided | null {
   return decided(
     'replace',
     LIMIT_BEFORE_NEXT_VISIT,
-    `${figuresOf(position)}; the chance that it gets there by the next visit, about ${next.date}, is ${chanceInWords(next.chance)}`,
+    `${figuresOf(position)}; the chance that it reaches that limit by the next visit, about ${next.date}, is ${chanceInWords(next.chance)}`,
   );
 }
 

@@ -142,7 +142,7 @@ function crackedBefore(position: CounterpartPosition): Said | null {
   return {
     code: `${part}-cracked-before-replacement`,
     severity: 'check',
-    message: `${nameOf(position)} was found cracked at the visit of ${date}, which also replaced it. The crack is taken to be in the old ${part}.`,
+    message: `${nameOf(position)} was found cracked at the visit of ${date}, which also replaced it. The service assumes that the old ${part} was the cracked one.`,
     check: `Check the new ${part} for cracks: record it as ok, or record the crack at a visit of its own.`,
     numbers: {},
   };
@@ -251,7 +251,7 @@ function limitBeforeNextVisit(position: CounterpartPosition): Said | null {
   return {
     code: `${part}-limit-before-next-visit`,
     severity: 'check',
-    message: `${figures}. The chance that it gets there by the next visit, about ${beforeNextVisit.date}, is ${chanceInWords(beforeNextVisit.chance)}.`,
+    message: `${figures}. The chance that it reaches its limit by the next visit, about ${beforeNextVisit.date}, is ${chanceInWords(beforeNextVisit.chance)}.`,
     check:
       latest && !outOfDate && !disbelieved
         ? `Replace ${bothOf(position)} now, or see the vehicle again before then.`

@@ -70,6 +70,7 @@ function missing(position: CounterpartPosition, { rate, margins, crossing }: For
       'chanceOfConformity',
       'chanceWithPlacement',
       'variationMm',
+      'variationConformity',
     ];
     say(fields, 'no-readings', 'no measurement of the fitted part is recorded');
   }
@@ -85,18 +86,16 @@ function missing(position: CounterpartPosition, { rate, margins, crossing }: For
   else if (present.start.odometerKm === null) reasons.push(noOdometer('fitted.odometerKm'));
   if (latest && variationMm === null) {
     say(
-      ['variationMm'],
+      ['variationMm', 'variationConformity'],
       'too-few-points',
       `variation needs readings at two points or more; ${points} was measured`,
     );
   }
-  if (position.variationConformity === null) {
-    say(['variationConformity'], 'no-limit', 'the thickness variation or its limit is unknown');
-  }
-  if (runoutMm === null) say(['runoutMm'], 'no-readings', 'run-out has not been measured');
-  if (position.runoutConformity === null) {
-    say(['runoutConformity'], 'no-limit', 'the run-out or its limit is unknown');
-  }
+  if (!present.spec.variationLimit)
+    say(['variationConformity'], 'no-limit', 'no limit of thickness variation is recorded');
+  if (runoutMm === null)
+    say(['runoutMm', 'runoutConformity'], 'no-readings', 'run-out has not been measured');
+  if (!present.spec.runoutLimit) say(['runoutConformity'], 'no-limit', 'no run-out limit is recorded');
   if (!rate) reasons.push(noOdometer('ratePer1000KmMm'));
   if (!crossing) {
     say(['date'], 'no-forecast', `needs a reading and the ${counterpart.limit} of the ${counterpart.part}`);

@@ -1,6 +1,7 @@
 import { toDay, toFullDate } from '../calendar.js';
 import { daysAt, type Crossing } from '../forecast/crossing.js';
 import { inWords } from '../rounding.js';
+import { countInWords } from '../words.js';
 import type { DecisionReason } from '../vocabulary/wear.js';
 import { readingOverdue } from './calendarFindings.js';
 import { dateInterval, expectedVisit } from './forecastDates.js';
@@ -69,7 +70,7 @@ export function measureReasons(
       expectedDate < today
         ? `The vehicle was expected on ${expectedDate}.`
         : `The next visit is expected on ${expectedDate}.`;
-    const apart = lateDate ? `${toDay(lateDate) - toDay(earlyDate)} days` : 'more than 30 years';
+    const apart = lateDate ? countInWords(toDay(lateDate) - toDay(earlyDate), 'day') : 'more than 30 years';
     reasons.push({
       code: 'dates-too-far-apart',
       detail: `The early and late dates are ${apart} apart, longer than the time between visits. The chance that the limit is reached by ${horizon} is ${inWords(100 * chance, 1)} %. ${visit} Measure all linings of this axle: another reading narrows its dates.`,

@@ -124,7 +124,7 @@ function torquesMissing({ vehicle }: History, { visit, since }: Job): OpenPoint[
         .map((side) =>
           point(
             'torque-not-recorded',
-            `No torque of the ${termInWords(fastener)} is recorded on the ${side} of ${theAxle(axle)}. Set it and record it.`,
+            `No torque is recorded for the ${termInWords(fastener)} on the ${side} of ${theAxle(axle)}. Set it and record it.`,
             {
               axle,
               side,

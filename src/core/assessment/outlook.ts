@@ -52,6 +52,7 @@ export function outlookInParts(
         ? { kmPerDay: kmPerDay(usage), reasons: [] }
         : { kmPerDay: null, reasons: [noOdometer('kmPerDay')] },
       asAt: latest ? asAtOf(latest, road) : null,
+      isOdometerDoubted: latest !== undefined && isDoubted(latest, road),
       rhythmDays,
       axles: withFindings(withFasterRear(outlooks), [
         ...roadTestFindings(history),
@@ -98,10 +99,13 @@ function isRenewalAtHand(
 }
 
 /** The latest visit, with its odometer if it was read and is not doubted. */
-function asAtOf({ id, date, odometer }: HistoryVisit, { doubted }: Road): AsAt {
-  const isDoubted = doubted.some(({ visitId, field }) => visitId === id && field === 'odometer');
-  return { date, odometerKm: odometer && !isDoubted ? odometer.km : null };
+function asAtOf(visit: HistoryVisit, road: Road): AsAt {
+  const { date, odometer } = visit;
+  return { date, odometerKm: odometer && !isDoubted(visit, road) ? odometer.km : null };
 }
+
+const isDoubted = ({ id }: HistoryVisit, { doubted }: Road): boolean =>
+  doubted.some(({ visitId, field }) => visitId === id && field === 'odometer');
 
 /** Adds findings on the whole vehicle to the first axle. */
 function withFindings(axles: readonly AxleOutlook[], findings: readonly Finding[]): AxleOutlook[] {

@@ -58,6 +58,8 @@ export interface AxleOutlook {
 export interface Outlook {
   usage: Usage;
   asAt: AsAt | null;
+  /** Whether the odometer was read at the latest visit, but wrongly. */
+  isOdometerDoubted: boolean;
   /** Days between its visits; null if it has no rhythm. */
   rhythmDays: number | null;
   axles: AxleOutlook[];

@@ -27,7 +27,7 @@ function notMeasuredFindings({ visits }: History, axle: Axle, pads: readonly Pad
       side: side ?? null,
       pad: pad ?? null,
       severity: 'note',
-      message: `${capital([side, pad, part ?? 'lining'].filter(Boolean).join(' '))} was not measured on ${visit!.date}: ${why}.${isLining(part) ? restingOn(meantBy({ side, pad }, pads)) : ''}`,
+      message: `${leftOut({ side, pad, part })} not measured on ${visit!.date}: ${why}.${isLining(part) ? restingOn(meantBy({ side, pad }, pads)) : ''}`,
       check: 'Measure it at the next visit. The lining that is hardest to reach is often the thinnest.',
       numbers: {},
     }));
@@ -47,14 +47,27 @@ const isLining = (part: string | null | undefined): boolean =>
 function restingOn(meant: readonly PadPosition[]): string {
   const read = meant.filter(({ present }) => present.observations.length > 0).length;
   if (meant.length === 0) return '';
+  const isOne = meant.length === 1;
   const isFittedHere = meant.every(({ present }) => present.origin === 'replaced');
-  if (read === 0)
-    return isFittedHere
+  if (read === 0 && isFittedHere)
+    return isOne
       ? ' It has not been measured since it was fitted.'
-      : ' No earlier reading of it is known either.';
+      : ' They have not been measured since they were fitted.';
+  if (read === 0) return ` No earlier reading of ${isOne ? 'it' : 'them'} is known either.`;
   return read < meant.length
     ? ' Earlier readings of only some of these linings are known.'
-    : ' Its figures rest on earlier readings and on the other linings of the axle.';
+    : ` ${isOne ? 'Its' : 'Their'} figures rest on earlier readings${isOne ? ' and on the other linings of the axle' : ''}.`;
+}
+
+/** `Left inner pad was`, `The inner pads were`, `The linings were`: what was left out. */
+function leftOut({
+  side,
+  pad,
+  part,
+}: Pick<History['visits'][number]['notMeasured'][number], 'side' | 'pad' | 'part'>): string {
+  const name = [side, pad, part ?? 'lining'].filter(Boolean).join(' ');
+  const isOne = pad === 'thinnest' || (side != null && (pad != null || !isLining(part)));
+  return isOne ? `${capital(name)} was` : `The ${name}s were`;
 }
 
 /** Linings or rotors of one axle replaced on one side only. */

@@ -21,5 +21,5 @@ export const noPadLimit = (field: string): Reason => ({
 export const beyondThirtyYears: Reason = {
   field: 'date',
   code: 'beyond-30-years',
-  detail: 'at the present use, a date that is null is more than 30 years ahead',
+  detail: 'at the present use, the limit is not expected within 30 years where a date is missing',
 };

@@ -2,7 +2,7 @@ import { itemAt } from '../items.js';
 import { toDay, toFullDate } from '../calendar.js';
 import type { Crossing } from '../forecast/crossing.js';
 import type { Reason } from '../vocabulary/quantities.js';
-import type { AsAt, AxleWear, Finding, Replacement, UntilNextVisit, Wear } from '../vocabulary/wear.js';
+import type { AxleWear, Finding, Replacement, UntilNextVisit, Wear } from '../vocabulary/wear.js';
 import { countInWords } from '../words.js';
 import { adviceOn } from './advice.js';
 import { adviceFacts, liningName, type AdviceFacts } from './adviceFacts.js';
@@ -69,15 +69,17 @@ export function wearAnswer(vehicleId: string, outlook: Outlook, question: Questi
     asAt,
     axles: outlook.axles.map((axle) => axleWear(axle, outlook, question)),
     cautions: outlook.cautions,
-    reasons: wearReasons(asAt),
+    reasons: wearReasons(outlook),
   };
 }
 
-function wearReasons(asAt: AsAt | null): Reason[] {
+function wearReasons({ asAt, isOdometerDoubted }: Outlook): Reason[] {
   if (!asAt) return [{ field: 'asAt', code: 'no-visits', detail: 'no visit has been recorded yet' }];
   if (asAt.odometerKm !== null) return [];
-  const detail =
-    'the odometer was not read at the latest visit, or its reading is doubtful; distances count from a position estimated by date';
+  const why = isOdometerDoubted
+    ? 'the odometer reading of the latest visit is doubtful'
+    : 'the odometer was not read at the latest visit';
+  const detail = `${why}; distances count from a position estimated by date`;
   return [{ field: 'asAt.odometerKm', code: 'odometer-not-read', detail }];
 }
 

@@ -296,7 +296,7 @@ function wordsFor(group: Group, model: string | null, fitted: FittedClass | unde
   const others = fitted.pads.axles - (fitted.pads.models[model!]?.axles ?? 0);
   return own >= FEW || others === 0
     ? ofModel
-    : `${ofModel}, with ${axleWords(others, group, 'other ')} of this shop`;
+    : `${ofModel} and ${axleWords(others, group, 'other ')} of this shop`;
 }
 
 /** The words of an experience without numbers of vehicles, for users who may see only part of the shop. */

@@ -196,7 +196,8 @@ export async function pages(app: ZodServer, context: PagesContext): Promise<void
     const { code, detail, errors = [], headers = {}, members } = describe(error);
     // A vehicle that was merged into another: redirect to the other's sheet.
     if (members?.vehicleId) return reply.redirect(`/vehicles/${members.vehicleId}`, 303);
-    const { status, title } = PROBLEMS[code];
+    const { status, title: inGeneral } = PROBLEMS[code];
+    const title = code === 'not-found' ? NOT_FOUND : inGeneral;
     if (status >= 500) request.log.error({ err: error }, 'page failed');
     const details = [
       detail,
@@ -205,6 +206,22 @@ export async function pages(app: ZodServer, context: PagesContext): Promise<void
     reply.code(status).headers(headers);
     return send(request, reply, problemPage(title, details, `urn:request:${request.id}`));
   }
+}
+
+const NOT_FOUND = 'Not found';
+
+/** Whether a browser asks for a page to show. */
+export const isForPerson = ({ headers }: FastifyRequest): boolean =>
+  headers.accept?.includes('text/html') === true;
+
+/** For a person who asks for an address that does not exist. */
+export async function sendNotFoundPage(request: FastifyRequest, reply: FastifyReply): Promise<FastifyReply> {
+  const made = problemPage(NOT_FOUND, ['this address does not exist'], `urn:request:${request.id}`);
+  return reply
+    .code(404)
+    .header('content-security-policy', POLICY)
+    .type('text/html; charset=utf-8')
+    .send(layout({ ...made, caller: null }));
 }
 
 const STYLESHEET_TAG = `"${sha256(STYLESHEET)}"`;

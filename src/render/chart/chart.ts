@@ -91,7 +91,7 @@ function notesOf(picture: AxlePicture, panel: Panel): string[] {
   const unread = positions.filter(({ latest }) => !latest).map((position) => positionInWords(position));
   const drawnFor =
     governing && isJudged
-      ? [`The forecast is for the ${positionInWords(governing)}, judged by the others.`]
+      ? [`The forecast is for the ${positionInWords(governing)}, estimated from the others.`]
       : [];
   return [
     ...(unread.length === positions.length

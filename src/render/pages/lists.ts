@@ -217,7 +217,7 @@ export function badQueryPage(
 ): Made {
   const main = html`<section class="refused" role="alert">
       <h2>The list cannot be shown: check what was asked for.</h2>
-      <p>What is wrong is said beside the fields.</p>
+      <p>The message beside the field says why.</p>
     </section>
     !${queryForm(list, action)}
     <p><a href="${action}">Show the usual list</a></p>`;

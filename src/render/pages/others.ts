@@ -1,7 +1,7 @@
 import { html } from 'ghtml';
 import { itemAt } from '../../core/items.js';
 import type { Vehicle } from '../../core/vocabulary/vehicle.js';
-import { sentence, vehicleName } from '../../core/words.js';
+import { countInWords, sentence, vehicleName } from '../../core/words.js';
 import { unbroken } from './advice.js';
 import { findForm } from './lists.js';
 import { each, list, type Made } from './layout.js';
@@ -45,8 +45,9 @@ function results(asked: string, found: readonly Vehicle[], max: number): string 
     return html`<p role="status">
       No vehicle that you may see has “${asked}” in its registration, VIN or number.
     </p>`;
-  const more = found.length === max ? `; there may be more than these ${max}` : '';
-  return html`<p role="status">Found for “${asked}”: ${found.length}${more}.</p>
+  const more = found.length === max ? ' There may be more: type more of the number.' : '';
+  const count = countInWords(found.length, 'vehicle matches', 'vehicles match');
+  return html`<p role="status">${count} “${asked}”.${more}</p>
     !${dataTable<Vehicle>(
       'Vehicles found',
       [
@@ -76,7 +77,7 @@ export const savedNotice = (said: readonly string[]): string =>
 export function sessionEndedPage(action: string, fields: Readonly<Record<string, string>>): Made {
   const main = html`<p>Nothing is saved yet, and nothing that you typed is lost.</p>
     <ol>
-      <li><a href="/sign-in" target="_blank" rel="noopener">Sign in again</a> (opens beside this page).</li>
+      <li><a href="/sign-in" target="_blank" rel="noopener">Sign in again</a> (it opens in a new tab).</li>
       <li>Come back to this page and send the form again.</li>
     </ol>
     <form class="narrow" method="post" action="${action}">
@@ -91,6 +92,6 @@ export function problemPage(title: string, details: readonly string[], instance:
       !${each(details, (detail) => html`<p>${unbroken(sentence(detail))}</p>`)}
     </div>
     <p><a href="/">Find a vehicle</a></p>
-    <p class="small soft">In the log this is ${instance}.</p>`;
+    <p class="small soft">If you report this, quote ${instance}, as it stands in the log.</p>`;
   return { title, main };
 }

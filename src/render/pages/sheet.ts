@@ -244,8 +244,9 @@ function reasonInWords(
   const isNamed = places.length === 0 || elsewhere !== first;
   if (places.length < 2) return brief(isNamed ? capital(first) : `${capital(itemAt(places, 0))}: ${first}`);
   const isPair = places.length === 2 && places.includes('left') && places.includes('right');
-  const where = isPair ? 'both sides' : listInWords(places);
-  return brief(`${capital(where)}: ${elsewhere}`);
+  const isSubject = /^[a-z]/.test(elsewhere);
+  if (isPair && isSubject) return brief(`On both sides, the ${elsewhere}`);
+  return brief(`${capital(isPair ? 'both sides' : listInWords(places))}: ${elsewhere}`);
 }
 
 const brief = (text: string): string => unbroken(withDatesInWords(text, shortDate));
@@ -256,7 +257,7 @@ const OF_SIDE = /the (?:left|right) of/;
 function openInWords(points: readonly OpenPoint[]): string[] {
   const said = new Map<string, string[]>();
   for (const { message } of points) {
-    const key = message.replace(OF_SIDE, 'both sides of');
+    const key = message.replace(OF_SIDE, 'either side of');
     said.set(key, [...(said.get(key) ?? []), message]);
   }
   return [...said].map(([ofBoth, all]) => (all.length > 1 ? ofBoth : itemAt(all, 0)));
@@ -393,7 +394,7 @@ function beforeYouStart(sheet: Sheet): string {
     <div class="on-paper" hidden>!${cautionList(sheet.wear)}</div>
     <p class="small soft on-screen">
       ${DISCLAIMER} The maker’s instructions, local law and licensed practice come first. Print this page for
-      a sheet with room to write, one page an axle.
+      a sheet with room to write, one page per axle.
     </p>
   </section>`;
 }
@@ -404,7 +405,7 @@ const cautionList = ({ cautions }: Wear): string =>
   </ul>`;
 
 const range = ({ low, median, high }: Range): string =>
-  `${inWords(median, 0)} km a day (8 of 10: ${inWords(low, 0)} to ${inWords(high, 0)})`;
+  `${inWords(median, 0)} km a day (8 cases in 10: ${inWords(low, 0)} to ${inWords(high, 0)})`;
 
 function facts({ vehicle, wear, today }: Sheet): string {
   const { kmPerDay } = wear.usage;
@@ -415,9 +416,9 @@ function facts({ vehicle, wear, today }: Sheet): string {
     ['Vehicle', vehicle.description],
     ['Model', vehicle.model],
     ['Fleet', vehicle.fleet],
-    ['Drive', vehicle.powertrain && termInWords(vehicle.powertrain)],
+    ['Powertrain', vehicle.powertrain && termInWords(vehicle.powertrain)],
     ['In service', vehicle.inService && unbroken(dateInWords(vehicle.inService.date))],
-    ['Driven', kmPerDay && range(kmPerDay)],
+    ['Use', kmPerDay && range(kmPerDay)],
     ['As of', unbroken(dateInWords(today))],
   ];
   const rows = known.filter((fact): fact is [string, string] => fact[1] != null);

@@ -52,7 +52,7 @@ function identity(page: VehicleFormPage): string {
   const { fleets, models, today } = page;
   return html`<section class="part">
     <h2>Vehicle</h2>
-    <p class="soft">One of registration, number and VIN is needed. The rest helps the forecast.</p>
+    <p class="soft">Enter at least a registration, a number or a VIN. The rest improves the forecast.</p>
     <div class="fields">
       !${textField(page, 'registration', 'Registration', { maxlength: 20 })}
       !${textField(page, 'externalId', 'Your number for it', { maxlength: 100 })}
@@ -78,7 +78,7 @@ function identity(page: VehicleFormPage): string {
       title: 'Mass and brake system',
       fields: ['grossMass', 'regenerative', 'brakeByWire', 'electricParkingBrake'],
       inner: html`!${textField(page, 'grossMass', 'Gross mass, kg', { mode: 'numeric' })}
-      !${checkbox(page, 'regenerative', 'Brakes by recovering energy')}
+      !${checkbox(page, 'regenerative', 'Regenerative braking')}
       !${checkbox(page, 'electricParkingBrake', 'Electric parking brake')}
       !${checkbox(page, 'brakeByWire', 'Brake-by-wire')}`,
     })}
