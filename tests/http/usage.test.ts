@@ -168,7 +168,7 @@ describe('an impossible odometer reading', () => {
     expect(response.status).toBe(422);
     expect(response.text).toContain('correct that visit first; if the odometer was replaced, record that');
     // 35,000 miles would be possible.
-    expect(response.text).toContain('; if it shows miles, send the unit mi (56327 km)');
+    expect(response.text).toContain('; if it shows miles, send the unit mi (56,327 km)');
     const tooLow = await service
       .as('technician', 'post', `/v1/vehicles/${id}/visits`)
       .send(visitAt(548, km(20_000), 6.8));
@@ -183,7 +183,7 @@ describe('an impossible odometer reading', () => {
       visitAt(0, km(33_554), 6.5),
     ]);
     const finding = findingOf(await wearOf(id), 'use-changed');
-    expect(finding.check).toContain('if the odometer shows miles: 33554 miles are 54000 km');
+    expect(finding.check).toContain('if the odometer shows miles: 33,554 miles are 54,000 km');
     expect(finding.numbers.fittingOdometerKm).toBeCloseTo(54_000, -1);
   });
 });

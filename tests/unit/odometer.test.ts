@@ -198,14 +198,14 @@ describe('an odometer reading that contradicts another visit', () => {
   it('a reading below an earlier visit’s names that visit', () => {
     const conflict = conflictOf(NOT_KNOWN, [before, at(4999), after])!;
     expect(conflict).toMatchObject({ field: 'odometer', visitId: 'before' });
-    expect(conflict.detail).toContain('4999 km is below the 5000 km');
+    expect(conflict.detail).toContain('4,999 km is below the 5,000 km');
     expect(conflict.detail).toContain('2024-04-10');
   });
 
   it('a reading above a later visit’s names that visit', () => {
     const conflict = conflictOf(NOT_KNOWN, [before, at(9001), after])!;
     expect(conflict).toMatchObject({ field: 'odometer', visitId: 'after' });
-    expect(conflict.detail).toContain('9001 km is above the 9000 km');
+    expect(conflict.detail).toContain('9,001 km is above the 9,000 km');
   });
 
   it('visits without an odometer reading are skipped', () => {
