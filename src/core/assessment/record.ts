@@ -33,6 +33,7 @@ function axleRecord(history: History, road: Road, axle: Axle, group: Group): Axl
         counterpartLives(history, road, axle, side),
         side,
         isDrumBrake(history, axle) ? 'wider' : 'thinner',
+        road,
       ),
     ),
   };
