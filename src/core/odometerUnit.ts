@@ -27,6 +27,8 @@ export const CHANGED_RATIO = 1.5;
 /** A pace below this share of the usual one is nearer to the usual one in miles than in kilometres. */
 const NEARER_IN_MILES = 1 / Math.sqrt(KM_PER_MILE);
 
+const daysOf = ({ fromDay, toDay: to }: Stretch): number => to - fromDay;
+
 /** Null unless all readings since some visit fit better in miles, and the use would be as before. */
 export function perhapsInMiles({ visits }: History, stretches: readonly Stretch[]): PerhapsInMiles | null {
   const read = visits.flatMap((visit) => {
@@ -43,16 +45,16 @@ export function perhapsInMiles({ visits }: History, stretches: readonly Stretch[
     const latest = since.at(-1)?.inMiles;
     if (!usual || usual.days < SHORTEST_BEFORE || !meant || !latest) continue;
     if (since.some(({ inMiles }) => inMiles === null)) continue;
-    const days = first.toDay - first.fromDay;
+    const days = daysOf(first);
     const slower = usual.kmPerDay / (first.km / days);
     const inMiles = (first.km + meant.km - meant.miles) / days / usual.kmPerDay;
-    const after = paceOf(stretches.slice(index + 1));
+    const after = stretches.slice(index + 1).filter((stretch) => daysOf(stretch) >= SHORTEST_DAYS);
     const isFitting =
       days >= SHORTEST_DAYS &&
       slower >= CHANGED_RATIO &&
       inMiles < CHANGED_RATIO &&
       inMiles > 1 / CHANGED_RATIO &&
-      (after === null || after.kmPerDay < NEARER_IN_MILES * usual.kmPerDay);
+      after.every((stretch) => stretch.km / daysOf(stretch) < NEARER_IN_MILES * usual.kmPerDay);
     if (isFitting) return { fromDay: first.fromDay, date: since[0]!.date, latest };
   }
   return null;
