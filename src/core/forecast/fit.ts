@@ -1,4 +1,4 @@
-import type { Stretch } from '../odometer.js';
+import type { Stretch } from '../stretches.js';
 import { startingExperience, type Draw, type Experience, type Group } from './experience.js';
 import { fitCorrelation } from './fitCorrelation.js';
 import { fitUsage, usageDraws, type FittedUsage, type UsageHistory } from './fitUsage.js';
