@@ -1,4 +1,5 @@
 import { itemAt } from './core/items.js';
+import { schemaIssues } from './core/vocabulary/issues.js';
 import { isIP } from 'node:net';
 import ipaddr from 'ipaddr.js';
 import { z } from 'zod';
@@ -109,11 +110,11 @@ export class BadSetting extends Error {}
 export function readConfig(environment: Record<string, string | undefined>): Config {
   const result = Environment.safeParse(environment);
   if (!result.success) {
-    const issue = itemAt(result.error.issues, 0);
-    const name = issue.path.join('.');
+    const { path, detail } = itemAt(schemaIssues(result.error.issues), 0);
+    const name = path.join('.');
     // A URL may hold a password.
     const value = name === 'DATABASE_URL' ? '' : `=${environment[name] ?? ''}`;
-    throw new BadSetting(`${name}${value}: ${issue.message}`);
+    throw new BadSetting(`${name}${value}: ${detail}`);
   }
   const { HOST, PORT, DATABASE_FILE, DATABASE_URL, LOG_LEVEL, TIME_ZONE, RATE_LIMIT_PER_MINUTE } =
     result.data;

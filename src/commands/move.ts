@@ -2,6 +2,7 @@ import { existsSync, renameSync } from 'node:fs';
 import { BadSetting } from '../config.js';
 import { startOrExplain } from '../startUp.js';
 import { moveBetween, MoveFailed } from '../store/moving.js';
+import { countInWords } from '../core/words.js';
 
 /**
  * `npm run move -- FROM TO`: copies a whole shop from a SQLite file to a PostgreSQL database or back, and compares the
@@ -22,9 +23,9 @@ async function move(from: string, to: string): Promise<void> {
   const target = isUrl(to) ? { url: to } : { file: unfinished(to) };
   try {
     const rows = await moveBetween(source, target, (table, count) =>
-      process.stdout.write(`${table}: ${count} rows\n`),
+      process.stdout.write(`${table}: ${countInWords(count, 'row')}\n`),
     );
-    process.stdout.write(`moved ${rows} rows; the digests of all tables agree\n`);
+    process.stdout.write(`moved ${countInWords(rows, 'row')}; the digests of all tables agree\n`);
   } catch (fault) {
     throw fault instanceof MoveFailed ? new BadSetting(fault.message) : fault;
   }

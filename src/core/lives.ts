@@ -34,6 +34,7 @@ const moreWorn =
 /** One measurement of one part: the most worn of the places measured, each by the finest gauge among its repeats. */
 export interface Observation {
   visit: HistoryVisit;
+  taken: Taken;
   day: number;
   place: Place | null;
   mm: number;
@@ -323,6 +324,7 @@ function observationIn(
   const { mm, gauge, unit, standardUncertaintyMm } = judged.reduce(moreWorn(part.wears));
   return {
     visit,
+    taken,
     day: toDay(visit.date),
     place,
     mm,
@@ -368,8 +370,8 @@ export function judgeRepeats(
   };
 }
 
-/** Repeats disagree if they differ by more than this many standard deviations of their reading error. */
-const DISAGREE_SDS = 2;
+/** Two readings of one place disagree if they differ by more than this many standard deviations of their reading error. */
+export const DISAGREE_SDS = 2;
 
 function disagreementIn(repeats: readonly Repeat[], placementSdMm: number): Disagreement | null {
   let worst: Disagreement | null = null;

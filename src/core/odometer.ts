@@ -2,6 +2,8 @@ import { toDay } from './calendar.js';
 import type { History, HistoryVisit } from './history.js';
 import { entryOf, itemAt } from './items.js';
 import { doubtedReadings, withoutDoubted, type DoubtedReading } from './odometerDoubt.js';
+import { perhapsInMiles, type PerhapsInMiles } from './odometerUnit.js';
+import { paceOf, type Stretch } from './stretches.js';
 import { toKm } from './units.js';
 
 /** Daily distance assumed for a vehicle with unknown use: the median of the starting values. */
@@ -17,13 +19,6 @@ export interface Place {
   sdKm: number;
 }
 
-/** A stretch between two days on which the odometer was read. */
-export interface Stretch {
-  fromDay: number;
-  toDay: number;
-  km: number;
-}
-
 export interface Road {
   /** One per visit, in order. */
   places: Place[];
@@ -31,6 +26,8 @@ export interface Road {
   stretches: Stretch[];
   /** Readings that are probably wrong; their visits are placed by date. */
   doubted: DoubtedReading[];
+  /** Readings that may be miles sent as kilometres; null if none may be. */
+  perhapsInMiles: PerhapsInMiles | null;
   /**
    * Whether positions are distances. If visits are on several days but the odometer was read on fewer than two of them,
    * positions are days, each counted as the typical distance.
@@ -69,7 +66,8 @@ function markOf(visit: Pick<HistoryVisit, 'date' | 'odometer' | 'odometerReplace
  */
 export function layRoad(history: History): Road {
   const doubted = doubtedReadings(history);
-  const { vehicle, visits } = withoutDoubted(history, doubted);
+  const believed = withoutDoubted(history, doubted);
+  const { vehicle, visits } = believed;
   const { inService } = vehicle;
   const start: Mark[] = inService
     ? [
@@ -85,7 +83,7 @@ export function layRoad(history: History): Road {
   const stretches = stretchesBetween(known);
   if (visits.length === 0 || !tellsDistance(marks, known, stretches))
     return roadByDays(marks, start.length, doubted);
-  const pace = meanPace(stretches);
+  const pace = paceOf(stretches)?.kmPerDay ?? TYPICAL_KM_PER_DAY;
   const fixed = bridgeHidden(known, pace);
   const places = marks.map((mark, index) => fixed.get(index) ?? placeByDate(mark.day, known, fixed, pace));
   return {
@@ -93,6 +91,7 @@ export function layRoad(history: History): Road {
     inService: start.length > 0 ? itemAt(places, 0) : null,
     stretches,
     doubted,
+    perhapsInMiles: perhapsInMiles(believed, stretches),
     isByDistance: true,
   };
 }
@@ -113,6 +112,7 @@ function roadByDays(marks: readonly Mark[], starts: number, doubted: DoubtedRead
     inService: starts > 0 ? itemAt(places, 0) : null,
     stretches: [],
     doubted,
+    perhapsInMiles: null,
     isByDistance: false,
   };
 }
@@ -156,11 +156,6 @@ function stretchesBetween(known: readonly Known[]): Stretch[] {
     from = mark;
   });
   return stretches.filter((stretch) => stretch.toDay > stretch.fromDay);
-}
-
-function meanPace(stretches: readonly Stretch[]): number {
-  const days = stretches.reduce((sum, stretch) => sum + stretch.toDay - stretch.fromDay, 0);
-  return days > 0 ? stretches.reduce((sum, stretch) => sum + stretch.km, 0) / days : TYPICAL_KM_PER_DAY;
 }
 
 function bridgeHidden(known: readonly Known[], pace: number): Map<number, Place> {

@@ -87,7 +87,7 @@ const MAX_SKIPPED = 4;
 /** If every stretch's pace is within this factor of the median, the readings need no closer look. */
 const ORDINARY_RATIO = 2.5;
 
-const KM_PER_MILE = toKm({ value: 1, unit: 'mi' });
+export const KM_PER_MILE = toKm({ value: 1, unit: 'mi' });
 
 /** What a reading entered in kilometres would be if the odometer shows miles, km; null for any other. */
 export const kmIfInMiles = ({

@@ -16,5 +16,8 @@ export const roundKm = (km: number): number => round(km, 1);
 export const roundChance = (chance: number): number =>
   Math.min(1, Math.max(0, Math.floor(chance * 1e4 + 1e-6) / 1e4));
 
-/** A number as shown in messages. */
-export const inWords = (value: number, decimals = 2): string => String(round(value, decimals));
+/** A dozen decimals: more than any caller asks for, fewer than show binary noise. */
+const GROUPED = new Intl.NumberFormat('en', { maximumFractionDigits: 12 });
+
+/** A number as people read it, with separated thousands: `20,000`, `0.05`. Texts show every number by this. */
+export const inWords = (value: number, decimals = 2): string => GROUPED.format(round(value, decimals));

@@ -123,7 +123,7 @@ export function spanInWords(days: number): string {
 }
 
 export const countInWords = (count: number, one: string, many = `${one}s`): string =>
-  `${count} ${count === 1 ? one : many}`;
+  `${inWords(count)} ${count === 1 ? one : many}`;
 
 /** Whole percent; `under 1 %` and `over 99 %` at the ends. */
 export function chanceInWords(chance: number): string {

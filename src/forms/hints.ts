@@ -92,15 +92,15 @@ export function odometerHint(history: History, wear: Wear, today: string): strin
   const last = history.visits.findLast(({ odometer }) => odometer != null);
   if (!last?.odometer) return null;
   const { value, unit, km } = last.odometer;
-  const figure = (km: number): string => inWords(Math.round(km / (unit === 'mi' ? KM_PER_MILE : 1)), 0);
-  const was = `It was ${Math.round(value).toLocaleString('en')} ${unit === 'mi' ? 'miles' : 'km'} on ${nearDateInWords(last.date, today)}.`;
+  const figure = (km: number): string => inWords(km / (unit === 'mi' ? KM_PER_MILE : 1), 0);
+  const was = `It was ${inWords(value, 0)} ${unit === 'mi' ? 'miles' : 'km'} on ${nearDateInWords(last.date, today)}.`;
   const days = toDay(today) - toDay(last.date);
   const { kmPerDay } = wear.usage;
   if (!kmPerDay || days <= 0) return was;
   const step = days * kmPerDay.median < 1000 ? 10 : 100;
   const from = Math.floor((km + days * kmPerDay.low) / step) * step;
   const to = Math.ceil((km + days * kmPerDay.high) / step) * step;
-  return `Expect ${Number(figure(from)).toLocaleString('en')} to ${Number(figure(to)).toLocaleString('en')}. ${was}`;
+  return `Expect ${figure(from)} to ${figure(to)}. ${was}`;
 }
 
 /** The kinds of gauge offered for each group of readings. */

@@ -13,28 +13,33 @@ const PART_NAMES: Record<string, string> = {
   'rotor-runout': 'a run-out',
   'drum-diameter': 'a drum',
 };
-const OUT_OF_BOUNDS = /^(\S+) must be from ([\d.]+) to ([\d.]+) mm; this is ([\d.]+) mm$/;
+const OUT_OF_BOUNDS = /^(\S+) must be from ([\d.]+) to ([\d.]+) mm; this is (-?[\d.,]+) mm(.*inches)?/;
 
-/** `62 mm cannot be a pad. Was it 6.2?` */
+/** `62 mm cannot be a pad. Was it 6.2?`, `1.081 mm cannot be a rotor. Was it read in inches?` */
 function boundsMessage(typed: string, detail: string): string | null {
-  const [, kind, least, most, mm] = OUT_OF_BOUNDS.exec(detail) ?? [];
+  const [, kind, least, most, mm, inInches] = OUT_OF_BOUNDS.exec(detail) ?? [];
   if (kind === undefined) return null;
   const name = PART_NAMES[kind] ?? 'that part';
-  const tenth = Number(mm) / 10;
-  const guess = tenth >= Number(least) && tenth <= Number(most) && Number(mm) > Number(most);
-  const asTyped = Number(typed.replace(',', '.')) / 10;
-  const question = guess && Number.isFinite(asTyped) ? ` Was it ${Number(asTyped.toPrecision(6))}?` : '';
-  return `${Number(mm)} mm cannot be ${name}.${question || ` It must be from ${least} to ${most} mm.`}`;
+  return `${mm} mm cannot be ${name}. ${inInches ? 'Was it read in inches?' : (slipOf(typed) ?? `It must be from ${least} to ${most} mm.`)}`;
+
+  /** A tenth of a reading that is too large, if that fits: the decimal point may be missing. */
+  function slipOf(text: string): string | null {
+    const sent = Number(mm?.replaceAll(',', ''));
+    const tenth = Number(text.replace(',', '.')) / 10;
+    const fits = sent > Number(most) && sent / 10 >= Number(least) && sent / 10 <= Number(most);
+    return fits && Number.isFinite(tenth) ? `Was it ${Number(tenth.toPrecision(6))}?` : null;
+  }
 }
 
 const EVERYDAY: readonly [RegExp, string][] = [
-  [/^must be a date|expected string, received undefined/, 'Type the date, such as 2026-03-02.'],
+  [/^must be a date/, 'Type the date, such as 2026-03-02.'],
+  [/^is missing$/, 'Fill this in.'],
   [/must be a time of day/, 'Type the time as hours and minutes, such as 08:10.'],
-  [/stand in the visit already|duplicates a reading/, 'This place is in the visit already. Type it once.'],
+  [/duplicates a reading/, 'This visit already has a reading of this place. Type it once.'],
   [/^one of externalId, registration and vin/, 'Type a registration, a number of yours or a VIN.'],
   [/^must name at least one axle/, 'Say which brake at least one axle has.'],
   [/^must be 17 characters/, 'A VIN has 17 letters and digits, without I, O and Q.'],
-  [/^Invalid option/, 'Choose one of the list.'],
+  [/must be one of/, 'Choose one of the list.'],
 ];
 
 export interface OdometerContext {

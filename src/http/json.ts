@@ -1,3 +1,5 @@
+import { inWords } from '../core/rounding.js';
+
 /**
  * Limits on nesting depth, members per object and items per list; every valid body of this service stays below them.
  */
@@ -23,7 +25,7 @@ export function faultInJson(text: string): string | null {
       open.pop();
     } else if (character === ',' && innermost && !(innermost instanceof Set)) {
       innermost.items += 1;
-      if (innermost.items > MAX_ITEMS) return `a list has more than ${MAX_ITEMS} items`;
+      if (innermost.items > MAX_ITEMS) return `a list has more than ${inWords(MAX_ITEMS)} items`;
     } else if (character === '"') {
       const end = endOfString(text, at);
       if (innermost instanceof Set && isName(text, end)) {

@@ -3,6 +3,7 @@ import type { FastifyError, FastifyInstance, FastifyReply, FastifyRequest } from
 import { z } from 'zod';
 import { Refusal, type RefusalKind } from '../core/refusal.js';
 import { Busy, Damaged, StorageFull, StoreFault } from '../store/contract/faults.js';
+import { UNKNOWN_FIELD } from '../core/vocabulary/issueWords.js';
 import { schemaIssues, type SchemaIssue } from '../core/vocabulary/issues.js';
 
 /** Every error answer is an RFC 9457 problem; this is the complete list. */
@@ -160,7 +161,10 @@ function rejected({ part, issues }: InputRejected): {
   return {
     code: 'bad-parameter',
     detail: `a ${where} is not valid; see errors`,
-    errors: errors.map(({ path, detail }) => ({ detail, [where]: path.map(String).join('.') })),
+    errors: errors.map(({ path, detail }) => ({
+      detail: detail === UNKNOWN_FIELD ? `unknown ${where}` : detail,
+      [where]: path.map(String).join('.'),
+    })),
   };
 }
 

@@ -400,7 +400,7 @@ describe('a voided visit', () => {
     const low = await recordVisit(service, vehicleId, visitBody('2025-05-01', 31_000));
     const response = await correct(service, visits[0]!.id, { reason: 'x', void: false }, { role: 'owner' });
     expect([response.status, response.body.visitId, pointersOf(response)]).toEqual([422, low.id, ['#/void']]);
-    expect(response.body.errors[0].detail).toMatch(/^odometer: 30000 km is below the 31000 km/);
+    expect(response.body.errors[0].detail).toMatch(/^odometer: 30,000 km is below the 31,000 km/);
   });
 
   it('a visit cannot be voided while later odometer readings count from it', async () => {

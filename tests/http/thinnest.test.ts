@@ -152,6 +152,56 @@ describe('the thinnest pad of an axle', () => {
     expect(ratio).toBeLessThan(1.25);
   });
 
+  it('on one day it is one of the pads by name, also if it is added or corrected later', async () => {
+    const pads = [6, 6.1, 6.2, 6.3] as const;
+    const { id } = await recordHistory(service, discVehicle(), [
+      visitBody('2025-03-02', 40_000, [thinnest(7)]),
+    ]);
+    const visit = await recordVisit(service, id, visitBody('2026-03-02', 60_000, fourPads([...pads])));
+    const named = (await front(id)).replacement.distanceKm!.median!;
+    const correctTo = async (value: number): Promise<AxleWear> => {
+      const changes = { readings: [...fourPads([...pads]), thinnest(value)] };
+      const { status } = await correct(service, visit.id, {
+        reason: 'the card has one more figure',
+        changes,
+      });
+      expect(status).toBe(200);
+      return front(id);
+    };
+    const { status } = await service
+      .as('technician', 'post', `/v1/visits/${visit.id}/entries`)
+      .send({ readings: [thinnest(5.9)] });
+    expect(status).toBe(201);
+    const both = await front(id);
+    expect(both.replacement.governingPad).toEqual({ side: 'left', pad: 'inner' });
+    expect(both.replacement.distanceKm!.median! / named).toBeGreaterThan(0.9);
+    expect(codes(both)).not.toContain('thinnest-disagrees');
+
+    const doubtful = await correctTo(3);
+    expect(doubtful.replacement.governingPad).toEqual({ side: null, pad: 'thinnest' });
+    expect(doubtful.replacement.distanceKm!.median!).toBeLessThan(named / 2);
+    expect(codes(doubtful)).toContain('thinnest-disagrees');
+    const { items } = await read<{ items: Body[] }>(service, `/v1/visits/${visit.id}/open-points`);
+    expect(items).toContainEqual(expect.objectContaining({ finding: 'thinnest-disagrees' }));
+
+    const settled = await correctTo(5.9);
+    expect(settled.replacement.distanceKm).toEqual(both.replacement.distanceKm);
+    expect(codes(settled)).not.toContain('thinnest-disagrees');
+  });
+
+  it('in another visit of the same day it is one of the pads by name too', async () => {
+    const history = (...visits: Body[]) => recordHistory(service, discVehicle(), visits);
+    const readings = fourPads([6, 6.1, 6.2, 6.3]);
+    const together = await history(visitBody('2026-03-02', 60_000, [...readings, thinnest(5.9)]));
+    const apart = await history(
+      visitBody('2026-03-02', 60_000, [thinnest(5.9)]),
+      visitBody('2026-03-02', 60_000, readings),
+    );
+    const [one, two] = await Promise.all([front(together.id), front(apart.id)]);
+    expect(two.replacement.distanceKm).toEqual(one.replacement.distanceKm);
+    expect(two.replacement.governingPad).toEqual({ side: 'left', pad: 'inner' });
+  });
+
   it('with new pads it begins a new life, with new pads on one side only it does not', async () => {
     const replaced = (work: Body): Body[] => [
       visitBody('2024-03-02', 20_000, [thinnest(8)]),

@@ -3,7 +3,14 @@ import { toDay, toFullDate } from '../../src/core/calendar.js';
 import type { AxleWear, Wear } from '../../src/core/vocabulary/wear.js';
 import { axleWith, fourPads, km, vehicleBody, visitBody, type Body } from '../support/bodies.js';
 import { unexplainedNulls } from '../support/nulls.js';
-import { correct, read, recordHistory, recordVisit, type Recorded } from '../support/recording.js';
+import {
+  correct,
+  read,
+  recordHistory,
+  recordVehicle,
+  recordVisit,
+  type Recorded,
+} from '../support/recording.js';
 import { startService, type Service } from '../support/service.js';
 
 /** Use that changes, wrong odometer readings, and odometers that nobody reads. */
@@ -168,7 +175,7 @@ describe('an impossible odometer reading', () => {
     expect(response.status).toBe(422);
     expect(response.text).toContain('correct that visit first; if the odometer was replaced, record that');
     // 35,000 miles would be possible.
-    expect(response.text).toContain('; if it shows miles, send the unit mi (56327 km)');
+    expect(response.text).toContain('; if it shows miles, send the unit mi (56,327 km)');
     const tooLow = await service
       .as('technician', 'post', `/v1/vehicles/${id}/visits`)
       .send(visitAt(548, km(20_000), 6.8));
@@ -183,8 +190,65 @@ describe('an impossible odometer reading', () => {
       visitAt(0, km(33_554), 6.5),
     ]);
     const finding = findingOf(await wearOf(id), 'use-changed');
-    expect(finding.check).toContain('if the odometer shows miles: 33554 miles are 54000 km');
+    expect(finding.check).toContain('if the odometer shows miles: 33,554 miles are 54,000 km');
     expect(finding.numbers.fittingOdometerKm).toBeCloseTo(54_000, -1);
+  });
+
+  describe('miles sent as kilometres from one visit on', () => {
+    // After three half-years the odometer shows 14,913 miles, less than before: the vehicle was not in the shop.
+    const HALF_YEARS = [1, 2, 4, 5, 6];
+    const daysBetween = (from: number, to: number): number => 183 * (HALF_YEARS[to]! - HALF_YEARS[from]!);
+
+    const usedVan = (): Body => van({ inService: null });
+
+    /** 8,000 km a half-year, read in km twice and in miles from then on; the pads lose 0.13 mm per 1000 km. */
+    const visitsInMiles = (visits: number, grownMm = 0): Body[] =>
+      HALF_YEARS.slice(0, visits).map((halfYears, index) => {
+        const drivenKm = 8000 * halfYears;
+        const mm = 12 - (0.13 * drivenKm) / 1000 + (index === visits - 1 ? grownMm : 0);
+        const rounded = (more: number): number => Number((mm + more).toFixed(1));
+        const readings = fourPads([rounded(0), rounded(0.1), rounded(0), rounded(-0.1)], {
+          gauge: 'depth-gauge',
+        });
+        const odometer = index < 2 ? drivenKm : Math.round(drivenKm / 1.609344);
+        return visitBody(daysAgo(daysBetween(index, visits - 1)), odometer, readings);
+      });
+
+    it.each([3, 4, 5])(
+      'after %i visits they are no sign of a replacement without a record, but of another unit',
+      async (visits) => {
+        const wear = await wearOf((await recordHistory(service, usedVan(), visitsInMiles(visits))).id);
+        expect(codesOf(wear)).not.toContain('replaced-without-record');
+        const { check, numbers } = findingOf(wear, 'use-changed');
+        expect(check).toContain(
+          `correct the unit from the visit of ${daysAgo(daysBetween(2, visits - 1))} on`,
+        );
+        expect(numbers.fittingOdometerKm).toBeCloseTo(8000 * HALF_YEARS[visits - 1]!, -1);
+      },
+    );
+
+    it('pads that became thicker are a sign of a replacement all the same', async () => {
+      const wear = await wearOf((await recordHistory(service, usedVan(), visitsInMiles(5, 4))).id);
+      expect(codesOf(wear)).toContain('replaced-without-record');
+      expect(codesOf(wear)).toContain('use-changed');
+    });
+
+    it('once the unit is corrected nothing is asked', async () => {
+      const { id } = await recordVehicle(service, usedVan());
+      const inMiles: { id: string; value: unknown }[] = [];
+      for (const body of visitsInMiles(5)) {
+        const visit = await recordVisit(service, id, body);
+        inMiles.unshift({ id: visit.id, value: (body.odometer as Body)['value'] });
+      }
+      for (const { id: visit, value } of inMiles.slice(0, 3)) {
+        const changes = { odometer: { value, unit: 'mi' } };
+        expect((await correct(service, visit, { reason: 'read in miles', changes })).status).toBe(200);
+      }
+      const wear = await wearOf(id);
+      expect(codesOf(wear)).not.toContain('replaced-without-record');
+      expect(codesOf(wear)).not.toContain('use-changed');
+      expect(front(wear).pads[0]!.ratePer1000KmMm!.median).toBeCloseTo(0.13, 1);
+    });
   });
 });
 

@@ -1,7 +1,7 @@
 import { streams, type Chance } from '../../seed/random.js';
 import type { VehicleRecord } from '../../src/core/forecast/fit.js';
 import type { PartTracks, Track } from '../../src/core/forecast/wear.js';
-import type { Stretch } from '../../src/core/odometer.js';
+import type { Stretch } from '../../src/core/stretches.js';
 
 /** A shop whose vehicles wear and are used exactly as the model says, with known parameters. */
 export interface Shop {

@@ -304,6 +304,22 @@ describe('a reading off its forecast', () => {
   });
 });
 
+describe('readings equal to those of the visit before', () => {
+  it('quote the wear that most likely happened, though a used car’s set might have been near its end', () => {
+    const visits = [165_000, 185_000].map((odometer, index) => ({
+      date: `202${5 + index}-01-01`,
+      odometer: km(odometer),
+      readings: fourPads(6),
+    }));
+    const repeated = findingsAfter(visits, { axles: { front: DISC_AXLE } }).find(
+      ({ code }) => code === 'readings-repeated',
+    );
+    // Half of the pads wear less than 0.15 mm in 1,000 km: 3 mm in 20,000 km.
+    expect(repeated!.numbers.expectedWearMm).toBeGreaterThan(2.6);
+    expect(repeated!.numbers.expectedWearMm).toBeLessThan(3.4);
+  });
+});
+
 describe('taper of a pad', () => {
   const withEnds = (leading: number, trailing: number): VisitDraft[] => [
     {

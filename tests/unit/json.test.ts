@@ -59,7 +59,7 @@ describe('the check of a body before any schema', () => {
   it.each([
     [members(501), 'an object has more than 500 members'],
     [`{"a":[${members(501)}]}`, 'an object has more than 500 members'],
-    [`{"readings":${items(10_001)}}`, 'a list has more than 10000 items'],
+    [`{"readings":${items(10_001)}}`, 'a list has more than 10,000 items'],
     [nested(34), 'the body is nested more than 32 deep'],
     ['{"a\\ud800":1}', 'the name "a\\ud800" has half of a surrogate pair'],
   ])('a body with too many members or items, too deep or with an invalid name is refused', (text, fault) => {

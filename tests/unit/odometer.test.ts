@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { toDay } from '../../src/core/calendar.js';
+import { toDay, toFullDate } from '../../src/core/calendar.js';
 import { layRoad, TYPICAL_KM_PER_DAY } from '../../src/core/odometer.js';
 import { odometerConflict } from '../../src/core/odometerConflict.js';
 import { historyOf, km, type VehicleDraft, type VisitDraft } from '../support/coreHistories.js';
@@ -48,8 +48,38 @@ describe('the distance along a vehicle’s visits', () => {
       inService: { km: 0, sdKm: 0 },
       stretches: [],
       doubted: [],
+      perhapsInMiles: null,
       isByDistance: false,
     });
+  });
+
+  describe('readings that may be miles sent as kilometres', () => {
+    const HALF_A_YEAR = 182;
+    const START = toDay('2024-01-01');
+    const read = (halfYears: number, value: number, more: Partial<VisitDraft> = {}): VisitDraft => ({
+      date: toFullDate(START + HALF_A_YEAR * halfYears),
+      odometer: km(value),
+      ...more,
+    });
+    const perhaps = (...later: VisitDraft[]) =>
+      roadOf(NOT_KNOWN, [read(1, 10_000), read(2, 20_000), ...later]).perhapsInMiles;
+    // 40,000 and 50,000 km.
+    const inMiles = [read(4, 24_855), read(5, 31_069)];
+
+    it('are those from the first that shows little use on', () =>
+      expect(perhaps(...inMiles)).toMatchObject({
+        fromDay: START + 2 * HALF_A_YEAR,
+        date: inMiles[0]!.date,
+        latest: { miles: 31_069, km: 31_069 * 1.609344 },
+      }));
+
+    it.each([
+      ['the odometer was replaced', [...inMiles, read(6, 10, { odometerReplaced: {} })]],
+      ['use is as before in kilometres', [inMiles[0]!, read(5, 34_855), read(6, 44_855)]],
+      ['use would be far higher than before in miles', [read(4, 33_000)]],
+      ['the vehicle stood so long that use would be low in miles too', [read(14, 24_855)]],
+      ['use rose', [read(4, 50_000)]],
+    ])('are none if %s', (_why, later) => expect(perhaps(...later)).toBeNull());
   });
 
   it('without visits it is empty', () => {
@@ -58,6 +88,7 @@ describe('the distance along a vehicle’s visits', () => {
       inService: null,
       stretches: [],
       doubted: [],
+      perhapsInMiles: null,
       isByDistance: false,
     });
   });
@@ -198,14 +229,14 @@ describe('an odometer reading that contradicts another visit', () => {
   it('a reading below an earlier visit’s names that visit', () => {
     const conflict = conflictOf(NOT_KNOWN, [before, at(4999), after])!;
     expect(conflict).toMatchObject({ field: 'odometer', visitId: 'before' });
-    expect(conflict.detail).toContain('4999 km is below the 5000 km');
+    expect(conflict.detail).toContain('4,999 km is below the 5,000 km');
     expect(conflict.detail).toContain('2024-04-10');
   });
 
   it('a reading above a later visit’s names that visit', () => {
     const conflict = conflictOf(NOT_KNOWN, [before, at(9001), after])!;
     expect(conflict).toMatchObject({ field: 'odometer', visitId: 'after' });
-    expect(conflict.detail).toContain('9001 km is above the 9000 km');
+    expect(conflict.detail).toContain('9,001 km is above the 9,000 km');
   });
 
   it('visits without an odometer reading are skipped', () => {

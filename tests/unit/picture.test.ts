@@ -251,6 +251,61 @@ describe('the chart of an axle', () => {
     }
   });
 
+  it.each(all)('no line but a hairline runs through a label: %s, %s', (name, layout) => {
+    for (const { drawings } of drawn(name).charts) {
+      if (!drawings) continue;
+      const root = placed(parseXml(drawings[layout]));
+      const boxes = wordsOf(root).map(boxOf);
+      for (const { group, points } of linesOf(root)) {
+        const through = boxes.filter(({ text, left, right, top, bottom }) => {
+          // A reading at its limit, and its whisker, are where they are.
+          if (group === 'readings' && /^(Limit|Discard|Max)/.test(text)) return false;
+          return points.some(([x, y]) => x > left && x < right && y > top && y < bottom);
+        });
+        expect(
+          through.map(({ text }) => text),
+          group,
+        ).toEqual([]);
+      }
+    }
+  });
+
+  /** Every line except hairlines as points a pixel apart, as far as it is not clipped. */
+  function linesOf(root: Placed): { group: string; points: [number, number][] }[] {
+    const found: { group: string; points: [number, number][] }[] = [];
+    const visit = (element: Placed, group: string, clip: Record<string, string> | null): void => {
+      const { attributes: at, name } = element;
+      if (name === 'path' && at.fill === 'none' && at.class !== 's-hair')
+        found.push({ group, points: pointsOf(at.d!).filter((point) => !clip || isWithin(point, clip)) });
+      const own = name === 'svg' && element !== root ? at : clip;
+      for (const child of element.children) visit(child, name === 'g' ? at.class! : group, own);
+    };
+    visit(root, '', null);
+    return found;
+  }
+
+  const isWithin = ([x, y]: [number, number], { x: left, y: top, width, height }: Record<string, string>) =>
+    x >= Number(left) &&
+    x <= Number(left) + Number(width) &&
+    y >= Number(top) &&
+    y <= Number(top) + Number(height);
+
+  function pointsOf(path: string): [number, number][] {
+    const corners = [...path.matchAll(/([ML])(-?[\d.]+) (-?[\d.]+)/g)].map(([, kind, x, y]) => ({
+      isFirst: kind === 'M',
+      at: [Number(x), Number(y)] as [number, number],
+    }));
+    return corners.flatMap(({ isFirst, at: [x, y] }, index) => {
+      if (isFirst) return [];
+      const [fromX, fromY] = corners[index - 1]!.at;
+      const steps = Math.max(1, Math.ceil(Math.hypot(x - fromX, y - fromY)));
+      return Array.from({ length: steps + 1 }, (_, step): [number, number] => [
+        fromX + ((x - fromX) * step) / steps,
+        fromY + ((y - fromY) * step) / steps,
+      ]);
+    });
+  }
+
   /** Somewhat smaller than most faces set them, so that only true overlaps count. */
   function boxOf({ text, x, y, anchor, size }: Words) {
     const width = text.length * size * 0.48;

@@ -191,6 +191,126 @@ describe('the forecast from the thinnest pad', () => {
   });
 });
 
+describe('the thinnest pad read on the day of pads by name', () => {
+  const SET = [6, 6.1, 6.2, 6.3] as const;
+  const before: VisitDraft[] = [
+    at('2024-01-01', 20_000, fourPads([9.4, 9.4, 9.5, 9.6])),
+    at('2025-01-01', 40_000, fourPads([7.7, 7.7, 7.8, 7.9])),
+  ];
+  const wearOf = (visits: VisitDraft[], vehicle: object = SINCE) => {
+    const outlook = outlookOf(vehicle, visits);
+    return axleWear(outlook.axles[0]!, outlook, { today: visits.at(-1)!.date, until: null });
+  };
+  const onOneDay = (...readings: ReadingDraft[]) => wearOf([...before, at('2026-01-01', 60_000, readings)]);
+  const kmOf = ({ replacement }: ReturnType<typeof wearOf>): number => replacement.distanceKm!.median!;
+  const disagreement = ({ findings }: ReturnType<typeof wearOf>) =>
+    findings.find(({ code }) => code === 'thinnest-disagrees');
+  const LEFT_INNER = { side: 'left', pad: 'inner' };
+  const THINNEST = { side: null, pad: 'thinnest' };
+  const named = onOneDay(...fourPads(SET));
+
+  it('is one of those and does not count beside them', () => {
+    const both = onOneDay(...fourPads(SET), thinnest(5.9));
+    expect(both.replacement.governingPad).toEqual(LEFT_INNER);
+    expect(kmOf(both)).toBeLessThan(kmOf(named));
+    // Both figures of the left inner pad together are 0.05 mm less: 600 km.
+    expect(kmOf(both) / kmOf(named)).toBeGreaterThan(0.98);
+    expect(disagreement(both)).toBeUndefined();
+  });
+
+  it('the order of two visits on one day makes no difference', () => {
+    const by = at('2026-01-01', 60_000, fourPads(SET));
+    const least = at('2026-01-01', 60_000, [thinnest(5.9)]);
+    const expected = onOneDay(...fourPads(SET), thinnest(5.9)).replacement.distanceKm;
+    expect(wearOf([...before, by, least]).replacement.distanceKm).toEqual(expected);
+    expect(wearOf([...before, least, by]).replacement.distanceKm).toEqual(expected);
+  });
+
+  it('a thinner figure never gives a later date', () => {
+    const by = [6.1, 6, 5.9, 5.7, 5.5, 5.4, 5.2, 5, 4].map((mm) =>
+      kmOf(onOneDay(...fourPads(SET), thinnest(mm))),
+    );
+    by.slice(1).forEach((distance, index) => expect(distance).toBeLessThanOrEqual(by[index]!));
+  });
+
+  it.each([5.4, 3])(
+    'far thinner than they are, %f mm, it governs and a finding asks which is right',
+    (value) => {
+      const both = onOneDay(...fourPads(SET), thinnest(value));
+      expect(both.replacement.governingPad).toEqual(THINNEST);
+      expect(kmOf(both)).toBeLessThan(0.9 * kmOf(named));
+      expect(disagreement(both)).toMatchObject({
+        severity: 'check',
+        message: `Thinnest pad read ${value} mm on 2026-01-01, but the thinnest of those read one by one that day was the left inner pad at 6 mm. Reading error does not explain the difference. The thinner figure counts.`,
+        numbers: { thinnestMm: value, otherMm: 6 },
+      });
+    },
+  );
+
+  it('thicker than the thinnest of them by more than reading error, it does not count, and a finding asks', () => {
+    const both = onOneDay(...fourPads(SET), thinnest(6.9));
+    expect(both.replacement.governingPad).toEqual(LEFT_INNER);
+    expect(kmOf(both) / kmOf(named)).toBeCloseTo(1, 1);
+    expect(disagreement(both)).toBeDefined();
+  });
+
+  it('measured by name again later, the question is settled', () =>
+    expect(
+      disagreement(
+        wearOf([
+          ...before,
+          at('2026-01-01', 60_000, [...fourPads(SET), thinnest(3)]),
+          at('2026-01-02', 60_000, fourPads(SET)),
+        ]),
+      ),
+    ).toBeUndefined());
+
+  it('under the limit it fails, though the pads by name do not', () => {
+    const both = onOneDay(...fourPads([2.2, 2.3, 2.4, 2.4]), thinnest(1.9));
+    expect(both.replacement.governingPad).toEqual(THINNEST);
+    expect(both.findings[0]).toMatchObject({ code: 'pad-at-limit', severity: 'stop', pad: 'thinnest' });
+  });
+
+  it('if not all pads were read by name, it may be another one and counts', () => {
+    const one = onOneDay(padReading('left', 'inner', 7), thinnest(5.9));
+    expect(one.replacement.governingPad).toEqual(THINNEST);
+    expect(disagreement(one)).toBeUndefined();
+    const thicker = onOneDay(padReading('left', 'inner', 5), thinnest(5.9));
+    expect(thicker.replacement.governingPad).toEqual(LEFT_INNER);
+    expect(disagreement(thicker)).toBeDefined();
+  });
+
+  it('a wheel’s thinnest stands for its pads where these were not read', () => {
+    const left = fourPads(SET).slice(0, 2);
+    const without = onOneDay(...left, thinnest(6.1, 'right'));
+    const both = onOneDay(...left, thinnest(6.1, 'right'), thinnest(5.9));
+    expect(both.replacement.governingPad).toEqual(LEFT_INNER);
+    expect(kmOf(both) / kmOf(without)).toBeGreaterThan(0.98);
+  });
+
+  it('of shoes, it may be the one that nobody ever reads', () => {
+    const read = (value: number, place: object): ReadingDraft => ({
+      kind: 'shoe-thickness',
+      axle: 'front',
+      gauge: 'depth-gauge',
+      ...place,
+      ...mm(value),
+    });
+    const leading = (side: Side, value: number) => read(value, { side, shoe: 'leading' });
+    const drum = { ...SINCE, axles: { front: { brake: 'drum', shoe: { new: mm(11), limit: mm(2) } } } };
+    const visits = [at('2026-01-01', 60_000, [leading('left', 6.4), leading('right', 6.3), read(5.9, {})])];
+    expect(wearOf(visits, drum).replacement.governingPad).toEqual(THINNEST);
+  });
+
+  it('before and after new pads it is compared with the pads fitted then', () => {
+    const found = [...fourPads([3, 3.1, 3.2, 3.2]), thinnest(2.9)];
+    const left = [...fourPads(11, { taken: 'as-left' }), { ...thinnest(10.9), taken: 'as-left' as const }];
+    const both = wearOf([...before, at('2026-01-01', 60_000, [...found, ...left], newPads())]);
+    expect(disagreement(both)).toBeUndefined();
+    expect(both.replacement.governingPad).not.toEqual(THINNEST);
+  });
+});
+
 describe('a reading without a side', () => {
   it.each([
     [{ pad: 'thinnest' }, true],

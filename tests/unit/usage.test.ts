@@ -5,7 +5,7 @@ import { seasonVariance } from '../../src/core/forecast/seasons.js';
 import { spellsWithin } from '../../src/core/forecast/spells.js';
 import { paceQuantile, steadyUse, usagePosterior } from '../../src/core/forecast/usage.js';
 import type { UsagePosterior } from '../../src/core/forecast/usagePosterior.js';
-import type { Stretch } from '../../src/core/odometer.js';
+import type { Stretch } from '../../src/core/stretches.js';
 
 const { usage } = startingExperience({ steeredOrFront: true, regenerative: false });
 

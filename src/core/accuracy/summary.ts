@@ -15,6 +15,7 @@ import {
 } from '../vocabulary/terms.js';
 import { stageOf, type DateScore, type Points, type ReadingTally, type VehicleScores } from './scores.js';
 import { accuracyWords } from './words.js';
+import { countInWords } from '../words.js';
 
 /** One vehicle's scores, and its model for grouping. */
 export interface ScoredVehicle {
@@ -288,7 +289,7 @@ function readingAccuracy(cases: readonly ReadingCase[]): ReadingAccuracy {
   const readings = sum((each) => each.readings);
   const vehicles = new Set(cases.map(({ vehicle }) => vehicle)).size;
   if (vehicles < MIN_CASES) {
-    const detail = `the forecasts of ${vehicles} ${vehicles === 1 ? 'vehicle' : 'vehicles'} have a later reading to compare with; at least ${MIN_CASES} are needed`;
+    const detail = `the forecasts of ${countInWords(vehicles, 'vehicle')} have a later reading to compare with; at least ${MIN_CASES} are needed`;
     return {
       vehicles,
       readings,

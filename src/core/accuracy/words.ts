@@ -1,7 +1,7 @@
 import { inWords } from '../rounding.js';
 import type { Accuracy, DateAccuracy, DateFigures, ReadingAccuracy } from '../vocabulary/accuracy.js';
 import type { PadSet } from '../vocabulary/terms.js';
-import { percentInWords } from '../words.js';
+import { countInWords, percentInWords } from '../words.js';
 
 /** The accuracy of past forecasts in words. */
 export function accuracyWords({ dates, nextReadings }: Pick<Accuracy, 'dates' | 'nextReadings'>): string {
@@ -33,10 +33,10 @@ function dateWords({ forecasts, padSets, vehicles, underWay, figures }: DateAccu
   }
   const { inside80, before80, after80, inside80Share, inside80ShareWithUnderWay } = figures;
   return [
-    `Of ${forecasts} forecasts for ${padSets} sets of pads on ${counted(vehicles, 'vehicle')}, ${inside80} (${percentInWords(inside80Share)}; the target is 80 %) had the day on which the first pad reached its limit between their early and late dates. In ${before80} it came sooner, in ${after80} later.`,
+    `Of ${countInWords(forecasts, 'forecast')} for ${countInWords(padSets, 'set')} of pads on ${countInWords(vehicles, 'vehicle')}, ${inWords(inside80)} (${percentInWords(inside80Share)}; the target is 80 %) had the day on which the first pad reached its limit between their early and late dates. In ${inWords(before80)} it came sooner, in ${inWords(after80)} later.`,
     ...(underWay > 0 && inside80ShareWithUnderWay !== null
       ? [
-          `With ${counted(underWay, 'forecast')} more for pads that have not reached their limit yet, the estimated share is ${percentInWords(inside80ShareWithUnderWay)}.`,
+          `With ${countInWords(underWay, 'forecast')} more for pads that have not reached their limit yet, the estimated share is ${percentInWords(inside80ShareWithUnderWay)}.`,
         ]
       : []),
     `Half of the median dates were off by ${inWords(figures.medianAbsoluteErrorDays, 0)} days or less; the mean error was ${inWords(figures.meanAbsoluteErrorDays, 0)}. The dates were ${biasWords(figures.biasDays)}.`,
@@ -47,7 +47,7 @@ function dateWords({ forecasts, padSets, vehicles, underWay, figures }: DateAccu
 function biasWords(days: number): string {
   const whole = Math.round(Math.abs(days));
   if (whole === 0) return 'neither too early nor too late on average';
-  return `on average ${counted(whole, 'day')} too ${days > 0 ? 'late' : 'early'}`;
+  return `on average ${countInWords(whole, 'day')} too ${days > 0 ? 'late' : 'early'}`;
 }
 
 function rivalWords({ againstTwoPoint, againstLine }: DateFigures): string[] {
@@ -56,7 +56,9 @@ function rivalWords({ againstTwoPoint, againstLine }: DateFigures): string[] {
     { by: 'a straight line through all readings', rival: againstLine },
   ].flatMap(({ by, rival }) =>
     rival && rival.ratio !== null
-      ? [`${inWords(rival.ratio)} times that of ${by} on the same ${rival.forecasts} forecasts`]
+      ? [
+          `${inWords(rival.ratio)} times that of ${by} on the same ${countInWords(rival.forecasts, 'forecast')}`,
+        ]
       : [],
   );
   return rules.length > 0 ? [`Their error is ${rules.join(', and ')}.`] : [];
@@ -65,8 +67,6 @@ function rivalWords({ againstTwoPoint, againstLine }: DateFigures): string[] {
 function readingWords({ readings, vehicles, figures }: ReadingAccuracy): string[] {
   if (!figures) return [];
   return [
-    `Of ${readings} pad readings on ${counted(vehicles, 'vehicle')} with a forecast from the visit before, ${percentInWords(figures.inside80Share)} lay inside their 80 % interval; they were off by ${inWords(figures.meanAbsoluteErrorMm)} mm on average, gauge included.`,
+    `Of ${countInWords(readings, 'pad reading')} on ${countInWords(vehicles, 'vehicle')} with a forecast from the visit before, ${percentInWords(figures.inside80Share)} lay inside their 80 % interval; they were off by ${inWords(figures.meanAbsoluteErrorMm)} mm on average, gauge included.`,
   ];
 }
-
-const counted = (count: number, noun: string): string => `${count} ${noun}${count === 1 ? '' : 's'}`;

@@ -43,7 +43,7 @@ export function counterpartsOutlook(
   const known = SIDES.map((side) =>
     counterpartPosition(context, counterpartLives(history, road, axle, side), axle, side),
   );
-  const tracks = known.map(({ lives, side }) => shortCounterpartTracks(lives, side, wears));
+  const tracks = known.map(({ lives, side }) => shortCounterpartTracks(lives, side, wears, road));
   const posterior = wearPosterior(tracks, experience.rotors, (road.places.at(-1)?.km ?? 0) / 1000);
   const ends = known.some(isJudged) ? padSetEnds(pads, forecast, experience) : NO_ENDS;
   const dates = counterpartDates(known, known.map(isJudged), posterior, context.usage);

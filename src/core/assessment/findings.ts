@@ -8,7 +8,13 @@ import type { PadPosition } from './padPosition.js';
 import type { Foretold } from './foretold.js';
 import { lengthInWords } from './lengths.js';
 import { limitFindings, liningInWords, readInWords } from './limitFindings.js';
-import { limitUnknown, repeatsDisagree, thickerThanNew, unitDoubtful } from './readingFindings.js';
+import {
+  limitUnknown,
+  repeatsDisagree,
+  thickerThanNew,
+  thinnestDisagrees,
+  unitDoubtful,
+} from './readingFindings.js';
 import { NOTABLE_SDS, readingVariance, type NormalSpread } from './spread.js';
 import { judgeTorque, lastTorques, opensFastener, torqueInWords } from './torques.js';
 import { unevenPads } from './unevenFindings.js';
@@ -35,6 +41,7 @@ export function padFindings(
   return [
     ...pads.flatMap((position) => limitFindings(axle, position, history.gauges)),
     ...pads.flatMap((position) => repeatsDisagree(axle, position)),
+    ...pads.flatMap((position) => thinnestDisagrees(axle, position, pads)),
     ...pads.flatMap((position) => thickerThanNew(axle, position)),
     ...pads.flatMap((position) => unitDoubtful(axle, position)),
     ...limitUnknown(axle, pads),

@@ -1,6 +1,8 @@
 import type { Experience } from '../forecast/experience.js';
+import { mixtureQuantiles } from '../forecast/normal.js';
 import {
   followTo,
+  partMixture,
   posteriorOf,
   thicknessMoments,
   type Followed,
@@ -8,6 +10,7 @@ import {
   type WearPosterior,
 } from '../forecast/wear.js';
 import type { History } from '../history.js';
+import { itemAt } from '../items.js';
 import type { Life } from '../lives.js';
 import type { Road } from '../odometer.js';
 import type { PadPosition } from './padPosition.js';
@@ -18,6 +21,11 @@ export interface Foretold {
   mean: number;
   spread: number;
   z: number;
+  /**
+   * Computes the median, mm, which findings quote: a small chance that the set is near its end pulls the mean far
+   * down.
+   */
+  medianMm: () => number;
 }
 
 /** The visit at which an axle was last measured, and its position, 1000 km. */
@@ -124,7 +132,12 @@ function foretell(
   if (latest?.visit.id !== visitId || !isForetold(present, visitId)) return null;
   const { mean, sd } = thicknessMoments(posterior, part);
   const spread = Math.hypot(sd, latest.standardUncertaintyMm, placementSd, visitSd);
-  return { mean, spread, z: (latest.mm - mean) / spread };
+  return {
+    mean,
+    spread,
+    z: (latest.mm - mean) / spread,
+    medianMm: () => itemAt(mixtureQuantiles(partMixture(posterior, part, 'thickness'), [0.5]), 0),
+  };
 }
 
 function before<Spec>(life: Life<Spec>, visitId: string): Life<Spec> {

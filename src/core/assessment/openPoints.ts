@@ -24,6 +24,7 @@ const ANSWERS: Record<string, { work?: WorkKind[]; parts?: string[]; repeated?: 
   taper: { work: ['slides-serviced', 'caliper-replaced', 'pads-replaced'], parts: ['slide', 'caliper'] },
   'thicker-than-before': { work: ['pads-replaced'], repeated: true },
   'unit-doubtful': { repeated: true },
+  'thinnest-disagrees': { repeated: true },
   'reading-off-forecast': { work: ['pads-replaced'], parts: ['slide', 'caliper'], repeated: true },
   'pads-replaced-one-side': { parts: ['pad'] },
   'shoes-replaced-one-side': { parts: ['shoe'] },

@@ -55,7 +55,7 @@ export function outlookInParts(
       rhythmDays,
       axles: withFindings(withFasterRear(outlooks), [
         ...roadTestFindings(history),
-        ...usageFindings(history, road, usage),
+        ...usageFindings(road, usage),
         ...recordedTwice(history),
       ]),
       cautions: cautionsFor(history.vehicle, {

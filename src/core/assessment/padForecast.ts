@@ -17,8 +17,9 @@ import { chanceUnder, posteriorOf } from '../forecast/wear.js';
 import type { Axle } from '../vocabulary/terms.js';
 import { chanceAbove } from './conformity.js';
 import { followPads, foretellByOthers, tracksOf, type FollowedPads } from './foretold.js';
-import { covers, liningsOf } from './linings.js';
+import { covers } from './linings.js';
 import { padPosition, type PadPosition, type LiningContext } from './padPosition.js';
+import { isSameLining, livedLinings } from './sameDay.js';
 import { withChanged } from './tracks.js';
 
 /** Quantiles of a forecast. */
@@ -42,7 +43,9 @@ export function forecastOfPads(
   const { history, road, usage } = context;
   const experience = experienceOn(road, known);
   const placementSdMm = placementOf(experience);
-  const pads = liningsOf(history, axle).map((at) => padPosition(context, axle, at, placementSdMm));
+  const pads = livedLinings(history, road, axle).map((lining) =>
+    padPosition(context, axle, lining, placementSdMm),
+  );
   const followed = followPads(history, road, pads, experience);
   return { pads, followed, forecast: cautiousForecast(followed, pads, experience, usage) };
 }
@@ -66,10 +69,11 @@ function isKnown(position: PadPosition, pads: readonly PadPosition[], axleSeen: 
 const lastRead = ({ present }: PadPosition): string => present.observations.at(-1)?.visit.date ?? '';
 
 /**
- * Whether later readings stand for a lining's own: those of the thinnest of its wheel or axle, or, for the thinnest, those
- * of every lining that it may be. Counting both would count one lining twice.
+ * Whether other readings stand for a lining's own: later ones of the thinnest of its wheel or axle, or, for the thinnest,
+ * those of the linings that it may be, read later or on the same day. Counting both would count one lining twice.
  */
 function isStoodFor(position: PadPosition, pads: readonly PadPosition[]): boolean {
+  if (isSameLining(position.sameDay) && !isFailing(position)) return true;
   const own = lastRead(position);
   if (pads.some((other) => covers(other, position) && lastRead(other) > own)) return true;
   const covered = pads.filter((other) => covers(position, other));
@@ -119,8 +123,9 @@ function cautiousForecast(
 
 /** The position with a thickness in place of its latest reading, if that is thinner. */
 function withLatestFrom(position: PadPosition, mm: number): PadPosition {
-  const { lives, present, latest } = position;
+  const { lives, latest } = position;
   if (!latest || latest.mm >= mm) return position;
+  const present = itemAt(lives, -1);
   const observations = present.observations.map((observation) =>
     observation.visit.id === latest.visit.id
       ? { ...observation, mm: Math.max(mm, observation.mm) }
@@ -180,10 +185,14 @@ function forecastPads(
  * A failing latest reading counts until a later one overrules it, however unlikely the history makes it: a false alarm
  * costs another look, a missed one may hurt someone.
  */
-function chanceFailed({ latest, governing, standing }: PadPosition): number {
-  if (!latest || !governing || (governing.fails !== true && !standing)) return 0;
+function chanceFailed(position: PadPosition): number {
+  const { latest, governing } = position;
+  if (!latest || !governing || !isFailing(position)) return 0;
   return Math.max(0.5, 1 - chanceAbove(latest.mm, governing.limitMm, latest.standardUncertaintyMm));
 }
+
+const isFailing = ({ governing, standing }: PadPosition): boolean =>
+  governing?.fails === true || standing !== null;
 
 /** The pad most likely to reach its limit first: the one with the highest chance at the median distance. */
 export function governingPad(

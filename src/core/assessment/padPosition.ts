@@ -1,7 +1,7 @@
 import type { UsagePosterior } from '../forecast/usagePosterior.js';
 import type { PartTracks } from '../forecast/wear.js';
 import type { History } from '../history.js';
-import { liningNameOf, padLives, type Life, type Observation } from '../lives.js';
+import { liningNameOf, type Life, type Observation } from '../lives.js';
 import type { Road } from '../odometer.js';
 import { toMm } from '../units.js';
 import type { Reason } from '../vocabulary/quantities.js';
@@ -11,6 +11,7 @@ import type { Limit } from '../vocabulary/wear.js';
 import { padLimits, type ShopMinimum } from './limits.js';
 import type { LiningAt } from './linings.js';
 import type { RuleSet } from './ruleSets.js';
+import type { LivedLining, SameDay } from './sameDay.js';
 import { standingFailure, type StandingFailure } from './standing.js';
 import { shortLiningTracks } from './tracks.js';
 import { axleFacts } from './whichRules.js';
@@ -28,11 +29,13 @@ export interface AxleContext {
 /** One pad position with everything the assessment needs. */
 export interface PadPosition extends LiningAt {
   lining: LiningName;
+  /** As the forecast takes them; `present` is as recorded. */
   lives: Life<PadSpec>[];
   /** The lives in the form the filter takes. */
   tracks: PartTracks;
   present: Life<PadSpec>;
   latest: Observation | null;
+  sameDay: SameDay | null;
   limits: Limit[];
   /** What was unknown when the limits were determined. */
   limitReasons: Reason[];
@@ -63,12 +66,11 @@ export const isMeasured = (position: PadPosition | undefined): position is Measu
 export function padPosition(
   context: LiningContext,
   axle: Axle,
-  { side, pad }: LiningAt,
+  { side, pad, recorded, believed, sameDay }: LivedLining,
   placementSdMm: number,
 ): PadPosition {
   const { history, road, ruleSets, padMinimum } = context;
-  const lives = padLives(history, road, axle, side, pad);
-  const present = lives.at(-1)!;
+  const present = recorded.at(-1)!;
   const latest = present.observations.at(-1) ?? null;
   const facts = axleFacts(history.vehicle, axle);
   const lining = liningNameOf(history, axle);
@@ -92,10 +94,11 @@ export function padPosition(
     side,
     pad,
     lining,
-    lives,
-    tracks: shortLiningTracks(lives, { side, pad }, axle, history, road),
+    lives: believed,
+    tracks: shortLiningTracks(believed, { side, pad }, axle, history, road),
     present,
     latest,
+    sameDay,
     limits,
     limitReasons: reasons,
     governing: limits[0] ?? null,

@@ -88,6 +88,35 @@ export function repeatsDisagree(axle: Axle, position: PadPosition): Finding[] {
   ];
 }
 
+/** The thinnest lining read otherwise than those that it may be, on the same day, by more than reading error explains. */
+export function thinnestDisagrees(
+  axle: Axle,
+  position: PadPosition,
+  pads: readonly PadPosition[],
+): Finding[] {
+  const { side, pad, latest, sameDay } = position;
+  const other = pads.find((each) => each.side === sameDay?.side && each.pad === sameDay.pad);
+  if (!latest || !sameDay || other?.latest?.day !== latest.day || sameDay.isExplained) return [];
+  // It may be a lining that was not read by name.
+  if (sameDay.thinnerMm > 0 && !sameDay.isComplete) return [];
+  return [
+    {
+      code: 'thinnest-disagrees',
+      axle,
+      side,
+      pad,
+      severity: 'check',
+      message: `${readInWords(position, latest)}, but the thinnest of those read one by one that day was the ${liningInWords(other)} at ${lengthInWords(other.latest.mm, other.latest.unit)}. Reading error does not explain the difference. The thinner figure counts.`,
+      check: 'Measure these linings again, and correct the visit with the wrong figure.',
+      numbers: {
+        thinnestMm: latest.mm,
+        otherMm: other.latest.mm,
+        differenceMm: roundMm(Math.abs(sameDay.thinnerMm)),
+      },
+    },
+  ];
+}
+
 /** Measured linings without a known limit: only bare metal can fail. One finding per axle. */
 export function limitUnknown(axle: Axle, pads: readonly PadPosition[]): Finding[] {
   const thinnest = least(

@@ -1,10 +1,10 @@
 import type { Group } from '../forecast/experience.js';
 import type { AxleRecord, VehicleRecord } from '../forecast/fit.js';
 import type { History } from '../history.js';
-import { counterpartLives, isDrumBrake, padLives } from '../lives.js';
+import { counterpartLives, isDrumBrake } from '../lives.js';
 import { layRoad, type Road } from '../odometer.js';
 import { AXLES, SIDES, type Axle } from '../vocabulary/terms.js';
-import { liningsOf } from './linings.js';
+import { livedLinings } from './sameDay.js';
 import { counterpartTracks, liningTracks } from './tracks.js';
 
 /**
@@ -25,14 +25,15 @@ export function recordOf(history: History, groupOf: (axle: Axle) => Group): Vehi
 function axleRecord(history: History, road: Road, axle: Axle, group: Group): AxleRecord {
   return {
     group,
-    pads: liningsOf(history, axle, SIDES).map((at) =>
-      liningTracks(padLives(history, road, axle, at.side, at.pad), at, axle, history, road),
+    pads: livedLinings(history, road, axle, SIDES).map((lining) =>
+      liningTracks(lining.believed, lining, axle, history, road),
     ),
     rotors: SIDES.map((side) =>
       counterpartTracks(
         counterpartLives(history, road, axle, side),
         side,
         isDrumBrake(history, axle) ? 'wider' : 'thinner',
+        road,
       ),
     ),
   };

@@ -3,7 +3,7 @@ import { itemAt } from '../items.js';
 import { chanceOf, draggingChance, partMixture, type Told, type WearPosterior } from '../forecast/wear.js';
 import { mixtureQuantiles } from '../forecast/normal.js';
 import type { History } from '../history.js';
-import type { Life } from '../lives.js';
+import type { Life, Observation } from '../lives.js';
 import type { Road } from '../odometer.js';
 import { inWords, round, roundChance } from '../rounding.js';
 import { toMm } from '../units.js';
@@ -178,16 +178,23 @@ const AXLE_OFF_MM = 0.8;
 const AXLE_OFF_SDS = 1.5;
 const MIN_PADS = 2;
 
-/** How much each latest reading is above its forecast, mm and standard deviations; a forecast is never negative. */
-function offForecast(
+interface ReadAndForetold {
+  latest: Observation;
+  expected: Foretold;
+}
+
+const readAndForetold = (
   pads: readonly PadPosition[],
   foretold: readonly (Foretold | null)[],
-): { mm: number; z: number }[] {
-  return pads.flatMap(({ latest }, part) => {
-    const each = foretold[part];
-    return latest && each ? [{ mm: latest.mm - Math.max(0, each.mean), z: each.z }] : [];
+): ReadAndForetold[] =>
+  pads.flatMap(({ latest }, part) => {
+    const expected = foretold[part];
+    return latest && expected ? [{ latest, expected }] : [];
   });
-}
+
+/** How much the latest readings are above their forecasts on average, mm; a forecast is never negative. */
+const meanOffMm = (read: readonly ReadAndForetold[]): number =>
+  mean(read, ({ latest, expected }) => latest.mm - Math.max(0, expected.medianMm())) ?? 0;
 
 /** Fewer equal readings are no surprise. */
 const MIN_REPEATED = 3;
@@ -206,8 +213,8 @@ function readingsRepeated(
   const isRepeated = read.every(({ latest }, index) => latest?.mm === before[index]?.mm);
   const [earlier] = before;
   if (!earlier || read.length < MIN_REPEATED || !isRepeated) return [];
-  const meanMm = mean(offForecast(pads, foretold), ({ mm }) => mm);
-  if (meanMm === undefined || meanMm < AXLE_OFF_MM) return [];
+  const expectedMm = meanOffMm(readAndForetold(pads, foretold));
+  if (expectedMm < AXLE_OFF_MM) return [];
   return [
     {
       code: 'readings-repeated',
@@ -215,10 +222,10 @@ function readingsRepeated(
       side: null,
       pad: null,
       severity: 'check',
-      message: `All ${read.length} readings of this axle on ${date} are exactly those of ${earlier.visit.date}, although about ${inWords(meanMm, 1)} mm of wear was expected.`,
+      message: `All ${read.length} readings of this axle on ${date} are exactly those of ${earlier.visit.date}, although about ${inWords(expectedMm, 1)} mm of wear was expected.`,
       check:
         'Were the linings measured, or were the readings of the visit before copied? Measure again, and correct this visit if they were.',
-      numbers: { readings: read.length, expectedWearMm: round(meanMm, 2) },
+      numbers: { readings: read.length, expectedWearMm: round(expectedMm, 2) },
     },
   ];
 }
@@ -228,11 +235,11 @@ function axleOffForecast(
   pads: readonly PadPosition[],
   foretold: readonly (Foretold | null)[],
 ): Finding[] {
-  const off = offForecast(pads, foretold);
-  if (off.length < MIN_PADS) return [];
-  const meanMm = mean(off, ({ mm }) => mm) ?? 0;
-  const isOff = off.every(({ z }) => Math.abs(z) > AXLE_OFF_SDS && Math.sign(z) === Math.sign(meanMm));
-  if (!isOff || Math.abs(meanMm) < AXLE_OFF_MM) return [];
+  const off = readAndForetold(pads, foretold);
+  const isOneWay = [1, -1].some((sign) => off.every(({ expected }) => sign * expected.z > AXLE_OFF_SDS));
+  if (off.length < MIN_PADS || !isOneWay) return [];
+  const meanMm = meanOffMm(off);
+  if (Math.abs(meanMm) < AXLE_OFF_MM) return [];
   const direction = meanMm < 0 ? 'thinner' : 'thicker';
   return [
     {

@@ -33,7 +33,7 @@ export function liningTracks(
   { side, pad }: LiningAt,
   axle: Axle,
   { visits }: History,
-  { places }: Road,
+  { places, perhapsInMiles }: Road,
 ): PartTracks {
   const freedAt = visits.flatMap(({ work }, index) => {
     const place = places[index];
@@ -46,6 +46,7 @@ export function liningTracks(
     ratioShare: ratioShareOf(pad),
     ...(side !== null && { wheel: SIDES.indexOf(side) }),
     freedAt,
+    distanceDoubted: perhapsInMiles !== null,
     lives: lives.map((life) => ({ ...toTrack(life, life.observations), ...liningSetOf(life) })),
   };
 }
@@ -102,10 +103,12 @@ export function counterpartTracks(
   lives: readonly Life<CounterpartSpec>[],
   side: Side,
   wears: Wears,
+  { perhapsInMiles }: Road,
 ): PartTracks {
   return {
     ratioShare: 0,
     wheel: SIDES.indexOf(side),
+    distanceDoubted: perhapsInMiles !== null,
     lives: lives.map((life) => ({
       ...toTrack(life, life.observations, wears),
       ...counterpartSetOf(life, wears),

@@ -1,15 +1,16 @@
-import { toDay, toFullDate } from '../calendar.js';
+import { toFullDate } from '../calendar.js';
 import { seasonVariance } from '../forecast/seasons.js';
 import type { UsagePosterior } from '../forecast/usagePosterior.js';
-import type { History } from '../history.js';
-import type { Road, Stretch } from '../odometer.js';
-import { kmIfInMiles, type DoubtedReading } from '../odometerDoubt.js';
+import type { Road } from '../odometer.js';
+import type { DoubtedReading } from '../odometerDoubt.js';
+import { CHANGED_RATIO, SHORTEST_BEFORE, SHORTEST_DAYS, type PerhapsInMiles } from '../odometerUnit.js';
+import { paceOf } from '../stretches.js';
 import { inWords, round } from '../rounding.js';
 import type { Finding } from '../vocabulary/wear.js';
 
 /** Findings on the vehicle's use and odometer; one per vehicle. */
-export function usageFindings(history: History, road: Road, usage: UsagePosterior): Finding[] {
-  return [...road.doubted.map(doubtFinding), ...changedUse(history, road, usage)];
+export function usageFindings(road: Road, usage: UsagePosterior): Finding[] {
+  return [...road.doubted.map(doubtFinding), ...changedUse(road, usage)];
 }
 
 const ofVehicle = { axle: null, side: null, pad: null };
@@ -51,32 +52,28 @@ function doubtFinding(doubted: DoubtedReading): Finding {
   };
 }
 
-/** A shorter stretch or record is no evidence of changed use, days. */
-const SHORTEST_DAYS = 30;
-const SHORTEST_BEFORE = 90;
-/** Use has changed beyond this many standard deviations if the pace is also this many times higher or lower. */
+/** Use has changed beyond this many standard deviations if the pace has also changed by {@link CHANGED_RATIO}. */
 const CHANGED_SDS = 3;
-const CHANGED_RATIO = 1.5;
 
 /**
  * The latest stretch if its pace differs from earlier ones by more than this vehicle's variation from day to day
- * explains.
+ * explains; all stretches since the odometer may show miles.
  */
-function changedUse(history: History, { stretches }: Road, usage: UsagePosterior): Finding[] {
-  const latest = stretches.at(-1);
-  const before = paceOf(stretches.slice(0, -1));
-  if (!latest || !before || before.days < SHORTEST_BEFORE || before.kmPerDay === 0) return [];
-  const lately = paceOf([latest])!;
+function changedUse({ stretches, perhapsInMiles }: Road, usage: UsagePosterior): Finding[] {
+  const fromDay = perhapsInMiles?.fromDay ?? stretches.at(-1)?.fromDay ?? 0;
+  const before = paceOf(stretches.filter((stretch) => stretch.fromDay < fromDay));
+  const lately = paceOf(stretches.filter((stretch) => stretch.fromDay >= fromDay));
+  if (!lately || !before || before.days < SHORTEST_BEFORE || before.kmPerDay === 0) return [];
   if (lately.days < SHORTEST_DAYS) return [];
   const scatter = (days: number): number =>
     (usage.dayToDay ** 2 * days + seasonVariance(usage.season, days)) / (days * days);
   const sd = Math.sqrt(scatter(lately.days) + scatter(before.days));
   const ratio = lately.kmPerDay / before.kmPerDay;
-  const hasChanged = ratio >= CHANGED_RATIO || ratio <= 1 / CHANGED_RATIO;
-  if (!hasChanged || Math.abs(ratio - 1) < CHANGED_SDS * sd || isSeasonal(usage)) return [];
-  const since = toFullDate(latest.fromDay);
+  const hasChanged = perhapsInMiles !== null || ratio >= CHANGED_RATIO || ratio <= 1 / CHANGED_RATIO;
+  if (!hasChanged || Math.abs(ratio - 1) < CHANGED_SDS * sd) return [];
+  if (perhapsInMiles === null && isSeasonal(usage)) return [];
+  const since = toFullDate(fromDay);
   const stood = standingChance(usage);
-  const inMiles = ratio < 1 ? usualInMiles(history, latest, before.kmPerDay) : null;
   return [
     {
       ...ofVehicle,
@@ -85,49 +82,27 @@ function changedUse(history: History, { stretches }: Road, usage: UsagePosterior
       message: `Use has changed: ${perDay(lately.kmPerDay)} since ${since}, against ${perDay(before.kmPerDay)} before.`,
       check:
         ratio < 1
-          ? `Ask the driver whether it is only standing or will be used less from now on. The forecast assumes that it ${stood >= 0.5 ? 'is standing for a while and will be used as before' : 'will be used less, with some chance that it was only standing'}.${inMiles ? inMilesInWords(inMiles) : ''}`
+          ? `Ask the driver whether it is only standing or will be used less from now on. The forecast assumes that it ${stood >= 0.5 ? 'is standing for a while and will be used as before' : 'will be used less, with some chance that it was only standing'}.${perhapsInMiles ? inMilesInWords(perhapsInMiles) : ''}`
           : 'Ask the driver whether its work has changed for good or this was one long journey. The forecast allows for both.',
       numbers: {
         kmPerDayLately: round(lately.kmPerDay, 1),
         kmPerDayBefore: round(before.kmPerDay, 1),
         days: lately.days,
         chanceStanding: round(stood, 2),
-        ...(inMiles && { fittingOdometerKm: round(inMiles.km, 1) }),
+        ...(perhapsInMiles && { fittingOdometerKm: round(perhapsInMiles.latest.km, 1) }),
       },
     },
   ];
 }
 
-/** The reading at a stretch's end in km, if it was read in miles and the use is as before; null otherwise. */
-function usualInMiles({ visits }: History, latest: Stretch, usualKmPerDay: number): InMiles | null {
-  const read = visits.findLast(({ date, odometer }) => odometer && toDay(date) === latest.toDay);
-  const meantKm = read ? kmIfInMiles(read) : null;
-  if (!read?.odometer || meantKm === null) return null;
-  const { value: miles } = read.odometer;
-  const ratio = (latest.km + meantKm - miles) / (latest.toDay - latest.fromDay) / usualKmPerDay;
-  return ratio < CHANGED_RATIO && ratio > 1 / CHANGED_RATIO ? { miles, km: meantKm, date: read.date } : null;
-}
-
-interface InMiles {
-  miles: number;
-  km: number;
-  date: string;
-}
-
-const inMilesInWords = ({ miles, km, date }: InMiles): string =>
-  ` Use would be as before if the odometer shows miles: ${kmInWords(miles)} miles are ${kmInWords(km)} km. If it does, correct the unit in the visit of ${date}.`;
+const inMilesInWords = ({ date, latest: { miles, km } }: PerhapsInMiles): string =>
+  ` Use would be as before if the odometer shows miles: ${kmInWords(miles)} miles are ${kmInWords(km)} km. If it does, correct the unit from the visit of ${date} on.`;
 
 const perDay = (km: number): string => `${inWords(km, km < 10 ? 1 : 0)} km a day`;
 
-function paceOf(stretches: readonly Stretch[]): { days: number; kmPerDay: number } | null {
-  const days = stretches.reduce((sum, { fromDay, toDay: to }) => sum + to - fromDay, 0);
-  const km = stretches.reduce((sum, stretch) => sum + stretch.km, 0);
-  return days > 0 ? { days, kmPerDay: km / days } : null;
-}
-
 const sumOf = (values: Float64Array): number => values.reduce((sum, value) => sum + value, 0);
 
-/** A seasonal change is no finding. */
+/** A seasonal change is no finding, unless the odometer may show miles. */
 const isSeasonal = ({ ways }: UsagePosterior): boolean =>
   ways.reduce((sum, { year, weights }) => sum + (year ? sumOf(weights) : 0), 0) > 0.5;
 

@@ -49,6 +49,8 @@ export interface PartTracks {
   wheel?: number;
   /** Distances at which work ended any dragging, 1000 km. */
   freedAt?: readonly number[];
+  /** Whether the distances are in doubt, so that only a part that became thicker suggests a replacement. */
+  distanceDoubted?: boolean;
 }
 
 /** Numbers per component: five of its normal state, and its weight. */

@@ -1,4 +1,4 @@
-import type { Stretch } from '../odometer.js';
+import type { Stretch } from '../stretches.js';
 import { startingExperience, type Draw, type Experience, type Group } from './experience.js';
 import { fitCorrelation } from './fitCorrelation.js';
 import { fitUsage, usageDraws, type FittedUsage, type UsageHistory } from './fitUsage.js';
@@ -7,6 +7,8 @@ import { evenly, weighty } from './pooling.js';
 import { padBeliefs, rotorBeliefs } from './starting.js';
 import { usagePosterior } from './usage.js';
 import { wearPosterior, type PartTracks } from './wear.js';
+import { countInWords } from '../words.js';
+import { inWords } from '../rounding.js';
 
 /**
  * What a shop learns from its own vehicles: penalised maximum marginal likelihood per class of axle. Weighted draws
@@ -290,7 +292,7 @@ function wordsFor(group: Group, model: string | null, fitted: FittedClass | unde
   }
   const own = model === null ? 0 : (fitted.vehiclesByModel[model] ?? 0);
   if (own === 0) return `${axleWords(fitted.pads.axles, group)} of this shop`;
-  const ofModel = `${own} ${own === 1 ? 'vehicle' : 'vehicles'} of this model`;
+  const ofModel = `${countInWords(own, 'vehicle')} of this model`;
   const others = fitted.pads.axles - (fitted.pads.models[model!]?.axles ?? 0);
   return own >= FEW || others === 0
     ? ofModel
@@ -300,10 +302,10 @@ function wordsFor(group: Group, model: string | null, fitted: FittedClass | unde
 /** The words of an experience without numbers of vehicles, for users who may see only part of the shop. */
 export const withoutCounts = (words: string): string =>
   words
-    .replace(/\b\d+ (other )?(front|rear) (axle|axles)\b/g, '$1$2 axles')
-    .replace(/\b\d+ (vehicle|vehicles) of this model\b/, 'vehicles of this model');
+    .replace(/\b\d[\d,]* (other )?(front|rear) (axle|axles)\b/g, '$1$2 axles')
+    .replace(/\b\d[\d,]* (vehicle|vehicles) of this model\b/, 'vehicles of this model');
 
 function axleWords(count: number, { steeredOrFront, regenerative, drum }: Group, which = ''): string {
   const noun = `${steeredOrFront ? 'front' : 'rear'} ${drum ? 'drum ' : ''}${count === 1 ? 'axle' : 'axles'}`;
-  return `${count} ${which}${noun}${regenerative ? ' with regenerative braking' : ''}`;
+  return `${inWords(count)} ${which}${noun}${regenerative ? ' with regenerative braking' : ''}`;
 }

@@ -1,4 +1,4 @@
-import type { Stretch } from '../odometer.js';
+import type { Stretch } from '../stretches.js';
 import type { Draw, UsageParameters } from './experience.js';
 import { drawAround, minimise } from './laplace.js';
 import { USAGE_DRAWS } from './net.js';

@@ -426,9 +426,12 @@ function replacedUnseen(
   const renewable = lives.flatMap((life, part) => (life?.set ? [part] : []));
   const onWheel = (wheel: number | undefined) => renewable.filter((part) => parts[part]!.wheel === wheel);
   const wheels = [...new Set(renewable.map((part) => parts[part]!.wheel))];
+  const grown = looks.map((look) => grownMm(following, look));
   const exceeds = (members: readonly number[]): boolean => {
-    const own = excess.filter((_, index) => members.includes(looks[index]!.part));
-    return own.length > 0 && median(own) > lives[members[0]!]!.set!.habits.excessMm;
+    const { excessMm } = lives[members[0]!]!.set!.habits;
+    const isOwn = (_: number, index: number): boolean => members.includes(looks[index]!.part);
+    const own = excess.filter(isOwn);
+    return own.length > 0 && median(own) > excessMm && median(grown.filter(isOwn)) > excessMm;
   };
   const exceeding = wheels.map(onWheel).filter(exceeds);
   const single = exceeding.length === 1 && wheels.length > 1 ? exceeding : [];
@@ -454,6 +457,14 @@ function replacedUnseen(
   const { weights } = parent;
   for (let lane = 0; lane < weights.length; lane++) weights[lane]! *= 1 - prior[lane]!;
   return children;
+}
+
+/** How much thicker a part is than it last was, mm, if distances are in doubt; otherwise no such evidence is needed. */
+function grownMm({ parts, lives, here }: Following, { part, mm }: Look): number {
+  const life = lives[part];
+  if (!parts[part]!.distanceDoubted || !life) return Infinity;
+  const before = life.at.findLastIndex((at) => at < here!);
+  return mm - (life.mm[before] ?? life.startMm ?? -Infinity);
 }
 
 /** Chance, in each lane, that the parts were replaced over a step without a record; it grows with their wear. */

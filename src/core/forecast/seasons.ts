@@ -1,4 +1,4 @@
-import type { Stretch } from '../odometer.js';
+import type { Stretch } from '../stretches.js';
 
 /**
  * Vehicles used in one half of the year only, such as holiday vehicles, harvest trucks and gritters. A season is tried

@@ -1,4 +1,4 @@
-import type { Stretch } from '../odometer.js';
+import type { Stretch } from '../stretches.js';
 import type { Draw, UsageParameters } from './experience.js';
 import { filled, mapped, zeros } from './floats.js';
 import { decay } from './normal.js';

@@ -1,4 +1,5 @@
 import type { z } from 'zod';
+import './issueWords.js';
 
 /** One error found by a schema; `path` leads to the field. */
 export interface SchemaIssue {
@@ -14,15 +15,10 @@ export function schemaIssues(issues: readonly z.core.$ZodIssue[]): SchemaIssue[]
 function flatten(issue: z.core.$ZodIssue, above: readonly PropertyKey[]): SchemaIssue[] {
   const path = [...above, ...issue.path];
   if (issue.code === 'unrecognized_keys') {
-    return issue.keys.map((key) => ({ path: [...path, key], detail: 'unknown field' }));
+    return issue.keys.map((key) => ({ path: [...path, key], detail: issue.message }));
   }
   if (issue.code === 'invalid_union' && issue.errors.length > 0) {
     return issue.errors[0]!.flatMap((inner) => flatten(inner, path));
-  }
-  if (issue.code === 'invalid_union' && 'discriminator' in issue) {
-    const options =
-      'options' in issue && Array.isArray(issue.options) ? `: one of ${issue.options.join(', ')}` : '';
-    return [{ path, detail: `unknown ${String(issue.discriminator)}${options}` }];
   }
   return [{ path, detail: issue.message }];
 }

@@ -1,4 +1,5 @@
 import type { z } from 'zod';
+import { inWords } from '../rounding.js';
 import { toMm, type LengthQuantity } from '../units.js';
 
 /** Rejects impossible specifications: figures in the wrong order. */
@@ -10,7 +11,7 @@ function refuse(context: Context, name: string, message: string): void {
   context.addIssue({ code: 'custom', path: [name, 'value'], message });
 }
 
-const sayMm = (length: LengthQuantity): string => `${Number(toMm(length).toPrecision(6))} mm`;
+const sayMm = (length: LengthQuantity): string => `${inWords(toMm(length), 4)} mm`;
 
 /** @param isDrum a drum wears towards a greater diameter, everything else towards a smaller thickness */
 function refuseUnlessWorn(

@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { inWords } from '../rounding.js';
 import { DISTANCE_UNITS, LENGTH_UNITS, MASS_UNITS, TORQUE_UNITS } from './terms.js';
 
 /** Quantities as sent: a number and the unit it was read in. */
@@ -55,7 +56,7 @@ const boundedText = (maxLength: number, normalize: (value: string) => string) =>
     .regex(PRINTABLE, 'must not contain control characters')
     .refine((value) => !BROKEN.test(value), 'must not contain broken characters')
     // Counts characters like JSON Schema; a string's length counts many symbols twice.
-    .refine((value) => lengthOf(value) <= maxLength, `must have at most ${maxLength} characters`)
+    .refine((value) => lengthOf(value) <= maxLength, `must have at most ${inWords(maxLength)} characters`)
     .meta({ maxLength });
 
 /** A short piece of free text. */
@@ -73,9 +74,7 @@ function lengthOf(value: string): number {
   return length;
 }
 
-export const fullDate = z.iso
-  .date('must be a date, written YYYY-MM-DD')
-  .meta({ description: 'RFC 3339 full-date.', example: '2026-03-02' });
+export const fullDate = z.iso.date().meta({ description: 'RFC 3339 full-date.', example: '2026-03-02' });
 export const timeOfDay = z
   .string()
   .regex(/^([01]\d|2[0-3]):[0-5]\d$/, 'must be a time of day as HH:MM')

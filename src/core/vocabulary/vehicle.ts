@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { inWords } from '../rounding.js';
 import { toKg, toKm, toMm, toNm } from '../units.js';
 import {
   Distance,
@@ -30,7 +31,7 @@ const BOUNDS = {
 } as const;
 
 function within(bounds: readonly [number, number], unit: string) {
-  return { bounds, message: `must be from ${bounds[0]} to ${bounds[1]} ${unit}` };
+  return { bounds, message: `must be from ${inWords(bounds[0])} to ${inWords(bounds[1])} ${unit}` };
 }
 
 export const boundedLength = (key: 'pad' | 'rotor' | 'drum' | 'fine') => {

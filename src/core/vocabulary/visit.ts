@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { inWords } from '../rounding.js';
 import { toMm, toNm } from '../units.js';
 import { refuseImpossibleDrum, refuseImpossiblePad, refuseImpossibleRotor } from './possibleSpecs.js';
 import type { EnteredLength } from './quantities.js';
@@ -60,8 +61,8 @@ function inBounds<
     if (mm < least || mm > most) {
       const inches = entered.value * 25.4;
       const isInches = entered.unit === 'mm' && inches >= least && inches <= most;
-      const hint = isInches ? `. If it was read in inches, send the unit in` : '';
-      const message = `${entered.kind} must be from ${least} to ${most} mm; this is ${Number(mm.toPrecision(6))} mm${hint}`;
+      const hint = isInches ? '. If it was read in inches, send "unit": "in"' : '';
+      const message = `${entered.kind} must be from ${least} to ${most} mm; this is ${inWords(mm, 6)} mm${hint}`;
       context.addIssue({ code: 'custom', path: ['value'], message });
     }
   });
@@ -216,7 +217,7 @@ export const TorqueBody = z
     value: z.number().min(0),
     unit: z.enum(TORQUE_UNITS),
   })
-  .refine((torque) => toNm(torque) <= 3000, { message: 'must be from 0 to 3000 N·m', path: ['value'] })
+  .refine((torque) => toNm(torque) <= 3000, { message: 'must be from 0 to 3,000 N·m', path: ['value'] })
   .meta({ id: 'TorqueBody' });
 
 export const RoadTest = z

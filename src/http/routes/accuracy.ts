@@ -9,6 +9,8 @@ import { exampleAccuracy } from '../examples.js';
 import { pagingQuery } from '../paging.js';
 import { listProblems } from '../problems.js';
 import { axleQuery, csvContent, CSV_CONTENT_TYPE, csvOrJson, fleetQuery, modelQuery } from '../schemas.js';
+import { inWords } from '../../core/rounding.js';
+import { countInWords } from '../../core/words.js';
 
 const ForecastAccuracy = z
   .strictObject({
@@ -93,13 +95,13 @@ type Counts = Record<'vehicles' | 'pendingVehicles' | 'ofVehicles', number>;
 
 function pendingReasons({ pendingVehicles }: Counts): Reason[] {
   if (pendingVehicles === 0) return [];
-  const detail = `the past forecasts of ${pendingVehicles} ${pendingVehicles === 1 ? 'vehicle' : 'vehicles'} have not been scored yet and are left out; ask again later`;
+  const detail = `the past forecasts of ${countInWords(pendingVehicles, 'vehicle')} have not been scored yet and are left out; ask again later`;
   return [{ field: 'pendingVehicles', code: 'still-scoring', detail }];
 }
 
 function sampleReasons({ vehicles, pendingVehicles, ofVehicles }: Counts): Reason[] {
   const looked = vehicles + pendingVehicles;
   if (looked === ofVehicles) return [];
-  const detail = `the server scores a fixed sample of ${looked} of the ${ofVehicles} vehicles`;
+  const detail = `the server scores a fixed sample of ${inWords(looked)} of the ${countInWords(ofVehicles, 'vehicle')}`;
   return [{ field: 'vehicles', code: 'sample', detail }];
 }

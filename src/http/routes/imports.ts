@@ -28,6 +28,7 @@ import {
 } from '../schemas.js';
 import { vehicleLines } from '../vehicleLines.js';
 import { visitRows } from '../visitRows.js';
+import { countInWords } from '../../core/words.js';
 
 const MAX_BYTES = 200 * 2 ** 20;
 
@@ -277,7 +278,7 @@ function answerTo(report: Import): KeptAnswer {
 }
 
 function refusalOf({ id, rows, errorsTotal, errors }: Import): HttpProblem {
-  const detail = `nothing was imported: ${errorsTotal} errors in ${rows} rows; see errors`;
+  const detail = `nothing was imported: ${countInWords(errorsTotal, 'error')} in ${countInWords(rows, 'row')}; see errors`;
   return new HttpProblem('import-refused', detail, errors, {}, { importId: id, rows, errorsTotal });
 }
 

@@ -6,9 +6,10 @@ import { axes } from './axes.js';
 import { group, text, type Drawing } from './draw.js';
 import { ahead, outcome } from './forecast.js';
 import { FOOT, frameOf, isLining, pastDays, ROW, type Frame, type Layout, type Wanted } from './frame.js';
-import { labelEntries, labelsWidth, placeEntries, labels } from './labels.js';
+import { APART, boxOfEntry, labelEntries, labelsWidth, placeEntries, labels } from './labels.js';
 import { widthOf, wrapped } from './letters.js';
-import { limits, limitLine, events } from './limits.js';
+import { eventLabels, events, limitLine, limits, rowsForEvents } from './limits.js';
+import { boxOf } from './placing.js';
 import { readings } from './readings.js';
 
 /**
@@ -22,16 +23,21 @@ export const isDrawn = (panel: Panel): boolean =>
 
 export function drawPanel(picture: AxlePicture, panel: Panel, layout: Layout): Drawing {
   const entries = labelEntries(panel, layout);
-  const wanted: Wanted = { labelsWidth: labelsWidth(entries), eventRows: Math.min(2, panel.events.length) };
+  const wanted: Wanted = { labelsWidth: labelsWidth(entries), eventRows: rowsForEvents(panel, layout) };
   const frame = frameOf(picture, panel, layout, wanted);
   const placed = placeEntries(entries, frame);
+  const happened = eventLabels(panel, placed, frame);
+  const taken = [
+    ...placed.map((entry) => boxOfEntry(entry, frame, APART)),
+    ...happened.map((label) => boxOf(label)),
+  ];
   const notes = notesOf(picture, panel).flatMap((note) => wrapped(note, layout.width));
   const inner = [
     heading(picture, panel, frame),
     group('axes', axes(picture, frame)),
     group('limits', limits(panel, placed, frame)),
-    group('events', events(panel, frame)),
-    group('forecast', ahead(picture, panel, frame)),
+    group('events', events(panel, happened, frame)),
+    group('forecast', ahead(picture, panel, taken, frame)),
     group('readings', readings(panel, frame)),
     group('labels', labels(placed, frame)),
     group('limit', limitLine(frame)),

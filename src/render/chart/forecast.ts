@@ -6,11 +6,13 @@ import {
   type Quantile,
   type Ray,
 } from '../../core/assessment/pictureShape.js';
+import { itemAt } from '../../core/items.js';
 import { dayAndMonth } from '../../core/words.js';
 import { area, box, clipped, line, lines, mark, text, type XY } from './draw.js';
 import { isLining, ROW, type Frame, type Half } from './frame.js';
 import { widthOf } from './letters.js';
 import { mmOf, outcomeOf } from './outcome.js';
+import { boxOf, clearest, type Box, type Label } from './placing.js';
 
 /** The forecast of a chart: fans, today and the next visit, and the intervals on the limit. */
 
@@ -26,12 +28,29 @@ function endOf(
   return { day: end, mm: way > 0 ? Math.max(there, limitMm) : Math.min(there, limitMm) };
 }
 
-/** Fans, the median, the other positions, and the lines of today and the next visit. */
-export function ahead(picture: AxlePicture, panel: Panel, frame: Frame): string {
-  const { ahead: forward, y } = frame;
+/**
+ * Fans, the median, the other positions, and the days that matter: today, the next visit, when the linings are due.
+ *
+ * @param taken the room of other labels
+ */
+export function ahead(picture: AxlePicture, panel: Panel, taken: readonly Box[], frame: Frame): string {
+  const { ahead: forward } = frame;
   if (!forward) return '';
-  const { x, x0, x1, days } = forward;
-  const strokes = panel.positions.flatMap(({ ahead: course }): XY[][] =>
+  const { x0, x1 } = forward;
+  const fan = panel.fan ? fanOf(panel.fan, frame, forward) : null;
+  const dashed = lines(otherCourses(panel, frame, forward), { colour: 'accent', dash: '4 3' });
+  const [from, to] = withinLimit(frame);
+  const inside = [
+    fan?.areas ?? '',
+    dashed,
+    fan ? line(fan.median, { colour: 'accent', width: 2.2 }) : '',
+  ].join('');
+  return clipped(x0, from, x1 - x0, to - from, inside) + moments(picture, panel, taken, frame);
+}
+
+/** The median forecasts of the positions that do not govern. */
+const otherCourses = ({ positions }: Panel, { y }: Frame, { x, days }: Half): [XY, XY][] =>
+  positions.flatMap(({ ahead: course }): [XY, XY][] =>
     course
       ? [
           [
@@ -41,35 +60,27 @@ export function ahead(picture: AxlePicture, panel: Panel, frame: Frame): string 
         ]
       : [],
   );
-  const fan = panel.fan ? fanOf(panel.fan, frame, forward) : null;
-  const dashed = lines(strokes, { colour: 'accent', dash: '4 3' });
-  const due = dueLabel(panel, frame, forward);
-  const [from, to] = withinLimit(frame);
-  const inside = [
-    fan?.areas ?? '',
-    dashed,
-    fan ? line(fan.median, { colour: 'accent', width: 2.2 }) : '',
-  ].join('');
-  return [
-    clipped(x0, from, x1 - x0, to - from, inside),
-    marksOfTime(picture, panel, frame, due),
-    due ? whenDue(due, frame) : '',
-  ].join('');
-}
 
 const withinLimit = ({ limitY, way, top, bottom }: Frame): [number, number] =>
   limitY === null ? [top, bottom] : way > 0 ? [top, limitY] : [limitY, bottom];
 
-function fanOf(fan: Fan, { y, way }: Frame, { x, days }: Half): { areas: string; median: XY[] } {
-  const at = (day: number, mm: number): XY => [x(day), y(mm)];
-  const ray = (quantile: Quantile): XY[] => {
-    const { mm } = fan.rays[quantile];
-    const end = endOf(fan.rays[quantile], fan, days[1], way);
-    return [at(fan.start, mm), at(end.day, end.mm)];
-  };
+/** A quantile's line, as far as it is drawn. */
+function rayOf(fan: Fan, quantile: Quantile, { y, way }: Frame, { x, days }: Half): XY[] {
+  const { mm } = fan.rays[quantile];
+  const end = endOf(fan.rays[quantile], fan, days[1], way);
+  return [
+    [x(fan.start), y(mm)],
+    [x(end.day), y(end.mm)],
+  ];
+}
+
+function fanOf(fan: Fan, frame: Frame, forward: Half): { areas: string; median: XY[] } {
+  const ray = (quantile: Quantile): XY[] => rayOf(fan, quantile, frame, forward);
   const between = (first: Quantile, last: Quantile): XY[] => {
     const corner =
-      fan.rays[first].day !== null && fan.rays[last].day === null ? [at(days[1], fan.limitMm)] : [];
+      fan.rays[first].day !== null && fan.rays[last].day === null
+        ? [[forward.x(forward.days[1]), frame.y(fan.limitMm)] as const]
+        : [];
     return [...ray(last), ...corner, ...ray(first).reverse()];
   };
   return {
@@ -79,144 +90,152 @@ function fanOf(fan: Fan, { y, way }: Frame, { x, days }: Half): { areas: string;
   };
 }
 
+/** A day with a vertical line and a label beside it. */
 interface Moment {
-  day: number;
-  words: string;
+  x: number;
+  /** The label: on one row, or if that touches something on two. */
+  words: readonly [string, string];
   isForecast: boolean;
+  /** The expected thickness on that day; null if it is not marked. */
+  dot: XY | null;
+}
+
+/** The lines of the days that matter, their labels, and the mark of what is left when the linings are due. */
+function moments(picture: AxlePicture, panel: Panel, taken: readonly Box[], frame: Frame): string {
+  const forward = frame.ahead!;
+  const [from, to] = withinLimit(frame);
+  const due = whenDue(panel, frame, forward);
+  const shown = [...(due ? [due] : []), ...visitMoments(picture, panel, frame, forward)];
+  const upright = ({ x }: Moment): [XY, XY] => [
+    [x, from],
+    [x, to],
+  ];
+  const { fan } = panel;
+  const median = fan ? [rayOf(fan, 'median', frame, forward)] : [];
+  const inked = [...shown.map(upright), ...median, ...otherCourses(panel, frame, forward)];
+  const edges = fan ? QUANTILES.map((quantile) => rayOf(fan, quantile, frame, forward)) : [];
+  const xs = shown.map(({ x }) => x);
+  const labels: Place[] = [];
+  for (const moment of shown) {
+    const boxes = [...taken, ...labels.map((label) => boxOf(label))];
+    labels.push(clearest(placesOf(moment, xs, frame), { lines: inked, edges, boxes }));
+  }
+  return [
+    ...shown.map((moment) =>
+      line(upright(moment), {
+        colour: moment.isForecast ? 'accent' : 'ink',
+        dash: moment.isForecast ? '2 3' : undefined,
+      }),
+    ),
+    ...shown.map(({ dot }) =>
+      dot ? mark(dot, { shape: 'round', isFilled: true, colour: 'accent', radius: 3.4 }) : '',
+    ),
+    ...labels.flatMap(({ rows, left, baseline }, index) =>
+      rows.map((row, at) =>
+        text([left, baseline + at * ROW], row, {
+          colour: itemAt(shown, index).isForecast ? 'accent' : 'ink',
+          halo: true,
+        }),
+      ),
+    ),
+  ].join('');
 }
 
 /** Today, and the next visit if it is within the frame. */
-function marksOfTime(
+function visitMoments(
   { today, nextVisit }: AxlePicture,
   panel: Panel,
-  frame: Frame,
-  due: DueLabel | null,
-): string {
-  const { top, bottom, limitY, way, layout } = frame;
-  const { x, x0, x1, days } = frame.ahead!;
-  const moments: Moment[] = [{ day: today, words: 'today', isForecast: false }];
+  { layout }: Frame,
+  { x, days }: Half,
+): Moment[] {
+  const shown: Moment[] = [{ x: x(today), words: ['today', ''], isForecast: false, dot: null }];
   if (isLining(panel) && nextVisit.day > today && nextVisit.day < days[1]) {
     const about = nextVisit.source === 'until' ? '' : '≈ ';
-    const date = layout.name === 'wide' ? ` ${about}${dayAndMonth(nextVisit.day)}` : '';
-    moments.push({ day: nextVisit.day, words: `next visit${date}`, isForecast: true });
+    const words: Moment['words'] =
+      layout.name === 'wide' ? ['next visit', `${about}${dayAndMonth(nextVisit.day)}`] : ['next', 'visit'];
+    shown.push({ x: x(nextVisit.day), words, isForecast: true, dot: null });
   }
+  return shown;
+}
+
+/** The expected margin of a rotor or drum on the day the linings are due. */
+function whenDue({ whenLiningsAreDue: due, part }: Panel, frame: Frame, { x, days }: Half): Moment | null {
+  if (!due || due.day > days[1]) return null;
   const [from, to] = withinLimit(frame);
-  const far = way > 0 ? top : bottom;
-  const near = limitY ?? (way > 0 ? bottom : top);
-  let taken: { x0: number; x1: number; row: number }[] = [];
-  const shown = moments.map(({ day, words, isForecast }) => {
-    const at = x(day);
-    const width = widthOf(words);
-    // A label wider than the space ahead ends at the chart's edge.
-    const left = at + 4 + width <= x1 ? at + 4 : Math.min(Math.max(x0 + 2, at - 4 - width), x1 - width);
-    const row = taken.some((other) => other.row === 0 && left < other.x1 + 6 && other.x0 < left + width + 6)
-      ? 1
-      : 0;
-    taken = [...taken, { x0: left, x1: left + width, row }];
-    const onFarSide = way > 0 ? far + 13 + row * ROW : far - 6 - row * ROW;
-    const atLimit = way > 0 ? near - 6 - row * ROW : near + 14 + row * ROW;
-    const meetsForecast = forecastHeights(panel, frame, [left, left + width]).some(
-      (height) => Math.abs(height - far) < (row + 1) * ROW + 6,
-    );
-    const meetsDue =
-      due !== null && left < due.right && due.left < left + width && Math.abs(due.y - onFarSide) < ROW;
-    const base = meetsForecast || meetsDue ? atLimit : onFarSide;
-    return {
-      at,
-      isForecast,
-      label: text([left, base], words, { colour: isForecast ? 'accent' : 'ink', halo: true }),
-    };
-  });
-  return [
-    ...shown.map(({ at, isForecast }) =>
-      line(
-        [
-          [at, from],
-          [at, to],
-        ],
-        { colour: isForecast ? 'accent' : 'ink', dash: isForecast ? '2 3' : undefined },
-      ),
-    ),
-    ...shown.map(({ label }) => label),
-  ].join('');
-}
-
-/** Heights of the forecast between two x positions, so that labels can avoid it. */
-function forecastHeights(
-  { fan, positions }: Panel,
-  { ahead: forward, y, way }: Frame,
-  [from, to]: readonly [number, number],
-): number[] {
-  const { x, days } = forward!;
-  const courses: [XY, XY][] = [
-    ...(fan
-      ? QUANTILES.map((quantile): [XY, XY] => {
-          const end = endOf(fan.rays[quantile], fan, days[1], way);
-          return [
-            [x(fan.start), y(fan.rays[quantile].mm)],
-            [x(end.day), y(end.mm)],
-          ];
-        })
-      : []),
-    ...positions.flatMap(({ ahead: course }): [XY, XY][] =>
-      course
-        ? [
-            [
-              [x(course.from.day), y(course.from.mm)],
-              [x(days[1]), y(course.from.mm + course.mmPerDay * (days[1] - course.from.day))],
-            ],
-          ]
-        : [],
-    ),
-  ];
-  return courses.flatMap(([start, end]) =>
-    [from, (from + to) / 2, to]
-      .filter((at) => at >= start[0] && at <= end[0])
-      .map((at) => start[1] + ((at - start[0]) / (end[0] - start[0] || 1)) * (end[1] - start[1])),
-  );
-}
-
-interface DueLabel {
-  dot: XY;
-  words: string;
-  left: number;
-  right: number;
-  y: number;
-}
-
-/** The expected margin of a rotor or drum on the day the linings are due: position and label. */
-function dueLabel({ whenLiningsAreDue: due, part }: Panel, frame: Frame, half: Half): DueLabel | null {
-  if (!due || due.day > half.days[1]) return null;
-  const { x, x0, x1 } = half;
-  const { y, layout, way } = frame;
-  const [from, to] = withinLimit(frame);
-  const dot: XY = [x(due.day), y(due.mm)];
+  const dot: XY = [x(due.day), frame.y(due.mm)];
   if (dot[1] < from || dot[1] > to) return null;
   const linings = part === 'drums' ? 'shoes' : 'pads';
-  const words =
-    layout.name === 'wide' ? `${linings} due: ${mmOf(due.marginMm, part)} mm left` : `${linings} due`;
-  const width = widthOf(words);
-  if (dot[0] + 8 + width <= x1)
-    return { dot, words, left: dot[0] + 8, right: dot[0] + 8 + width, y: dot[1] + (way > 0 ? -2 : 14) };
-  if (dot[0] - 8 - width >= x0)
-    return { dot, words, left: dot[0] - 8 - width, right: dot[0] - 8, y: dot[1] + 16 };
-  return { dot, words, left: x1 - width, right: x1, y: dot[1] + (way > 0 ? -8 : 18) };
+  const words: Moment['words'] =
+    frame.layout.name === 'wide'
+      ? [`${linings} due:`, `${mmOf(due.marginMm, part)} mm left`]
+      : [linings, 'due'];
+  return { x: dot[0], words, isForecast: true, dot };
 }
 
-function whenDue(label: DueLabel, frame: Frame): string {
-  const [from, to] = withinLimit(frame);
-  const { dot, words, left, y } = label;
+/** Rows away from the limit, and rows at it, that a label may be moved to. */
+const ROWS_FAR = 5;
+const ROWS_NEAR = 3;
+
+/** Lines closer to one another than this share the space beside them. */
+const CLOSE = 48;
+
+/** How much worse a label is in the column of names, and beyond another line than its own. */
+const COST_OF_COLUMN = 2;
+const COST_BEYOND = 3;
+
+type Place = Label & { cost: number };
+
+/**
+ * The places of a moment's label, the best first: on one row, else on two; beside its line in the
+ * forecast's half, else in the column of names, else beyond a close line.
+ *
+ * @param xs the lines of all moments
+ */
+function placesOf({ x, words, dot }: Moment, xs: readonly number[], frame: Frame): Place[] {
+  const { x0, x1 } = frame.ahead!;
+  const apart = dot ? 8 : 4;
+  const whole = words.join(' ').trim();
+  const shapes = words[1] === '' ? [[whole]] : [[whole], [...words]];
+  const [top, bottom] = withinLimit(frame);
+  const close = xs.filter((other) => Math.abs(other - x) < CLOSE);
+  const places = (start: number, leftsOf: (width: number) => number[], cost: number): Place[] =>
+    shapes.flatMap((rows) =>
+      baselines(frame, rows.length, dot).flatMap((baseline): Place[] => {
+        const width = Math.max(...rows.map((row) => widthOf(row)));
+        if (baseline < top + 11 || baseline + (rows.length - 1) * ROW > bottom - 5) return [];
+        return leftsOf(width)
+          .filter((left) => left >= start && left + width <= x1)
+          .map((left) => ({ rows, left, baseline, cost }));
+      }),
+    );
+  const beside = (width: number): number[] => [x + apart, x - apart - width];
+  const beyond = (width: number): number[] => [
+    Math.max(...close) + apart,
+    Math.min(...close) - apart - width,
+  ];
+  const found = [
+    ...places(x0 + 2, beside, 0),
+    ...places(frame.labels.x0, beside, COST_OF_COLUMN),
+    ...places(x0 + 2, beyond, COST_BEYOND),
+  ];
+  const edge = Math.max(x0 + 2, x1 - widthOf(whole));
+  return found.length > 0 ? found : [{ rows: [whole], left: edge, baseline: top + 13, cost: 0 }];
+}
+
+/** The baselines of a label's first row, the best first. */
+function baselines(frame: Frame, rows: number, dot: XY | null): number[] {
+  const { way } = frame;
+  const [top, bottom] = withinLimit(frame);
+  const more = (rows - 1) * ROW;
+  const fromTop = (row: number): number => top + 13 + row * ROW;
+  const fromBottom = (row: number): number => bottom - 6 - more - row * ROW;
+  const [far, near] = way > 0 ? [fromTop, fromBottom] : [fromBottom, fromTop];
+  const beside = dot ? (way > 0 ? [-2, 16, -14] : [14, -4, 26]).map((offset) => dot[1] + offset) : [];
   return [
-    line(
-      [
-        [dot[0], from],
-        [dot[0], to],
-      ],
-      { colour: 'accent', dash: '2 3' },
-    ),
-    mark(dot, { shape: 'round', isFilled: true, colour: 'accent', radius: 3.4 }),
-    text([left, y], words, { colour: 'accent', halo: true }),
-  ].join('');
+    ...beside,
+    ...Array.from({ length: ROWS_FAR }, (_, row) => far(row)),
+    ...Array.from({ length: ROWS_NEAR }, (_, row) => near(row)),
+  ];
 }
 
 /** The intervals of the date, drawn on the limit, and three rows of text for them. */

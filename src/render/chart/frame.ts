@@ -1,6 +1,7 @@
 import { scaleLinear, scaleUtc } from 'd3-scale';
 import type { AxlePicture, Panel, Point } from '../../core/assessment/pictureShape.js';
 import { itemAt } from '../../core/items.js';
+import { inWords } from '../../core/rounding.js';
 import { dayAndMonth, monthOnly, shortDate } from '../../core/words.js';
 import { widthOf } from './letters.js';
 
@@ -247,7 +248,7 @@ export function kmTicks(half: Half, { road }: AxlePicture, isAhead: boolean): Ti
   const ticked: Tick[] = [];
   for (const km of scaleLinear(span, [0, 1]).ticks(Math.max(2, Math.round((half.x1 - half.x0) / 76)))) {
     const at = half.x(dayAt(km));
-    const label = `${isAhead ? '≈ ' : ''}${km.toLocaleString('en')}`;
+    const label = `${isAhead ? '≈ ' : ''}${inWords(km)}`;
     const reach = widthOf(label) / 2;
     const before = ticked.at(-1);
     if (at - reach < half.x0 - TICK_GAP || at + reach > half.x1) continue;

@@ -5,6 +5,7 @@ import { line, mark, text, type Colour, type XY } from './draw.js';
 import type { Frame, Layout } from './frame.js';
 import { spread, widthOf } from './letters.js';
 import { asRead, mmOf } from './outcome.js';
+import type { Box } from './placing.js';
 import { markStyle } from './readings.js';
 
 /** Names and latest readings, between the measurements and the forecast. */
@@ -51,6 +52,9 @@ function isBeyondLimit({ part, limits: known, fan }: Panel, mm: number): boolean
   return limit !== undefined && (part === 'drums' ? mm > limit : mm < limit);
 }
 
+/** Room between the names and another label in their column, px. */
+export const APART = 16;
+
 export const labelsWidth = (entries: readonly Entry[]): number =>
   LEADER +
   MARK_ROOM +
@@ -87,6 +91,14 @@ export function placeEntries(
     })),
   ];
 }
+
+/** The room of a label, across the whole column, and around it. */
+export const boxOfEntry = ({ at }: PlacedEntry, { labels: { x0, x1 } }: Frame, around = 0): Box => ({
+  left: x0,
+  right: x1,
+  top: at - 7 - around,
+  bottom: at + 7 + around,
+});
 
 /** Leaders, marks, names and latest readings. */
 export function labels(placed: readonly PlacedEntry[], { past, labels: column, y }: Frame): string {

@@ -14,7 +14,8 @@ import { isLining, type Layout } from './frame.js';
 
 /** The texts of a chart: the rows under the limit and the labels of its lines. */
 
-const isBrief = ({ name }: Layout): boolean => name !== 'wide';
+/** Narrow charts and those in print use shorter words. */
+export const isBrief = ({ name }: Layout): boolean => name !== 'wide';
 
 /** The result of the forecast and its two intervals; rows without content are omitted. */
 export interface Outcome {
@@ -100,8 +101,7 @@ export function asRead({ mm, unit }: Pick<PicturedReading, 'mm' | 'unit'>): stri
   return unit === 'in' ? `${inWords(value, 4)} in` : `${inWords(value, 1)}/32 in`;
 }
 
-export function limitLabel({ kind, mm, source, governs, positions }: LimitLine, layout: Layout): string {
-  const brief = isBrief(layout);
+export function limitLabel({ kind, mm, source, governs, positions }: LimitLine, brief: boolean): string {
   const whose = positions.length > 0 && !brief ? ` (${positions.join(', ')})` : '';
   const figure = `${inWords(mm, 3)} mm`;
   if (kind === 'machine-to') return `machine to ${brief ? inWords(mm, 3) : figure}${whose}`;
@@ -115,5 +115,8 @@ export function limitLabel({ kind, mm, source, governs, positions }: LimitLine, 
 export const eventWords = ({ kind, side }: PartEvent): string =>
   capital([workInWords(kind), side].filter(Boolean).join(', '));
 
-export const eventLabel = (event: PartEvent, layout: Layout): string =>
-  `${eventWords(event)} ${shortDate(event.day, isBrief(layout) ? 'month' : 'day')}`;
+/** What was done, and when: one label on one row or two. */
+export const eventRows = (event: PartEvent, layout: Layout): [words: string, date: string] => [
+  eventWords(event),
+  shortDate(event.day, isBrief(layout) ? 'month' : 'day'),
+];

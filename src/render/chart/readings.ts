@@ -63,8 +63,32 @@ export function readings(panel: Panel, frame: Frame): string {
     .join('');
 }
 
+/** The lines through all readings, for labels to keep clear of. */
+export const courses = ({ positions }: Panel, frame: Pick<Frame, 'past' | 'y'>): XY[][] =>
+  positions.flatMap(({ lives }) =>
+    lives.map((life) => {
+      const marks = life.readings.map(({ day, mm }): XY => [frame.past.x(day), frame.y(mm)]);
+      return courseOf(life, marks, frame);
+    }),
+  );
+
+/** The whiskers of all readings. */
+export const whiskers = ({ positions }: Panel, { past, y }: Pick<Frame, 'past' | 'y'>): XY[][] =>
+  positions.flatMap(({ lives }) =>
+    lives.flatMap(({ readings: read }) =>
+      read.map(({ day, mm, reachMm }): XY[] => [
+        [past.x(day), y(mm - reachMm)],
+        [past.x(day), y(mm + reachMm)],
+      ]),
+    ),
+  );
+
 /** A life's line: from its fitting through its readings. */
-function courseOf({ fitted }: PicturedLife, marks: readonly XY[], { past, y }: Frame): XY[] {
+function courseOf(
+  { fitted }: PicturedLife,
+  marks: readonly XY[],
+  { past, y }: Pick<Frame, 'past' | 'y'>,
+): XY[] {
   return fitted ? [[past.x(fitted.day), y(fitted.mm)], ...marks] : [...marks];
 }
 

@@ -5,6 +5,7 @@ import { countInWords } from '../../core/words.js';
 import { selectField, type Filled, type Option } from './fields.js';
 import type { Made } from './layout.js';
 import { dataTable } from './table.js';
+import { inWords } from '../../core/rounding.js';
 
 /** Importing a spreadsheet of visits: choose the file, review the check, confirm. */
 
@@ -69,13 +70,13 @@ export function checkedPage(report: Import, token: string | null, name: string):
     </p>
     <dl class="facts">
       <dt>New visits</dt>
-      <dd>${visitsAdded}</dd>
+      <dd>${inWords(visitsAdded)}</dd>
       <dt>Visits added to</dt>
-      <dd>${visitsExtended}</dd>
+      <dd>${inWords(visitsExtended)}</dd>
       <dt>New rows</dt>
-      <dd>${rowsAdded}</dd>
+      <dd>${inWords(rowsAdded)}</dd>
       <dt>Recorded already, left out</dt>
-      <dd>${rowsSkipped}</dd>
+      <dd>${inWords(rowsSkipped)}</dd>
     </dl>
     !${
       token === null || rowsAdded + visitsExtended === 0
@@ -139,7 +140,7 @@ export function progressPage(report: Import): Made {
     ? state === 'done'
       ? `${countInWords(rowsAdded, 'row')} recorded: ${countInWords(visitsAdded, 'new visit')}, ${countInWords(visitsExtended, 'visit')} added to.`
       : (detail ?? 'Nothing was recorded.')
-    : `${vehiclesChecked} of ${countInWords(vehicles, 'vehicle')} checked, ${vehiclesForecast} forecast. This page updates by itself.`;
+    : `${inWords(vehiclesChecked)} of ${countInWords(vehicles, 'vehicle')} checked, ${inWords(vehiclesForecast)} forecast. This page updates by itself.`;
   const main = html`<p role="status">${words}</p>
     !${hasEnded ? html`<p><a href="/due-soon">See what is due</a></p>` : ''}`;
   return { title: STATES[state], main, refreshSeconds: hasEnded ? undefined : 2 };

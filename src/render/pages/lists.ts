@@ -32,6 +32,7 @@ import type {
 import { unbroken } from './advice.js';
 import { selectField, textField, type Filled, type Option } from './fields.js';
 import { each, mayWrite, type Made, type Page } from './layout.js';
+import { inWords } from '../../core/rounding.js';
 
 /** The planning lists: what is due, what to measure first, and the home page with a summary of both. */
 
@@ -167,8 +168,8 @@ function dueInWords(list: DueList, now: number): string {
     total + stopCount === 0
       ? html`No axle is due by ${until}.`
       : html`<strong>${more}${countInWords(now + stopCount, 'axle is', 'axles are')} due now</strong
-          >${stopCount === 0 ? '' : html`, ${stopCount} of them because of what was found`};
-          ${total === now ? 'none' : total - now} more by ${until}.`;
+          >${stopCount === 0 ? '' : html`, ${inWords(stopCount)} of them because of what was found`};
+          ${total === now ? 'none' : inWords(total - now)} more by ${until}.`;
   const blind = unassessedCount + measureFirstCount;
   const measure =
     blind === 0
@@ -330,7 +331,7 @@ const barInWords = (early: string | null, late: string | null): string =>
 function group(title: string, rows: readonly string[], count = rows.length): string {
   if (rows.length === 0) return '';
   return html`<section class="part due">
-    <h2>${title} <span class="count">${count}</span></h2>
+    <h2>${title} <span class="count">${inWords(count)}</span></h2>
     <ul class="items">
       !${rows.join('\n')}
     </ul>
@@ -512,13 +513,13 @@ export function homePage(home: HomePage): Made {
           <section class="part">
             <div class="pair">
               <h2>Due now</h2>
-              <a href="/due-soon">all ${total} due within ${withinDays} days</a>
+              <a href="/due-soon">all ${inWords(total)} due within ${withinDays} days</a>
             </div>
             !${shown.length === 0 ? html`<p>No axle is known to be due now.</p>` : ''}
             <ul class="items">
               !${shown.join('\n')}
             </ul>
-            !${nowCount > shown.length ? html`<p><a href="/due-soon">${nowCount - shown.length} more</a></p>` : ''}
+            !${nowCount > shown.length ? html`<p><a href="/due-soon">${inWords(nowCount - shown.length)} more</a></p>` : ''}
           </section>
           <div>
             <section class="part">

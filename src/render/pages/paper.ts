@@ -1,4 +1,5 @@
 import { html } from 'ghtml';
+import { inWords } from '../../core/rounding.js';
 import type { HistoryVisit } from '../../core/history.js';
 import type { VehicleBody } from '../../core/vocabulary/vehicle.js';
 import type { Axle } from '../../core/vocabulary/terms.js';
@@ -36,7 +37,7 @@ function boxes(caption: string, heads: readonly string[], mark: string): string 
 
 export function visitBoxes(latest: HistoryVisit | null, mark: string): string {
   const odometer = latest?.odometer;
-  const last = odometer ? ` (last ${odometer.value.toLocaleString('en')} ${odometer.unit})` : '';
+  const last = odometer ? ` (last ${inWords(odometer.value)} ${odometer.unit})` : '';
   const lastDate = latest ? `This visit (the last was on ${dateInWords(latest.date)})` : 'This visit';
   return boxes(lastDate, ['Date', `Odometer${last}`, 'Work order', 'Technician'], mark);
 }

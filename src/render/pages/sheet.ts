@@ -91,7 +91,7 @@ function lastVisitWords({ visits, wear }: Sheet): string {
 }
 
 const odometerInWords = ({ odometer }: HistoryVisit): string =>
-  odometer ? `${odometer.value.toLocaleString('en')} ${odometer.unit}` : 'odometer not read';
+  odometer ? `${inWords(odometer.value)} ${odometer.unit}` : 'odometer not read';
 
 function actions({ vehicle, wear, role }: Sheet): string {
   const places = wear.axles.map(({ axle }) => [`#axle-${axle}`, capital(axleInWords(axle))] as const);
@@ -303,7 +303,7 @@ function lastVisits({ visits }: Sheet): string {
 /** In km unless it says otherwise. */
 const shortOdometer = ({ odometer }: HistoryVisit): string => {
   if (!odometer) return 'not read';
-  const value = odometer.value.toLocaleString('en');
+  const value = inWords(odometer.value);
   return odometer.unit === 'km' ? value : `${value} ${odometer.unit}`;
 };
 

@@ -16,6 +16,7 @@ import type { VisitRow } from '../engine/contract/visits.js';
 import type { Rules } from '../parts.js';
 import { nameKeys } from '../vehicles/names.js';
 import { headOf, sourceOf } from '../visits/recording.js';
+import { countInWords } from '../../core/words.js';
 
 const REASON = 'personal data erased';
 
@@ -36,7 +37,11 @@ export async function erased(own: Rules, vehicleId: string): Promise<Erased> {
     action: 'erased',
     resource: 'vehicle',
     resourceId: vehicleId,
-    detail: `${records.length} records, ${visits.length} visits, ${outcomes} answers`,
+    detail: [
+      countInWords(records.length, 'record'),
+      countInWords(visits.length, 'visit'),
+      countInWords(outcomes, 'answer'),
+    ].join(', '),
   });
   return { records: records.length, visits: visits.length, outcomes };
 }
