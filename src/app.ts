@@ -249,7 +249,7 @@ async function serveApi(app: ZodServer, context: RouteContext, config: AppConfig
         if (!reply.hasHeader('content-security-policy')) reply.header('content-security-policy', RUN_NOTHING);
         done(null, payload);
       });
-      for (const routes of API_ROUTES) await api.register(routes, context);
+      for (const routes of API_ROUTES) await routes(api, context);
       refuseOtherMethods(api, noted);
       // Unknown addresses under /v1 also require a key first.
       api.setNotFoundHandler({}, sendNotFound);

@@ -8,11 +8,7 @@ import {
   type CarryOutFits,
   type FittedExperience,
 } from '../../src/core/forecast/fit.js';
-import { streams } from '../../seed/random.js';
-import { recordOf } from '../../src/core/assessment/record.js';
-import { simulate, WORLDS } from '../../bench/worlds.js';
 import { FRONT, SHOP, shopOf } from '../support/shop.js';
-import { inDepth } from '../support/thorough.js';
 
 /** Changes of rate in histories without any: as rare as this, neither found nor excluded. */
 const RARE_PER_MM = 0.02;
@@ -87,16 +83,11 @@ describe('a shop of 60 vehicles of one model', SLOW, () => {
 
 describe('the same histories fitted twice', SLOW, () => {
   it('the same histories fitted twice give the same numbers wherever and in whatever order the pieces are fitted', async () => {
-    const shop = shopOf({ vehicles: 12 }, 5);
+    const shop = shopOf({ vehicles: 12, models: ['van', null] }, 5);
     const elsewhere = structuredClone(fitExperience(shop));
     const backwards: CarryOutFits = async (tasks) =>
       [...structuredClone(tasks)].reverse().map(carryOutFitTask).reverse();
     expect(await fitExperienceBy(shop, backwards)).toEqual(elsewhere);
-  });
-
-  it('the same histories fitted twice give the same numbers again', () => {
-    const changes = { vehicles: 12, models: ['van', null] };
-    expect(fitExperience(shopOf(changes))).toEqual(fitExperience(shopOf(changes)));
   });
 });
 
@@ -174,21 +165,6 @@ describe('a shop whose vehicles all change their rate half way', SLOW, () => {
     expect(perMm).toBeGreaterThan(0.02);
     expect(size).toBeGreaterThan(0.3);
     expect(size).toBeLessThan(1.1);
-  });
-});
-
-describe('a shop whose vehicles are half way through their pads', SLOW, () => {
-  it('the fit learns of no rate changes if the rates are constant', () => {
-    const coarse = WORLDS.find(({ name }) => name === 'coarse')!;
-    for (const seed of [90_001, 90_003].slice(0, inDepth(1, 2))) {
-      const chances = streams(seed + 1, 200);
-      const underWay = simulate(coarse, 200, seed).map(({ history }, index) => {
-        const seen = chances[index]!.whole(1, history.visits.length);
-        return recordOf({ ...history, visits: history.visits.slice(0, seen) }, () => FRONT);
-      });
-      const { pads } = askFor(fitExperience(underWay), 'simulated');
-      expect(meanOf(pads, ({ jumpPerMm }) => jumpPerMm)).toBeLessThan(RARE_PER_MM);
-    }
   });
 });
 

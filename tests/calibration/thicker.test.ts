@@ -5,12 +5,13 @@ import { DEFAULT_POLICY } from '../../src/core/assessment/policy.js';
 import { experienceOf, STARTING } from '../../src/core/assessment/whichExperience.js';
 import { daysAt } from '../../src/core/forecast/crossing.js';
 import type { History } from '../../src/core/history.js';
+import { inDepth } from '../support/thorough.js';
 
 /**
  * Readings that are a little thicker must not bring the early date forward. Far thicker ones may: they can mean that
  * the set is another one than assumed, whose wear is not yet known. No rule forbids it, so its share is measured here.
  */
-const VEHICLES = 60;
+const VEHICLES = inDepth(30, 60);
 /** An early date that moves forward by a smaller share of the time to it counts as unmoved. */
 const MOVED = 0.05;
 

@@ -2,13 +2,14 @@ import { describe, expect, it } from 'vitest';
 import { simulateShop } from '../../bench/shopHistory.js';
 import { forecastShop, KINDS, shopScore, type ShopScore } from '../../bench/wholeShopScores.js';
 import { STARTING } from '../../src/core/assessment/whichExperience.js';
+import { inDepth } from '../support/thorough.js';
 
 /**
  * A small shop with every kind of messy record, forecast without experience. `npm run bench:whole-shop` does the
  * same with more vehicles, against the bars in docs/calibration.md. So few vehicles need wide bounds; a forecast that
  * ignores unknown sets, unrecorded replacements, standstills and mistyped odometer readings misses them by far.
  */
-const VEHICLES = 60;
+const VEHICLES = inDepth(40, 60);
 
 describe('forecasts in a shop with every kind of messy record', { timeout: 120_000 }, () => {
   const cases = forecastShop(simulateShop(VEHICLES, 20_260), STARTING);

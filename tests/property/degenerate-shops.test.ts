@@ -96,7 +96,7 @@ function plainRate(shop: readonly VehicleRecord[]): number {
 describe('a shop whose vehicles have identical histories', SLOW, () => {
   for (const [seed, vehicles] of [
     [1, 40],
-    [2, inDepth(120, 300)],
+    [2, inDepth(60, 300)],
   ] as const) {
     it(`the fit learns their rate and pace from ${vehicles} of them, and stays appropriately uncertain`, () => {
       const [record] = shopOf({ vehicles: 1 }, seed) as [VehicleRecord];
@@ -168,7 +168,7 @@ describe('any degenerate shop', SLOW, () => {
         fc.property(
           fc.integer({ min: 1, max: 1e6 }),
           fc.integer({ min: 1, max: 3 }),
-          fc.constantFrom(1, inDepth(4, 7), inDepth(12, 20)),
+          fc.constantFrom(1, inDepth(3, 7), inDepth(8, 20)),
           fc.constantFrom(1, 2, 5),
           (seed, different, vehicles, visits) => {
             const records = shopOf({ vehicles: different, visits }, seed).map(change);
@@ -177,7 +177,7 @@ describe('any degenerate shop', SLOW, () => {
             expectHonest(experience);
           },
         ),
-        { seed: SEED, numRuns: 2, examples: [[5, 1, ENOUGH[kind] ?? inDepth(16, 40), 5]] },
+        { seed: SEED, numRuns: inDepth(2, 4), examples: [[5, 1, ENOUGH[kind] ?? inDepth(16, 40), 5]] },
       );
     });
   }

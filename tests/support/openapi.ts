@@ -56,7 +56,12 @@ export const textOf = ({ text, body }: Response): string =>
   text ?? (Buffer.isBuffer(body) ? body.toString() : '');
 
 export class Contract {
-  private readonly ajv = new Ajv2020({ allErrors: true, strict: true, allowUnionTypes: true });
+  private readonly ajv = new Ajv2020({
+    allErrors: true,
+    strict: true,
+    allowUnionTypes: true,
+    code: { optimize: false },
+  });
   private readonly validators = new Map<string, ValidateFunction>();
   private readonly templates: { template: string; pattern: RegExp }[];
 

@@ -1,3 +1,5 @@
+/** Whether this is a run of `npm run test:thorough`. */
+export const isThorough = process.env['THOROUGH'] === '1';
+
 /** How often or how much: `usual` in every run, `thorough` in `npm run test:thorough`. */
-export const inDepth = (usual: number, thorough: number): number =>
-  process.env['THOROUGH'] === '1' ? thorough : usual;
+export const inDepth = (usual: number, thorough: number): number => (isThorough ? thorough : usual);

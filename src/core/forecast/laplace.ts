@@ -177,9 +177,11 @@ function hessian(objective: Objective, x: Float64Array, value: number): Float64A
     if (j !== null) point[j]! += sign * steps[j]!;
     return objective(point);
   };
-  const both = Array.from(x, (_, i) => at(i, null, 1) + at(i, null, -1));
+  const both = new Float64Array(x.length);
   const result = Array.from(x, () => new Float64Array(x.length));
   for (let i = 0; i < x.length; i++) {
+    // Next to the pairs: an objective may keep what it needs again when only the first parameters have changed.
+    both[i] = at(i, null, 1) + at(i, null, -1);
     result[i]![i] = (both[i]! - 2 * value) / steps[i]! ** 2;
     for (let j = 0; j < i; j++) {
       const together = at(i, j, 1) + at(i, j, -1) - both[i]! - both[j]! + 2 * value;

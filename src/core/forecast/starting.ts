@@ -44,7 +44,13 @@ export type WearLearned =
   | 'jumpSd';
 
 export type UsageLearned =
-  'logPaceMean' | 'modelSd' | 'logPaceSd' | 'dayToDay' | 'season' | 'changesPerYear' | 'spellsPerYear';
+  | 'logPaceMean'
+  | 'modelSd'
+  | 'logPaceSd'
+  | 'dayToDay'
+  | 'season'
+  | 'changesPerYear'
+  | 'spellsPerYear';
 
 /** Rear and regenerative axles start with a lower mean rate and a wider spread. */
 function rateOf({ steeredOrFront, regenerative }: Group): { rate: number; uncertainty: number } {

@@ -24,9 +24,9 @@ export function experienceReader() {
 
   /** @param mayKeep false within a transaction: what it has written may be rolled back */
   return (
-      { experiences }: Pick<ReadingComponents, 'experiences'>,
-      mayKeep: boolean,
-    ): (() => Promise<CurrentExperience>) =>
+    { experiences }: Pick<ReadingComponents, 'experiences'>,
+    mayKeep: boolean,
+  ): (() => Promise<CurrentExperience>) =>
     async () => {
       const version = await experiences.latestVersion();
       if (version === known.version) return known;
