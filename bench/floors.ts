@@ -1,5 +1,6 @@
 import BetterSqlite from 'better-sqlite3';
-import fastify, { type FastifyInstance } from 'fastify';
+import type { FastifyInstance } from 'fastify';
+import { dueSoonQuery, floorApp, serveFloor } from './floorApp.js';
 
 /**
  * The floor to compare the service with: Fastify and hand-written statements, without any checks. A separate process:
@@ -7,38 +8,20 @@ import fastify, { type FastifyInstance } from 'fastify';
  * shows what one visit writes, and SHOP the service's own database, from which it reads the same due-soon page.
  */
 
-const ITEMS = 50;
-
-function floorApp(file: string, sampleId: string, shopFile: string): FastifyInstance {
-  const app = fastify({ logger: true });
+function floorOn(file: string, sampleId: string, shopFile: string): FastifyInstance {
   const connection = new BetterSqlite(file);
   connection.pragma('journal_mode = WAL');
   connection.pragma('synchronous = FULL');
   connection.pragma('foreign_keys = ON');
-  app.get('/ready', async () => 'ready');
-
-  const constants = new Map<string, string>();
-  app.put('/constants/:name', async ({ params, body }) => {
-    constants.set((params as { name: string }).name, JSON.stringify(body));
-    return 'kept';
-  });
-  const constantOf = (name: string): string => constants.get(name) ?? '';
-  app.get('/constants/:name', async ({ params }, reply) =>
-    reply.type('application/json').send(constantOf((params as { name: string }).name)),
-  );
-
-  const record = visitWriter(connection, sampleId);
-  app.post('/vehicles/:vehicleId/visits', async ({ params }, reply) => {
-    record((params as { vehicleId: string }).vehicleId);
-    return reply.code(201).type('application/json').send(constantOf('visit'));
+  const due = new BetterSqlite(shopFile, { readonly: true }).prepare(dueSoonQuery('?'));
+  const app = floorApp({
+    record: visitWriter(connection, sampleId),
+    due: (horizon) => due.all(horizon),
   });
   app.post('/without-fsync', async () => {
     connection.pragma('synchronous = OFF');
     return 'off';
   });
-
-  const due = dueSoon(new BetterSqlite(shopFile, { readonly: true }));
-  app.get('/due-soon', async ({ query }) => ({ items: due((query as { horizon: string }).horizon) }));
   return app;
 }
 
@@ -97,21 +80,5 @@ function visitWriter(connection: BetterSqlite.Database, sampleId: string): (vehi
   return (vehicleId) => void write.immediate(vehicleId);
 }
 
-/** One query that an index answers, with the same rows as the report's items. */
-function dueSoon(connection: BetterSqlite.Database): (horizon: string) => unknown[] {
-  const select = connection.prepare(
-    `select v.id "vehicleId", v.external_id "externalId", v.registration, a.fleet, v.model, a.axle,
-       a.failing "overdue", 0.5 "chance", a.early_date "earlyDate", a.median_date "medianDate", a.late_date "lateDate",
-       a.governing_side "side", a.governing_pad "pad", a.limit_mm "limitMm", a.limit_source "limitSource",
-       a.last_reading_date "lastReadingDate"
-     from axle_outlooks a join vehicles v on v.seq = a.vehicle_seq
-     where a.early_date is not null and a.early_date <= ? and a.out_of_service_date is null
-     order by a.early_date, a.vehicle_seq, a.axle limit ${ITEMS}`,
-  );
-  return (horizon) => select.all(horizon);
-}
-
 const [, , file, sample, shopFile] = process.argv;
-const app = floorApp(file!, sample!, shopFile!);
-const address = await app.listen({ host: '127.0.0.1', port: 0 });
-process.stdout.write(`listening on ${address}\n`);
+await serveFloor(floorOn(file!, sample!, shopFile!));

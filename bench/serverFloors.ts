@@ -1,5 +1,5 @@
-import fastify, { type FastifyInstance } from 'fastify';
 import pg from 'pg';
+import { dueSoonQuery, floorApp, serveFloor } from './floorApp.js';
 
 /**
  * The floor for a service on PostgreSQL: Fastify and hand-written statements on the same database, without any checks. A
@@ -7,7 +7,6 @@ import pg from 'pg';
  * writes.
  */
 
-const ITEMS = 50;
 const JSON_TYPE = 114;
 // JSON is written as it was read.
 pg.types.setTypeParser(JSON_TYPE, (text) => text);
@@ -20,44 +19,6 @@ interface Copied {
   rows: Row[];
   /** What makes a row the one that it replaces; null if it is always a new one. */
   key: string | null;
-}
-
-async function floorApp(url: string, sampleId: string): Promise<FastifyInstance> {
-  const app = fastify({ logger: true });
-  const pool = new pg.Pool({ connectionString: url, max: 10 });
-  app.get('/ready', async () => 'ready');
-
-  const constants = new Map<string, string>();
-  app.put('/constants/:name', async ({ params, body }) => {
-    constants.set((params as { name: string }).name, JSON.stringify(body));
-    return 'kept';
-  });
-  const constantOf = (name: string): string => constants.get(name) ?? '';
-  app.get('/constants/:name', async ({ params }, reply) =>
-    reply.type('application/json').send(constantOf((params as { name: string }).name)),
-  );
-
-  const record = await visitWriter(pool, sampleId);
-  app.post('/vehicles/:vehicleId/visits', async ({ params }, reply) => {
-    await record((params as { vehicleId: string }).vehicleId);
-    return reply.code(201).type('application/json').send(constantOf('visit'));
-  });
-
-  app.get('/due-soon', async ({ query }) => {
-    const { rows } = await pool.query({
-      name: 'due',
-      values: [(query as { horizon: string }).horizon],
-      text: `select v.id "vehicleId", v.external_id "externalId", v.registration, a.fleet, v.model, a.axle,
-          a.failing "overdue", 0.5 "chance", a.early_date "earlyDate", a.median_date "medianDate", a.late_date "lateDate",
-          a.governing_side "side", a.governing_pad "pad", a.limit_mm "limitMm", a.limit_source "limitSource",
-          a.last_reading_date "lastReadingDate"
-        from axle_outlooks a join vehicles v on v.seq = a.vehicle_seq
-        where a.early_date is not null and a.early_date <= $1 and a.out_of_service_date is null
-        order by a.early_date, a.vehicle_seq, a.axle limit ${ITEMS}`,
-    });
-    return { items: rows };
-  });
-  return app;
 }
 
 /** Writes the rows of a visit to the same tables as the service, one statement a table, in one transaction. */
@@ -132,6 +93,11 @@ async function insert(client: pg.PoolClient, { table, rows, key }: Copied, end =
 }
 
 const [, , url, sample] = process.argv;
-const app = await floorApp(url!, sample!);
-const address = await app.listen({ host: '127.0.0.1', port: 0 });
-process.stdout.write(`listening on ${address}\n`);
+const pool = new pg.Pool({ connectionString: url!, max: 10 });
+const due = { name: 'due', text: dueSoonQuery('$1') };
+await serveFloor(
+  floorApp({
+    record: await visitWriter(pool, sample!),
+    due: async (horizon) => (await pool.query({ ...due, values: [horizon] })).rows,
+  }),
+);

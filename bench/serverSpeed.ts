@@ -3,8 +3,8 @@ import { cpus, tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { parseArgs } from 'node:util';
 import pg from 'pg';
-import { dateIn, toDay, toFullDate } from '../src/core/calendar.js';
 import type { VisitBody } from '../src/core/vocabulary/visit.js';
+import { atFloor, DUE_ANEW, DUE_SOON, FLOOR_DUE, READ, repeated, TODAY, wearOf } from './asked.js';
 import { allOf, answerTo, CAPACITY_TOOL, capacity, CONNECTIONS, quantile, type Call } from './load.js';
 import { markdownTable, writeSection } from './markdown.js';
 import { wholeNumber } from './options.js';
@@ -20,12 +20,7 @@ import { nextVisit } from './shop.js';
  * Databases come from `npm run bench:server-database`; each gets some hundred more visits at every call.
  */
 
-const DUE_SOON = '/v1/reports/due-soon?withinDays=60';
-const TODAY = dateIn(new Date(), 'UTC');
-const FLOOR_DUE = `/due-soon?horizon=${toFullDate(toDay(TODAY) + 60)}`;
 const DUE_CALLS = 100;
-const DUE_ANEW = 10;
-const READ = 100;
 const WARM_POSTS = 400;
 const PARALLEL = 4;
 
@@ -54,17 +49,12 @@ async function vehiclesIn(client: pg.Client, count: number): Promise<Vehicle[]> 
   return rows.filter(({ latest }) => latest !== null);
 }
 
-const paths = (vehicles: readonly Vehicle[]): string[] => vehicles.map(({ id }) => `/v1/vehicles/${id}/wear`);
+const paths = (vehicles: readonly Vehicle[]): string[] => vehicles.map(({ id }) => wearOf(id));
 
 function visitOn(vehicle: Vehicle, order: string): Call {
   vehicle.latest = nextVisit(vehicle.latest, TODAY, order);
   return { method: 'POST', path: `/v1/vehicles/${vehicle.id}/visits`, body: vehicle.latest };
 }
-
-const atFloor = (calls: readonly Call[]): Call[] =>
-  calls.map((call) => ({ ...call, path: call.path.replace('/v1', '') }));
-const repeated = (path: string, times: number): Call[] =>
-  Array.from({ length: times }, () => ({ method: 'GET', path }));
 
 /** A run of one of the two: the same calls at the service and at the floor. */
 async function run(

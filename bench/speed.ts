@@ -4,11 +4,11 @@ import { join } from 'node:path';
 import { setTimeout as sleep } from 'node:timers/promises';
 import { parseArgs } from 'node:util';
 import BetterSqlite from 'better-sqlite3';
-import { dateIn, toDay, toFullDate } from '../src/core/calendar.js';
 import { EXAMPLE_VEHICLE } from '../src/core/vocabulary/vehicle.js';
 import type { VisitBody } from '../src/core/vocabulary/visit.js';
 import { OPERATOR } from '../src/store/contract/caller.js';
 import { openStore } from '../src/store/open.js';
+import { atFloor, DUE_ANEW, DUE_SOON, FLOOR_DUE, READ, repeated, TODAY, wearOf } from './asked.js';
 import { makeDatabase } from './database.js';
 import {
   allOf,
@@ -38,9 +38,6 @@ import { frequentVisits, nextVisit } from './shop.js';
  * before anything is written; a large one gets some hundred more visits at every call.
  */
 
-const DUE_SOON = '/v1/reports/due-soon?withinDays=60';
-/** Vehicles whose answers are read in turn. */
-const READ = 100;
 /** More vehicles than the service caches answers for. */
 const READ_ANEW = 2000;
 /**
@@ -50,7 +47,6 @@ const READ_ANEW = 2000;
 const WARM_VISITS = 30;
 const WARM_CALLS = 500;
 const DUE_CALLS = 200;
-const DUE_ANEW = 10;
 /** Visits timed one at a time, of each shop. */
 const POSTS_BY_SIZE = 35;
 const RATE_PER_SECOND = 500;
@@ -58,8 +54,6 @@ const LONG_HISTORY = 200;
 const STARTS = 5;
 const NEXT_ORDER = 'WO-NEXT';
 const WARM_ORDER = 'WO-WARM';
-const TODAY = dateIn(new Date(), 'UTC');
-const FLOOR_DUE = `/due-soon?horizon=${toFullDate(toDay(TODAY) + 60)}`;
 
 interface Options {
   runs: number;
@@ -112,7 +106,7 @@ async function openShop(file: string, folder: string): Promise<Shop> {
     service: await startService(file, folder),
     read: vehicles.slice(0, READ),
     fresh: vehicles.slice(READ),
-    readPaths: vehicles.slice(0, READ).map(({ id }) => `/v1/vehicles/${id}/wear`),
+    readPaths: vehicles.slice(0, READ).map(({ id }) => wearOf(id)),
   };
 }
 
@@ -127,10 +121,6 @@ const visitOf = ({ id, latest }: Shop['fresh'][number]): Call =>
 
 const postsOf = ({ fresh }: Shop, count: number): Call[] => fresh.splice(0, count).map(visitOf);
 
-/** The floor gets the same visits at its own address. */
-const atFloor = (calls: readonly Call[]): Call[] =>
-  calls.map((call) => ({ ...call, path: call.path.replace('/v1', '') }));
-
 /** Visits on the same vehicles repeatedly. */
 const warmingVisits = (vehicles: Shop['read']): Call[] =>
   Array.from({ length: WARM_VISITS }, (_, number) => {
@@ -138,8 +128,6 @@ const warmingVisits = (vehicles: Shop['read']): Call[] =>
       vehicle.latest = nextVisit(vehicle.latest, TODAY, `${WARM_ORDER}-${number}`);
     return vehicles.map(({ id, latest }) => postOf(id, latest));
   }).flat();
-
-const repeated = (call: Call, times: number): Call[] => Array.from({ length: times }, () => call);
 
 /** The floor on a copy of the small database, with answers of the same length as the service's. */
 async function openFloor(
@@ -167,7 +155,7 @@ function note(series: Series, name: string, value: number): void {
 /** Until the compiler has optimized it. */
 async function warmUp(target: Server, visits: Call[], due: string, readPaths: string[]): Promise<void> {
   await allOf(target, visits, 4);
-  await allOf(target, repeated({ method: 'GET', path: due }, WARM_CALLS), 1);
+  await allOf(target, repeated(due, WARM_CALLS), 1);
   await capacity(target, readPaths, 2);
 }
 
@@ -192,7 +180,7 @@ async function runBesideFloor(series: Series, shop: Shop, floor: Server, options
       note(series, `${who} ${name} processor`, (target.processorMs() - before) / measured.answers);
       return measured;
     };
-    const dueCalls = repeated({ method: 'GET', path: due }, DUE_CALLS);
+    const dueCalls = repeated(due, DUE_CALLS);
     note(series, `${who} due`, (await took('due', () => allOf(target, dueCalls, 1))).p50Ms);
     const read = await took('read', () => capacity(target, paths, seconds));
     note(series, `${who} reads/s`, read.perSecond);
@@ -218,7 +206,7 @@ async function dueAfterVisits(series: Series, shop: Shop, floor: Server): Promis
 /** How long a visit on one vehicle takes, one at a time, in each shop. */
 async function runOfSizes(series: Series, shops: Record<string, Shop>): Promise<void> {
   for (const [size, shop] of Object.entries(shops)) {
-    const due = await allOf(shop.service, repeated({ method: 'GET', path: DUE_SOON }, DUE_CALLS), 1);
+    const due = await allOf(shop.service, repeated(DUE_SOON, DUE_CALLS), 1);
     note(series, `${size} due`, due.p50Ms);
     note(series, `${size} post`, (await allOf(shop.service, postsOf(shop, POSTS_BY_SIZE), 1)).p50Ms);
     note(series, `${size} due anew`, await dueAnew(shop));
@@ -252,7 +240,7 @@ async function residentUnderLoad(shop: Shop, { seconds, posts }: Options): Promi
   await Promise.all([
     capacity(shop.service, shop.readPaths, seconds),
     allOf(shop.service, postsOf(shop, posts), 4),
-    allOf(shop.service, repeated({ method: 'GET', path: DUE_SOON }, DUE_CALLS), 1),
+    allOf(shop.service, repeated(DUE_SOON, DUE_CALLS), 1),
   ]);
   clearInterval(timer);
   return peak;
@@ -507,7 +495,7 @@ async function measureLarge(
     console.error(`large and small shop, run ${run + 1} of ${options.runs}`);
     await runOfSizes(series, { small, large });
     note(series, 'resident', await residentUnderLoad(large, options));
-    const anew = large.fresh.slice(0, READ_ANEW).map(({ id }) => `/v1/vehicles/${id}/wear`);
+    const anew = large.fresh.slice(0, READ_ANEW).map(({ id }) => wearOf(id));
     note(series, 'large reads/s anew', (await capacity(large.service, anew, options.seconds)).perSecond);
   }
   await large.service.stop();
