@@ -301,7 +301,7 @@ export interface paths {
         };
         /**
          * Get wear, dates and rotor margins
-         * @description For every pad, the wear per 1000 km and the thickness left above the governing limit. For every axle, when the first pad will reach that limit. For every rotor, the margin above its discard thickness. `low` and `early` are 10 % points; `high` and `late` are 90 % points.
+         * @description For every pad, the wear per 1,000 km and the thickness left above the governing limit. For every axle, when the first pad will reach that limit. For every rotor, the margin above its discard thickness. `low` and `early` are 10 % points; `high` and `late` are 90 % points.
          */
         get: operations["getWear"];
         put?: never;
@@ -1568,11 +1568,11 @@ export interface components {
             }[];
             /** @description Correlation of the log wear rate with the log distance a day. */
             correlation: number;
-            /** @description Means over the posterior draws. Rates are in mm per 1000 km, lengths in mm, daily distances in km. */
+            /** @description Means over the posterior draws. Rates are in mm per 1,000 km, lengths in mm, daily distances in km. */
             pads: {
                 [key: string]: number;
             };
-            /** @description Means over the posterior draws. Rates are in mm per 1000 km, lengths in mm, daily distances in km. */
+            /** @description Means over the posterior draws. Rates are in mm per 1,000 km, lengths in mm, daily distances in km. */
             usage: {
                 [key: string]: number;
             };
@@ -5241,8 +5241,8 @@ export interface operations {
                      *                 },
                      *                 {
                      *                   "field": "variationConformity",
-                     *                   "code": "no-limit",
-                     *                   "detail": "the thickness variation or its limit is unknown"
+                     *                   "code": "too-few-points",
+                     *                   "detail": "variation needs readings at two points or more; 1 was measured"
                      *                 }
                      *               ],
                      *               "untilNextVisit": {
@@ -5330,8 +5330,8 @@ export interface operations {
                      *                 },
                      *                 {
                      *                   "field": "variationConformity",
-                     *                   "code": "no-limit",
-                     *                   "detail": "the thickness variation or its limit is unknown"
+                     *                   "code": "no-readings",
+                     *                   "detail": "no measurement of the fitted part is recorded"
                      *                 },
                      *                 {
                      *                   "field": "runoutMm",
@@ -5340,8 +5340,8 @@ export interface operations {
                      *                 },
                      *                 {
                      *                   "field": "runoutConformity",
-                     *                   "code": "no-limit",
-                     *                   "detail": "the run-out or its limit is unknown"
+                     *                   "code": "no-readings",
+                     *                   "detail": "run-out has not been measured"
                      *                 },
                      *                 {
                      *                   "field": "date",
@@ -5881,8 +5881,8 @@ export interface operations {
                      *                 },
                      *                 {
                      *                   "field": "variationConformity",
-                     *                   "code": "no-limit",
-                     *                   "detail": "the thickness variation or its limit is unknown"
+                     *                   "code": "too-few-points",
+                     *                   "detail": "variation needs readings at two points or more; 1 was measured"
                      *                 }
                      *               ],
                      *               "untilNextVisit": {
@@ -5970,8 +5970,8 @@ export interface operations {
                      *                 },
                      *                 {
                      *                   "field": "variationConformity",
-                     *                   "code": "no-limit",
-                     *                   "detail": "the thickness variation or its limit is unknown"
+                     *                   "code": "no-readings",
+                     *                   "detail": "no measurement of the fitted part is recorded"
                      *                 },
                      *                 {
                      *                   "field": "runoutMm",
@@ -5980,8 +5980,8 @@ export interface operations {
                      *                 },
                      *                 {
                      *                   "field": "runoutConformity",
-                     *                   "code": "no-limit",
-                     *                   "detail": "the run-out or its limit is unknown"
+                     *                   "code": "no-readings",
+                     *                   "detail": "run-out has not been measured"
                      *                 },
                      *                 {
                      *                   "field": "date",
@@ -6857,8 +6857,8 @@ export interface operations {
                      *                 },
                      *                 {
                      *                   "field": "variationConformity",
-                     *                   "code": "no-limit",
-                     *                   "detail": "the thickness variation or its limit is unknown"
+                     *                   "code": "too-few-points",
+                     *                   "detail": "variation needs readings at two points or more; 1 was measured"
                      *                 }
                      *               ],
                      *               "untilNextVisit": {
@@ -6946,8 +6946,8 @@ export interface operations {
                      *                 },
                      *                 {
                      *                   "field": "variationConformity",
-                     *                   "code": "no-limit",
-                     *                   "detail": "the thickness variation or its limit is unknown"
+                     *                   "code": "no-readings",
+                     *                   "detail": "no measurement of the fitted part is recorded"
                      *                 },
                      *                 {
                      *                   "field": "runoutMm",
@@ -6956,8 +6956,8 @@ export interface operations {
                      *                 },
                      *                 {
                      *                   "field": "runoutConformity",
-                     *                   "code": "no-limit",
-                     *                   "detail": "the run-out or its limit is unknown"
+                     *                   "code": "no-readings",
+                     *                   "detail": "run-out has not been measured"
                      *                 },
                      *                 {
                      *                   "field": "date",
@@ -7726,8 +7726,8 @@ export interface operations {
                      *                 },
                      *                 {
                      *                   "field": "variationConformity",
-                     *                   "code": "no-limit",
-                     *                   "detail": "the thickness variation or its limit is unknown"
+                     *                   "code": "too-few-points",
+                     *                   "detail": "variation needs readings at two points or more; 1 was measured"
                      *                 }
                      *               ],
                      *               "untilNextVisit": {
@@ -7815,8 +7815,8 @@ export interface operations {
                      *                 },
                      *                 {
                      *                   "field": "variationConformity",
-                     *                   "code": "no-limit",
-                     *                   "detail": "the thickness variation or its limit is unknown"
+                     *                   "code": "no-readings",
+                     *                   "detail": "no measurement of the fitted part is recorded"
                      *                 },
                      *                 {
                      *                   "field": "runoutMm",
@@ -7825,8 +7825,8 @@ export interface operations {
                      *                 },
                      *                 {
                      *                   "field": "runoutConformity",
-                     *                   "code": "no-limit",
-                     *                   "detail": "the run-out or its limit is unknown"
+                     *                   "code": "no-readings",
+                     *                   "detail": "run-out has not been measured"
                      *                 },
                      *                 {
                      *                   "field": "date",
@@ -9089,8 +9089,8 @@ export interface operations {
                      *                 },
                      *                 {
                      *                   "field": "variationConformity",
-                     *                   "code": "no-limit",
-                     *                   "detail": "the thickness variation or its limit is unknown"
+                     *                   "code": "too-few-points",
+                     *                   "detail": "variation needs readings at two points or more; 1 was measured"
                      *                 }
                      *               ],
                      *               "untilNextVisit": {
@@ -9178,8 +9178,8 @@ export interface operations {
                      *                 },
                      *                 {
                      *                   "field": "variationConformity",
-                     *                   "code": "no-limit",
-                     *                   "detail": "the thickness variation or its limit is unknown"
+                     *                   "code": "no-readings",
+                     *                   "detail": "no measurement of the fitted part is recorded"
                      *                 },
                      *                 {
                      *                   "field": "runoutMm",
@@ -9188,8 +9188,8 @@ export interface operations {
                      *                 },
                      *                 {
                      *                   "field": "runoutConformity",
-                     *                   "code": "no-limit",
-                     *                   "detail": "the run-out or its limit is unknown"
+                     *                   "code": "no-readings",
+                     *                   "detail": "run-out has not been measured"
                      *                 },
                      *                 {
                      *                   "field": "date",

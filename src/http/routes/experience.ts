@@ -11,7 +11,7 @@ import { instant } from '../../core/vocabulary/quantities.js';
 
 const Parameters = z.record(z.string(), z.number()).meta({
   description:
-    'Means over the posterior draws. Rates are in mm per 1000 km, lengths in mm, daily distances in km.',
+    'Means over the posterior draws. Rates are in mm per 1,000 km, lengths in mm, daily distances in km.',
 });
 const ExperienceGroup = z
   .strictObject({

@@ -25,7 +25,7 @@ export async function wearRoutes(app: ZodServer, { store, today }: RouteContext)
         operationId: 'getWear',
         summary: 'Get wear, dates and rotor margins',
         description:
-          'For every pad, the wear per 1000 km and the thickness left above the governing limit. For every axle, when the first pad will reach that limit. For every rotor, the margin above its discard thickness. `low` and `early` are 10 % points; `high` and `late` are 90 % points.',
+          'For every pad, the wear per 1,000 km and the thickness left above the governing limit. For every axle, when the first pad will reach that limit. For every rotor, the margin above its discard thickness. `low` and `early` are 10 % points; `high` and `late` are 90 % points.',
         tags: ['wear'],
         params: vehicleParams,
         querystring: z.strictObject({
