@@ -15,8 +15,10 @@ import {
 import { createKey } from '../../src/commands/keys.js';
 import { VehicleBody } from '../../src/core/vocabulary/vehicle.js';
 import { OPERATOR } from '../../src/store/contract/caller.js';
+import { openConnections } from '../../src/store/engine/postgres/connections.js';
 import { openServerStore } from '../../src/store/open.js';
 import { fourPads, vehicleBody, visitBody } from '../support/bodies.js';
+import { lossyNetwork } from '../support/lossyNetwork.js';
 import { serverBinaries, startCluster, type Cluster } from '../support/postgresCluster.js';
 import { laterProgram } from '../support/program.js';
 import { inDepth } from '../support/thorough.js';
@@ -324,6 +326,43 @@ describe.skipIf(BINARIES === null)('a PostgreSQL primary that falls silent with 
       expect(await recorded(address, shop, id)).toEqual(ordersUpTo(4));
     }
     await killServer(server);
+  });
+});
+
+describe.skipIf(BINARIES === null)('a network that loses what is sent on some connections', () => {
+  it('requests on them get 503 or an answer within 15 seconds, and the service goes on with nothing lost or doubled', async () => {
+    const direct = cluster.url(newDatabase());
+    const shop = await makeShop(direct, 2);
+    const network = await lossyNetwork(cluster.port);
+    const databaseUrl = direct.replace(`:${cluster.port}/`, `:${network.port}/`);
+    const server = startServer('unused', { databaseUrl });
+    const address = await server.listening;
+    const postAll = (number: number) =>
+      Promise.all(shop.vehicleIds.map(async (id) => (await post(address, shop, id, number))?.status));
+    try {
+      for (let number = 0; number < 3; number++) expect(await postAll(number)).toEqual([201, 201]);
+      network.loseOpen();
+      const signal = AbortSignal.timeout(MAX_SILENCE_MS);
+      const [wear, ...posted] = await Promise.all([
+        ask(address, shop.key, `/v1/vehicles/${shop.vehicleIds[0]}/wear`, { signal }),
+        ...shop.vehicleIds.map((id) => post(address, shop, id, 3)),
+      ]);
+      expect([200, 503]).toContain(wear?.status);
+      for (const answer of posted) expect([201, 503]).toContain(answer?.status);
+      expect([wear, ...posted].map((answer) => answer?.status)).toContain(503);
+      await expect.poll(() => postAll(3), { timeout: 20_000, interval: 100 }).toEqual([201, 201]);
+      for (const id of shop.vehicleIds) expect(await recorded(address, shop, id)).toEqual(ordersUpTo(4));
+    } finally {
+      await killServer(server);
+      network.close();
+    }
+  });
+
+  it('a statement that the server is running is not cut off', async () => {
+    const connections = openConnections([cluster.url('postgres')], 'a long statement');
+    const rows = await connections.query("select 'done' from pg_sleep(12)", []);
+    await connections.close();
+    expect(rows).toEqual([['done']]);
   });
 });
 

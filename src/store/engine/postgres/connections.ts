@@ -3,7 +3,7 @@ import pg from 'pg';
 import { drizzle, type PgRemoteDatabase } from 'drizzle-orm/pg-proxy';
 import type { Release } from '../contract/engine.js';
 import { serverLocks } from './locks.js';
-import { followPrimary } from './servers.js';
+import { followPrimary, type Pools } from './servers.js';
 
 /** Runs one statement; rows are lists of values in the order of the columns. */
 export type Query = (text: string, values: unknown[]) => Promise<unknown[][]>;
@@ -51,23 +51,29 @@ function nameOf(text: string): string {
 const comparable = (value: unknown): unknown =>
   typeof value === 'string' && value.includes('\0') ? value.replaceAll('\0', '\uFFFD') : value;
 
-async function run(on: pg.Pool | pg.PoolClient, text: string, values: unknown[]): Promise<unknown[][]> {
-  const config = { text, values: values.map(comparable), rowMode: 'array', types, name: nameOf(text) };
-  const { rows } = await on.query(config as pg.QueryArrayConfig);
-  return rows as unknown[][];
-}
+const configOf = (text: string, values: readonly unknown[]): pg.QueryArrayConfig => ({
+  text,
+  values: values.map(comparable),
+  rowMode: 'array',
+  types,
+  name: nameOf(text),
+});
 
 /** One of a pool's connections; it is given up once a statement of it failed without an answer from the server. */
 class Held {
   isBroken = false;
 
-  constructor(private readonly client: pg.PoolClient) {
+  constructor(
+    private readonly client: pg.PoolClient,
+    private readonly result: Pools['result'],
+  ) {
     client.on('error', () => (this.isBroken = true));
   }
 
   readonly query: Query = async (text, values) => {
     try {
-      return await run(this.client, text, values);
+      const { rows } = await this.result(this.client, this.client.query(configOf(text, values)));
+      return rows;
     } catch (fault) {
       if (!(fault instanceof pg.DatabaseError)) this.isBroken = true;
       throw fault;
@@ -80,19 +86,25 @@ export function openConnections(urls: readonly string[], name: string): Connecti
   const servers = followPrimary(urls, name);
   const held = new WeakMap<pg.PoolClient, Held>();
   const locks = serverLocks(() => servers.use(({ connect }) => connect()));
+  async function withOne<Result>(
+    pool: pg.Pool,
+    result: Pools['result'],
+    work: (query: Query) => Promise<Result>,
+  ): Promise<Result> {
+    const client = await pool.connect();
+    const own = held.get(client) ?? new Held(client, result);
+    held.set(client, own);
+    try {
+      return await work(own.query);
+    } finally {
+      client.release(own.isBroken);
+    }
+  }
+
   return {
-    query: (text, values) => servers.use(({ reading }) => run(reading, text, values)),
-    hold: (work) =>
-      servers.use(async ({ writing }) => {
-        const client = await writing.connect();
-        const own = held.get(client) ?? new Held(client);
-        held.set(client, own);
-        try {
-          return await work(own.query);
-        } finally {
-          client.release(own.isBroken);
-        }
-      }),
+    query: (text, values) =>
+      servers.use(({ reading, result }) => withOne(reading, result, (query) => query(text, values))),
+    hold: (work) => servers.use(({ writing, result }) => withOne(writing, result, work)),
     tryHold: locks.tryHold,
     async close() {
       await locks.close();

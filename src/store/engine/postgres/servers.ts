@@ -1,4 +1,5 @@
 import { Socket } from 'node:net';
+import type { Duplex } from 'node:stream';
 import pg from 'pg';
 import { itemAt } from '../../../core/items.js';
 import { DatabaseUnusable } from '../../contract/faults.js';
@@ -11,12 +12,12 @@ const CONNECT_MS = 5000;
 /** How long a server may take to say whether it is the primary. */
 const PROBE_MS = 2000;
 /**
- * How long work may go on before the primary is asked whether it still answers, and how long it may take to answer. A
- * network that swallows everything reports no error for a quarter of an hour. Statements have no limit of their own,
- * since some rightly take minutes.
+ * How long a statement may take before the primary is asked whether it is still running it, and how long the primary
+ * may take to answer. A network that swallows everything reports no error for a quarter of an hour. Statements have no
+ * limit of their own, since some rightly take minutes.
  */
 const WATCH_MS = 5000;
-/** A connection that waits for an answer notices within half a minute that its machine is gone, also if others work. */
+/** Lets an idle connection notice within half a minute that its machine is gone. */
 const KEEPALIVE_DELAY_MS = 10_000;
 
 /**
@@ -31,8 +32,16 @@ export interface Pools {
   writing: pg.Pool;
   /** Opens a connection of its own. */
   connect: () => Promise<pg.Client>;
-  /** Breaks all connections if the server no longer answers. */
-  breakIfSilent: () => Promise<void>;
+  /** Waits for the result of a statement that was sent on a connection. */
+  result: <Result>(on: pg.PoolClient, sent: Promise<Result>) => Promise<Result>;
+  /** Breaks all connections if the server no longer answers, otherwise those whose statement or result got lost. */
+  breakLost: () => Promise<void>;
+}
+
+/** A connection that waits for a result; the driver's types leave out its number at the server. */
+interface Waiting {
+  client: pg.PoolClient & { processID?: number };
+  since: number;
 }
 
 /** What shows that a server is no longer the primary, or is gone. */
@@ -60,7 +69,16 @@ export function followPrimary(urls: readonly string[], name: string) {
       return socket.once('close', () => sockets.delete(socket));
     };
     const own = { ...settings, connectionString: url, stream };
+    const waiting = new Set<Waiting>();
     let checking: Promise<void> | null = null;
+
+    async function check(): Promise<void> {
+      const late = [...waiting].filter(({ since }) => performance.now() - since >= WATCH_MS);
+      const lost = await notRunning(url, late);
+      if (lost === 'silent') for (const socket of sockets) socket.destroy();
+      // One that has ended meanwhile waits no longer.
+      else for (const each of lost) if (waiting.has(each)) socketOf(each.client).destroy();
+    }
     return {
       reading: openPool(own),
       writing: openPool(own),
@@ -69,17 +87,22 @@ export function followPrimary(urls: readonly string[], name: string) {
         await client.connect();
         return client;
       },
-      breakIfSilent: () =>
-        (checking ??= isSilent(url).then((silent) => {
-          checking = null;
-          if (silent) for (const socket of sockets) socket.destroy();
-        })),
+      async result(client, sent) {
+        const own = { client, since: performance.now() };
+        waiting.add(own);
+        try {
+          return await sent;
+        } finally {
+          waiting.delete(own);
+        }
+      },
+      breakLost: () => (checking ??= check().finally(() => (checking = null))),
     };
   };
   let primary: Promise<Pools> | null = null;
 
   async function find(): Promise<Pools> {
-    const answers = await Promise.allSettled(urls.map((url) => acceptsWrites(url, PROBE_MS)));
+    const answers = await Promise.allSettled(urls.map((url) => acceptsWrites(url)));
     const index = answers.findIndex((answer) => answer.status === 'fulfilled' && answer.value);
     if (index >= 0) return poolsOf(itemAt(urls, index));
     const failed = answers.find((answer) => answer.status === 'rejected');
@@ -113,7 +136,7 @@ export function followPrimary(urls: readonly string[], name: string) {
     async use<Result>(work: (pools: Pools) => Promise<Result>): Promise<Result> {
       const used = current();
       const pools = await used;
-      const watch = setInterval(() => void pools.breakIfSilent(), WATCH_MS);
+      const watch = setInterval(() => void pools.breakLost(), WATCH_MS);
       try {
         return await work(pools);
       } catch (fault) {
@@ -136,17 +159,38 @@ function openPool(settings: pg.ClientConfig): pg.Pool {
   return pool;
 }
 
-/** Whether a server gives no answer at all; a refusal is an answer. */
-async function isSilent(url: string): Promise<boolean> {
+const socketOf = (client: pg.PoolClient): Duplex => (client as unknown as pg.Client).connection.stream;
+
+/** Which of some connections the server has not been running a statement on; `silent` if it does not answer at all. */
+async function notRunning(url: string, late: readonly Waiting[]): Promise<Waiting[] | 'silent'> {
+  const numbers = late.map(({ client }) => client.processID ?? null);
   try {
-    await acceptsWrites(url, WATCH_MS);
-    return false;
+    const rows = await askServer<{ pid: number }>(url, WATCH_MS, {
+      text: `select pid from unnest($1::int[]) pid where not exists (
+          select from pg_stat_activity own where own.pid = pid.pid and (own.state is null or own.state not like 'idle%'
+            or own.state_change > clock_timestamp() - make_interval(secs => $2)))`,
+      values: [numbers, WATCH_MS / 2 / 1000],
+    });
+    return late.filter((_, index) => rows.some(({ pid }) => pid === numbers[index]));
   } catch (fault) {
-    return !(fault instanceof pg.DatabaseError);
+    // A refusal is an answer.
+    return fault instanceof pg.DatabaseError ? [] : 'silent';
   }
 }
 
-async function acceptsWrites(url: string, patienceMs: number): Promise<boolean> {
+async function acceptsWrites(url: string): Promise<boolean> {
+  const rows = await askServer<{ ok: boolean }>(url, PROBE_MS, {
+    text: "select not pg_is_in_recovery() and current_setting('transaction_read_only') = 'off' as ok",
+  });
+  return itemAt(rows, 0).ok;
+}
+
+/** The answer of a server over a new connection. */
+async function askServer<Row extends pg.QueryResultRow>(
+  url: string,
+  patienceMs: number,
+  question: pg.QueryConfig,
+): Promise<Row[]> {
   const client = new pg.Client({
     connectionString: url,
     connectionTimeoutMillis: patienceMs,
@@ -155,10 +199,7 @@ async function acceptsWrites(url: string, patienceMs: number): Promise<boolean> 
   client.on('error', () => undefined);
   try {
     await client.connect();
-    const { rows } = await client.query<{ ok: boolean }>(
-      "select not pg_is_in_recovery() and current_setting('transaction_read_only') = 'off' as ok",
-    );
-    return itemAt(rows, 0).ok;
+    return (await client.query<Row>(question)).rows;
   } finally {
     client.end().catch(() => undefined);
   }
