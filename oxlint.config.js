@@ -191,7 +191,7 @@ export default {
   plugins: ['typescript'],
   jsPlugins: ['./scripts/lintRules.js'],
   categories: { correctness: 'off' },
-  options: { typeAware: true },
+  options: { typeAware: true, typeCheck: true },
   ignorePatterns: ['dist', 'data', 'coverage', 'screens', 'clients/typescript/schema.d.ts'],
   rules: {
     ...errors(JAVASCRIPT),
