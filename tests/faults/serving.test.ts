@@ -12,7 +12,7 @@ import { sendSheet, sheetOf, padRow } from '../support/sheets.js';
 import { makeShopFile, whileLocked, withConnection } from '../support/shopFile.js';
 import { connections, watchConnections } from '../support/watchedDatabase.js';
 
-watchConnections();
+afterAll(watchConnections());
 
 /** File names, names of SQLite and its SQL belong in the log alone. */
 const INSIDES = /sqlite|\/tmp|select |insert |update |\bat .*:\d+/i;

@@ -8,7 +8,7 @@ import { startService, type Service } from '../support/service.js';
 import { padRow, sheetOf } from '../support/sheets.js';
 import { failAt, noneFailed, watchConnections } from '../support/watchedDatabase.js';
 
-watchConnections();
+afterAll(watchConnections());
 
 let service: Service;
 beforeAll(async () => {

@@ -26,8 +26,12 @@ function count(): void {
   if (toGo === 0) throw new BetterSqlite.SqliteError('disk I/O error', 'SQLITE_IOERR_WRITE');
 }
 
-/** Watches every connection of this process that is opened from now on. */
-export function watchConnections(): void {
+/**
+ * Watches every connection of this process that is opened from now on.
+ *
+ * @returns what ends it; the worker may run other files afterwards
+ */
+export function watchConnections(): () => void {
   const { prepare, pragma } = BetterSqlite.prototype;
   BetterSqlite.prototype.pragma = function (source, options) {
     connections.add(this);
@@ -47,4 +51,5 @@ export function watchConnections(): void {
     }
     return statement as never;
   };
+  return () => Object.assign(BetterSqlite.prototype, { prepare, pragma });
 }
