@@ -505,7 +505,7 @@ export interface paths {
         };
         /**
          * Get the accuracy of past forecasts
-         * @description The server repeats the forecast of each past visit from what was known then, and compares it with when the axle’s first pad reached its governing limit. It also compares each reading with its forecast from the visit before. A forecast uses no data from after its visit, and the newest experience that was learned only from earlier visits. JSON has the accuracy figures and, as items, the forecasts, latest first. CSV has the forecasts only.
+         * @description The server repeats the forecast of each past visit from what was known then, and compares it with when the axle’s first pad reached its governing limit. It also compares each reading with its forecast from the visit before. A forecast uses no data from after its visit; its experience is the newest that was learned from earlier visits only. JSON has the accuracy figures and, as items, the forecasts, latest first. CSV has the forecasts only.
          */
         get: operations["getForecastAccuracy"];
         put?: never;

@@ -313,7 +313,7 @@ describe('the import page', () => {
   it('the import page names each error by line and column', async () => {
     const { status, text } = await upload(sheet('02.03.2026'));
     expect(status).toBe(422);
-    expect(text).toMatch(/Nothing was recorded: 1 entry to put right/);
+    expect(text).toMatch(/Nothing was recorded: 1 entry to correct/);
     expect(text).toContain('is not a date as YYYY-MM-DD');
     expect(text).not.toContain('name="once"');
   });

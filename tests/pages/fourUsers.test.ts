@@ -193,7 +193,7 @@ describe.skipIf(!hasBrowser())('four users in a browser', () => {
     await page.goto(`${address}/import`);
     await expectUsable();
     await choose(text.replace('15.06.2023', '35.06.2023'));
-    await page.getByRole('heading', { name: 'Nothing was recorded: 1 entry to put right.' }).waitFor();
+    await page.getByRole('heading', { name: 'Nothing was recorded: 1 entry to correct.' }).waitFor();
     await expectUsable();
     await choose(text);
     await page.getByText('all of them can be recorded').waitFor();
@@ -222,7 +222,7 @@ describe.skipIf(!hasBrowser())('four users in a browser', () => {
     await page.goBack();
     await page.getByRole('button', { name: 'Save the visit' }).click();
     // Depending on the browser's cache, the form is as it was sent, or empty.
-    await page.getByText(/is saved|is recorded once|Nothing is entered yet/).waitFor();
+    await page.getByText(/is saved|is recorded only once|Nothing is entered yet/).waitFor();
     expect(await visitsOf(vehicle.id)).toHaveLength(2);
   }, 120_000);
 

@@ -25,7 +25,7 @@ export const PRINT_STYLES = `@media print {
   .folded[hidden] { display: inline; font-size: 7.5pt; }
   .mark.on-paper[hidden] { float: right; padding-left: 8pt; }
 
-  /* A table's head is repeated on every page, so the vehicle's name and the date are. */
+  /* A table head repeats on every page, and with it the vehicle's name and the date. */
   main:has(> .running) { display: table; width: 100%; }
   .running[hidden] { display: table-header-group; break-inside: avoid; }
   .running p { display: flex; justify-content: space-between; align-items: baseline; border-bottom: 0.5pt solid; padding-bottom: 1pt; margin: 0 0 3pt; }
