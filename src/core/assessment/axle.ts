@@ -21,7 +21,7 @@ import { rangeOf } from './ranges.js';
 import { beyondThirtyYears, neverMeasured, noOdometer, noPadLimit } from './reasons.js';
 import { counterpartsOutlook } from './counterparts.js';
 import { drumWear, rotorWear } from './counterpartWear.js';
-import { setFindings } from './setFindings.js';
+import { repeatedReadings, setFindings } from './setFindings.js';
 import { normalSpreadOf } from './spread.js';
 
 export function axleOutlook(context: AxleContext, axle: Axle, experience: Experience): AxleOutlook {
@@ -33,7 +33,9 @@ export function axleOutlook(context: AxleContext, axle: Axle, experience: Experi
   // If another set than the recorded one is probably fitted, the prediction was for other linings.
   const isDoubted =
     chanceOf(forecast.posterior, ({ unseen, otherNew }) => unseen !== null || otherNew) >= 0.5;
-  const foretold = isDoubted ? pads.map(() => null) : foretellLatest(followed, pads);
+  // If the readings were perhaps copied, it is the doubt that may be wrong, so keep the prediction.
+  const foretold =
+    isDoubted && !repeatedReadings(pads) ? pads.map(() => null) : foretellLatest(followed, pads);
   const { wear, dates, findings, renewal } = counterpartsOutlook(context, axle, experience, pads, forecast);
   return {
     axle,
@@ -54,7 +56,7 @@ export function axleOutlook(context: AxleContext, axle: Axle, experience: Experi
     counterparts: dates,
     rotorRenewal: renewal,
     findings: byWeight([
-      ...padFindings(axle, pads, foretold, history, normalSpreadOf(experience)),
+      ...padFindings(axle, pads, isDoubted ? [] : foretold, history, normalSpreadOf(experience)),
       ...setFindings(axle, pads, forecast.posterior, foretold, context),
       ...findings,
       ...partFindings(history, axle, pads, context.ruleSets),

@@ -22,14 +22,14 @@ export function setFindings(
   foretold: readonly (Foretold | null)[],
   { history, road }: { history: History; road: Road },
 ): Finding[] {
-  const replaced = replacedFinding(axle, pads, posterior, history, road);
-  const other = otherNewFinding(axle, pads, posterior);
   const repeated = readingsRepeated(axle, pads, foretold);
+  const replaced = replacedFinding(axle, pads, posterior, history, road, repeated.length > 0);
+  const other = otherNewFinding(axle, pads, posterior);
   const isExplained = replaced.length + other.length + repeated.length > 0;
   return [
+    ...repeated,
     ...replaced,
     ...other,
-    ...repeated,
     ...pads.flatMap((position, part) => draggingFinding(axle, position, posterior, part)),
     ...(isExplained ? [] : axleOffForecast(axle, pads, foretold)),
   ];
@@ -81,12 +81,15 @@ function replacedFinding(
   posterior: WearPosterior,
   history: History,
   road: Road,
+  isRepeated: boolean,
 ): Finding[] {
   const unseen = unseenReplacement(pads, posterior, history, road);
   if (!unseen) return [];
   const { side, when, numbers } = unseen;
   const linings = `${itemAt(pads, 0).lining}s`;
   const where = side === null ? '' : ` on the ${side}`;
+  // Readings copied from the visit before say nothing of new linings.
+  const opening = isRepeated ? 'If the readings stand,' : 'The readings say that';
   return [
     {
       code: 'replaced-without-record',
@@ -94,7 +97,7 @@ function replacedFinding(
       side,
       pad: null,
       severity: 'check',
-      message: `The readings say that new ${linings} were fitted${where} ${when}, but no replacement is recorded. The forecast counts from new ${linings}.`,
+      message: `${opening} new ${linings} were fitted${where} ${when}, but no replacement is recorded. The forecast counts from new ${linings}.`,
       check: `Were these ${linings} replaced ${when}? If so, record it. If not, measure again, and check that the front and rear axles were not mixed up.`,
       numbers,
     },
@@ -199,12 +202,10 @@ const meanOffMm = (read: readonly ReadAndForetold[]): number =>
 /** Fewer equal readings are likely by chance. */
 const MIN_REPEATED = 3;
 
-/** Every reading equals the previous one, although the linings should have worn: perhaps nobody measured. */
-function readingsRepeated(
-  axle: Axle,
+/** The latest readings of an axle, if every one equals the previous one. */
+export function repeatedReadings(
   pads: readonly PadPosition[],
-  foretold: readonly (Foretold | null)[],
-): Finding[] {
+): { count: number; date: string; earlierDate: string } | null {
   const date = max(pads, ({ latest }) => latest?.visit.date);
   const read = pads.filter(({ latest }) => latest?.visit.date === date);
   const before = read.map(({ present, latest }) =>
@@ -212,7 +213,19 @@ function readingsRepeated(
   );
   const isRepeated = read.every(({ latest }, index) => latest?.mm === before[index]?.mm);
   const [earlier] = before;
-  if (!earlier || read.length < MIN_REPEATED || !isRepeated) return [];
+  if (!date || !earlier || read.length < MIN_REPEATED || !isRepeated) return null;
+  return { count: read.length, date, earlierDate: earlier.visit.date };
+}
+
+/** Every reading equals the previous one, although the linings should have worn: perhaps nobody measured. */
+function readingsRepeated(
+  axle: Axle,
+  pads: readonly PadPosition[],
+  foretold: readonly (Foretold | null)[],
+): Finding[] {
+  const repeated = repeatedReadings(pads);
+  if (!repeated) return [];
+  const { count, date, earlierDate } = repeated;
   const expectedMm = meanOffMm(readAndForetold(pads, foretold));
   if (expectedMm < AXLE_OFF_MM) return [];
   return [
@@ -222,10 +235,10 @@ function readingsRepeated(
       side: null,
       pad: null,
       severity: 'check',
-      message: `All ${read.length} readings of this axle on ${date} are the same as those of ${earlier.visit.date}, although about ${inWords(expectedMm, 1)} mm of wear was expected.`,
+      message: `All ${count} readings of this axle on ${date} are the same as those of ${earlierDate}, although about ${inWords(expectedMm, 1)} mm of wear was expected.`,
       check:
         'Were the linings measured, or were the previous readings copied? Measure again, and correct this visit if they were copied.',
-      numbers: { readings: read.length, expectedWearMm: round(expectedMm, 2) },
+      numbers: { readings: count, expectedWearMm: round(expectedMm, 2) },
     },
   ];
 }
