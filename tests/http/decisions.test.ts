@@ -693,7 +693,7 @@ describe('findings that must not appear or must disappear', () => {
       visitBody('2026-03-02', 40_000, EVEN.slice(0, 2), RIGHT_LEFT_OUT),
     ]);
     expect(second.findings.find(({ code }) => code === 'not-measured')!.message).toContain(
-      'rest on earlier readings',
+      'are based on earlier readings',
     );
   });
 

@@ -47,7 +47,7 @@ describe('GET /v1/limits', () => {
       linings: null,
       steered: true,
       clause:
-        'steered axle of a truck, tractor or bus, hydraulic disc or drum brake, or electric brake: not this or less',
+        'steered axle of a truck, tractor or bus, hydraulic disc or drum brake, or electric brake: more than this',
       decidedBy: ['figure'],
       printed: '1.6 mm (1/16 in) or less',
       limitMm: 1.6,
@@ -144,7 +144,7 @@ describe('a policy that names a rule set', () => {
     const [pad] = wear.axles[0]!.pads;
     expect(pad!.limits[0]).toEqual({
       source: 'law',
-      rule: '49 CFR 393.47 (d)(1): steered axle of a truck, tractor or bus, hydraulic disc or drum brake, or electric brake: not this or less',
+      rule: '49 CFR 393.47 (d)(1): steered axle of a truck, tractor or bus, hydraulic disc or drum brake, or electric brake: more than this',
       ruleSet: '49-cfr-393-47',
       ruleId: '49-cfr-393-47-d-1-hydraulic',
       citation: '49 CFR 393.47(d)(1)',

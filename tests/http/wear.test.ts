@@ -674,7 +674,7 @@ describe('rotors in the wear answer', () => {
         side: 'left',
         severity: 'note',
         message:
-          'Left rotor run-out is 0.09 mm; no run-out limit is recorded for this vehicle, so it is not judged.',
+          'Left rotor run-out is 0.09 mm; no run-out limit is recorded for this vehicle, so the service does not judge it.',
         check: 'Compare it with the maker’s limit, and record that limit with the vehicle’s rotors.',
         numbers: { runoutMm: 0.09 },
       },
@@ -683,7 +683,7 @@ describe('rotors in the wear answer', () => {
         side: 'left',
         severity: 'note',
         message:
-          'Left rotor thickness varies by 0.1 mm; no limit of variation is recorded for this vehicle, so it is not judged.',
+          'Left rotor thickness varies by 0.1 mm; no variation limit is recorded for this vehicle, so the service does not judge it.',
         numbers: { variationMm: 0.1 },
       },
     ]);

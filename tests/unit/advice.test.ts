@@ -461,7 +461,7 @@ describe('the advice sentence by case', () => {
         part: 'pads',
         status: 'no forecast',
         words: 'Measure the rear shoes.',
-        why: 'No forecast: none of them has been measured since they were fitted, 10 January 2025.',
+        why: 'No forecast: not measured since they were fitted on 10 January 2025.',
       },
     ],
     [

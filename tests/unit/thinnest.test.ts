@@ -242,7 +242,7 @@ describe('the thinnest pad read on the day of pads by name', () => {
       expect(kmOf(both)).toBeLessThan(0.9 * kmOf(named));
       expect(disagreement(both)).toMatchObject({
         severity: 'check',
-        message: `Thinnest pad read ${value} mm on 2026-01-01, but the thinnest of those read one by one that day was the left inner pad at 6 mm. Reading error does not explain the difference. The thinner figure counts.`,
+        message: `Thinnest pad read ${value} mm on 2026-01-01, but of the linings read one by one that day, the thinnest was the left inner pad at 6 mm. Reading error does not explain the difference. The thinner figure counts.`,
         numbers: { thinnestMm: value, otherMm: 6 },
       });
     },
