@@ -14,7 +14,7 @@ import { liningAtStart } from './limitFindings.js';
 import type { PadPosition } from './padPosition.js';
 import type { Foretold } from './foretold.js';
 
-/** Findings where readings contradict the records: another set, other new parts, a part that drags. */
+/** Findings from readings that do not fit the records: another set, other new parts, or a dragging part. */
 export function setFindings(
   axle: Axle,
   pads: readonly PadPosition[],
@@ -37,7 +37,7 @@ export function setFindings(
 
 const LIKELY = 0.5;
 
-/** A replacement that the readings show and no record names. */
+/** A replacement that the readings show but no record has. */
 export interface UnseenReplacement {
   /** Null if it concerns the whole axle. */
   side: Side | null;
@@ -104,10 +104,10 @@ function replacedFinding(
   ];
 }
 
-/** New parts of another measure than specified, mm. */
+/** New parts whose thickness or diameter differs from the specification, mm. */
 export interface OtherNew {
   specifiedMm: number;
-  /** What the parts first read: the median. */
+  /** Median of the parts' first readings. */
   readMm: number;
   numbers: { chance: number; specifiedMm: number; readMm: number };
 }
@@ -145,8 +145,8 @@ function otherNewFinding(axle: Axle, pads: readonly PadPosition[], posterior: We
   ];
 }
 
-/** Minimum chance of dragging that is worth a check. */
-const WORTH_A_CHECK = 0.3;
+/** Minimum chance of dragging that gives a finding. */
+const MIN_DRAGGING_CHANCE = 0.3;
 
 function draggingFinding(
   axle: Axle,
@@ -155,8 +155,8 @@ function draggingFinding(
   part: number,
 ): Finding[] {
   const chance = draggingChance(posterior, part);
-  // The thinnest of the axle may have been another one before, so it is not compared with the others.
-  if (side === null || chance < WORTH_A_CHECK) return [];
+  // The thinnest of the axle may be another lining at each visit, so its wear is not compared with the others.
+  if (side === null || chance < MIN_DRAGGING_CHANCE) return [];
   const rate = itemAt(mixtureQuantiles(partMixture(posterior, part, 'rate'), [0.5]), 0);
   return [
     {
@@ -174,8 +174,8 @@ function draggingFinding(
 }
 
 /**
- * If all pads of an axle are this far off their forecast in one direction, a check is worthwhile, mm and standard
- * deviations.
+ * How far all pads of an axle must be off their forecasts in one direction to give a finding: in mm on average, and in
+ * standard deviations for each pad.
  */
 const AXLE_OFF_MM = 0.8;
 const AXLE_OFF_SDS = 1.5;
@@ -195,14 +195,14 @@ const readAndForetold = (
     return latest && expected ? [{ latest, expected }] : [];
   });
 
-/** How much the latest readings are above their forecasts on average, mm; a forecast is never negative. */
+/** Mean of the latest readings minus their forecasts, mm; a negative forecast counts as 0. */
 const meanOffMm = (read: readonly ReadAndForetold[]): number =>
   mean(read, ({ latest, expected }) => latest.mm - Math.max(0, expected.medianMm())) ?? 0;
 
-/** Fewer equal readings are no surprise. */
+/** Fewer equal readings are likely by chance. */
 const MIN_REPEATED = 3;
 
-/** The latest readings of an axle if every one equals the one before. */
+/** The latest readings of an axle, if every one equals the previous one. */
 export function repeatedReadings(
   pads: readonly PadPosition[],
 ): { count: number; date: string; earlierDate: string } | null {
@@ -217,7 +217,7 @@ export function repeatedReadings(
   return { count: read.length, date, earlierDate: earlier.visit.date };
 }
 
-/** Every reading equals the one before, although the linings should have worn: perhaps nobody measured. */
+/** Every reading equals the previous one, although the linings should have worn: perhaps nobody measured. */
 function readingsRepeated(
   axle: Axle,
   pads: readonly PadPosition[],
@@ -235,9 +235,9 @@ function readingsRepeated(
       side: null,
       pad: null,
       severity: 'check',
-      message: `All ${count} readings of this axle on ${date} are exactly those of ${earlierDate}, although about ${inWords(expectedMm, 1)} mm of wear was expected.`,
+      message: `All ${count} readings of this axle on ${date} are the same as those of ${earlierDate}, although about ${inWords(expectedMm, 1)} mm of wear was expected.`,
       check:
-        'Were the linings measured, or were the readings of the visit before copied? Measure again, and correct this visit if they were.',
+        'Were the linings measured, or were the previous readings copied? Measure again, and correct this visit if they were copied.',
       numbers: { readings: count, expectedWearMm: round(expectedMm, 2) },
     },
   ];
