@@ -167,7 +167,9 @@ function alternativeOf(
       day.findings.some(
         ({ code }) => code === 'reading-overdue' || /^(rotor|drum)-off-forecast$/.test(code),
       ) || counterparts.some(({ latest }) => latest !== null && latest.date !== day.asAtDate);
-    return !liningsNow && counterpartsNow && isOld ? 'measure them first' : null;
+    const areRepeated = day.findings.some(({ code }) => code === 'readings-repeated');
+    const isInDoubt = liningsNow ? areRepeated && !counterpartsNow : counterpartsNow && isOld;
+    return isInDoubt ? 'measure them first' : null;
   }
   const areClose = stops.every(isUnsettled);
   // A failing reading that no later one overrules makes the part overdue, whatever the forecast says.

@@ -34,8 +34,8 @@ export function axleOutlook(context: AxleContext, axle: Axle, experience: Experi
   const isDoubted =
     chanceOf(forecast.posterior, ({ unseen, otherNew }) => unseen !== null || otherNew) >= 0.5;
   // If the readings were perhaps copied, it is the doubt that may be wrong, so keep the prediction.
-  const foretold =
-    isDoubted && !repeatedReadings(pads) ? pads.map(() => null) : foretellLatest(followed, pads);
+  const isRepeated = repeatedReadings(pads) !== null;
+  const foretold = isDoubted && !isRepeated ? pads.map(() => null) : foretellLatest(followed, pads);
   const { wear, dates, findings, renewal } = counterpartsOutlook(context, axle, experience, pads, forecast);
   return {
     axle,
@@ -56,7 +56,13 @@ export function axleOutlook(context: AxleContext, axle: Axle, experience: Experi
     counterparts: dates,
     rotorRenewal: renewal,
     findings: byWeight([
-      ...padFindings(axle, pads, isDoubted ? [] : foretold, history, normalSpreadOf(experience)),
+      ...padFindings(
+        axle,
+        pads,
+        isDoubted || isRepeated ? [] : foretold,
+        history,
+        normalSpreadOf(experience),
+      ),
       ...setFindings(axle, pads, forecast.posterior, foretold, context),
       ...findings,
       ...partFindings(history, axle, pads, context.ruleSets),

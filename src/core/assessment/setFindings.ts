@@ -22,7 +22,7 @@ export function setFindings(
   foretold: readonly (Foretold | null)[],
   { history, road }: { history: History; road: Road },
 ): Finding[] {
-  const repeated = readingsRepeated(axle, pads, foretold);
+  const repeated = readingsRepeated(axle, pads, posterior, foretold);
   const replaced = replacedFinding(axle, pads, posterior, history, road, repeated.length > 0);
   const other = otherNewFinding(axle, pads, posterior);
   const isExplained = replaced.length + other.length + repeated.length > 0;
@@ -221,6 +221,7 @@ export function repeatedReadings(
 function readingsRepeated(
   axle: Axle,
   pads: readonly PadPosition[],
+  posterior: WearPosterior,
   foretold: readonly (Foretold | null)[],
 ): Finding[] {
   const repeated = repeatedReadings(pads);
@@ -228,6 +229,8 @@ function readingsRepeated(
   const { count, date, earlierDate } = repeated;
   const expectedMm = meanOffMm(readAndForetold(pads, foretold));
   if (expectedMm < AXLE_OFF_MM) return [];
+  const chanceCopied = chanceOf(posterior, ({ copied }) => copied);
+  const basis = chanceCopied >= LIKELY ? ' The forecast goes by the earlier readings.' : '';
   return [
     {
       code: 'readings-repeated',
@@ -235,10 +238,14 @@ function readingsRepeated(
       side: null,
       pad: null,
       severity: 'check',
-      message: `All ${count} readings of this axle on ${date} are the same as those of ${earlierDate}, although about ${inWords(expectedMm, 1)} mm of wear was expected.`,
+      message: `All ${count} readings of this axle on ${date} are the same as those of ${earlierDate}, although about ${inWords(expectedMm, 1)} mm of wear was expected.${basis}`,
       check:
         'Were the linings measured, or were the previous readings copied? Measure again, and correct this visit if they were copied.',
-      numbers: { readings: count, expectedWearMm: round(expectedMm, 2) },
+      numbers: {
+        readings: count,
+        expectedWearMm: round(expectedMm, 2),
+        chanceCopied: roundChance(chanceCopied),
+      },
     },
   ];
 }

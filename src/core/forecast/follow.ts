@@ -28,7 +28,7 @@ import { driveWithChanges } from './changes.js';
 import { LIGHTEST_NODE, type Following, type Hypothesis, type Told } from './following.js';
 import { takeReading } from './takeReading.js';
 import { beginAtUnknownAge, type AgeBelief } from './unknownAge.js';
-import { ageDensity, oldestAge, originalChance, usualLife } from './renewal.js';
+import { ageDensity, LINING_HABITS, oldestAge, originalChance, usualLife } from './renewal.js';
 
 /**
  * Tracks the wear of all parts of an axle over distance. The unknowns are nodes of the log base rate and a few
@@ -60,7 +60,7 @@ export function startFollowing(
   const spacing = nodes > 1 ? logRates[1]! - logRates[0]! : 0;
   const origins = nodesStay && model.jumpPerMm > 0 ? zeros(nodes * nodes) : null;
   if (origins) prior.forEach((weight, node) => (origins[node * nodes + node] = weight));
-  const told: Told = { sets: parts.map(() => 'recorded'), unseen: null, otherNew: false };
+  const told: Told = { sets: parts.map(() => 'recorded'), unseen: null, otherNew: false, copied: false };
   return {
     parts,
     model,
@@ -187,6 +187,7 @@ function beginRecorded(following: Following, stop: Stop): void {
       sets,
       unseen: isSettled ? null : told.unseen,
       otherNew: isWhole ? false : told.otherNew,
+      copied: false,
     };
   }
   following.lastSeen = stop.at;
@@ -281,6 +282,7 @@ function takeLooks(following: Following, stop: Stop): void {
   const plan = beginUnknown(following, stop);
   const { looks } = stop;
   const before = following.hypotheses;
+  for (const hypothesis of before) hypothesis.told = { ...hypothesis.told, copied: false };
   const children = before.flatMap((hypothesis) => childrenOf(following, hypothesis, looks, plan));
   for (const hypothesis of before) takeIn(following, hypothesis, looks, plan);
   following.hypotheses = [...before, ...joinAlike(children)];
@@ -308,7 +310,7 @@ function beginUnknown(following: Following, { begun }: Stop): Plan {
     const { told } = hypothesis;
     const sets = told.sets.slice();
     for (const { part } of [...unknown, ...together]) sets[part] = 'unknown';
-    hypothesis.told = isWhole ? { sets, unseen: null, otherNew: false } : { ...told, sets };
+    hypothesis.told = isWhole ? { sets, unseen: null, otherNew: false, copied: false } : { ...told, sets };
   }
   const members = together.map(({ part }) => part);
   return {
@@ -345,6 +347,7 @@ function childrenOf(following: Following, parent: Hypothesis, looks: readonly Lo
       : replacedUnseen(following, parent, looks, plan, excess)),
     ...otherThickness(following, parent, looks, plan, excess),
     ...wrongVisit(following, parent, looks, excess),
+    ...copiedVisit(following, parent, looks, excess),
   ];
 }
 
@@ -450,6 +453,7 @@ function replacedUnseen(
       sets: parent.told.sets.map((set, part) => (members.includes(part) ? 'unseen' : set)),
       unseen: { from: lastSeen, to: here!, parts: [...members] },
       otherNew: members === renewable ? false : parent.told.otherNew,
+      copied: false,
     };
     takeIn(following, child, looks, { ...plan, renewed: { members, belief } });
     return { kind: `replaced ${members.join()}`, hypothesis: child };
@@ -527,6 +531,37 @@ function wrongVisit(
   const child = copyOfHypothesis(parent);
   scale(child, habits.wrongVisitChance / first!.rangeMm / WRONG_APART_MM ** others.length);
   return [{ kind: `wrong ${JSON.stringify(parent.told)}`, hypothesis: child }];
+}
+
+/** Fewer equal readings are no surprise. */
+const MIN_COPIED = 3;
+
+/**
+ * Readings that are exactly those of the visit before may have been copied without measuring, and then tell nothing.
+ * Copied readings are certain, so each has the density of one step of its gauge.
+ */
+function copiedVisit(
+  following: Following,
+  parent: Hypothesis,
+  looks: readonly Look[],
+  excess: readonly number[],
+): Child[] {
+  const habits = following.lives[looks[0]!.part]?.set?.habits ?? LINING_HABITS;
+  if (looks.length < MIN_COPIED || habits.copiedChance === 0) return [];
+  if (median(excess) < habits.excessMm || !looks.every((look) => isRepeated(following, look))) return [];
+  const child = copyOfHypothesis(parent);
+  child.told = { ...child.told, copied: true };
+  const density = looks.reduce(
+    (product, { gaugeVariance }) => product / Math.sqrt(12 * gaugeVariance),
+    habits.copiedChance,
+  );
+  scale(child, density);
+  return [{ kind: `copied ${JSON.stringify(parent.told)}`, hypothesis: child }];
+}
+
+function isRepeated({ lives, here }: Following, { part, mm }: Look): boolean {
+  const life = lives[part];
+  return life !== null && life !== undefined && life.mm[life.at.findLastIndex((at) => at < here!)] === mm;
 }
 
 function scale({ weights, origins }: Hypothesis, by: number): void {

@@ -11,6 +11,8 @@ export interface Told {
   unseen: { from: number; to: number; parts: number[] } | null;
   /** The parts were new at another thickness than specified. */
   otherNew: boolean;
+  /** The latest readings were copied from the visit before. */
+  copied: boolean;
 }
 
 export interface Hypothesis {

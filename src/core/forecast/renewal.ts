@@ -23,6 +23,8 @@ export interface Habits {
   misreadMm: number | null;
   /** Chance that all readings of a visit are wrong, as when they are another axle's or vehicle's. */
   wrongVisitChance: number;
+  /** Chance that the readings of a visit were copied from the one before without measuring. */
+  copiedChance: number;
 }
 
 export const LINING_HABITS: Habits = {
@@ -35,6 +37,7 @@ export const LINING_HABITS: Habits = {
   otherNewSdMm: 1.5,
   misreadMm: null,
   wrongVisitChance: 0,
+  copiedChance: 0.01,
 };
 
 /** Rotors and drums are replaced with some set of linings, nearer to their limit and after less certain distances. */
@@ -48,6 +51,7 @@ export const COUNTERPART_HABITS: Habits = {
   otherNewSdMm: 0.5,
   misreadMm: 1.5,
   wrongVisitChance: 0.01,
+  copiedChance: 0,
 };
 
 /** Beyond this many standard deviations a set is not still fitted. */
