@@ -29,7 +29,7 @@ export interface OutlookInParts {
   whole: (outlooks: readonly AxleOutlook[]) => Outlook;
 }
 
-/** Computes a vehicle's outlook from its whole history. Needs no clock: it is valid until the history changes. */
+/** Computes a vehicle's outlook from its whole history. It does not depend on today's date. */
 export function outlookFor(history: History, experienceFor: ExperienceFor, policy: Policy): Outlook {
   const { axle, whole } = outlookInParts(history, experienceFor, policy);
   return whole(axlesOf(history).map(axle));
@@ -98,7 +98,7 @@ function isRenewalAtHand(
   );
 }
 
-/** The latest visit, with its odometer if it was read and is not doubted. */
+/** The latest visit, with its odometer reading unless that is missing or doubted. */
 function asAtOf(visit: HistoryVisit, road: Road): AsAt {
   const { date, odometer } = visit;
   return { date, odometerKm: odometer && !isDoubted(visit, road) ? odometer.km : null };
@@ -107,7 +107,7 @@ function asAtOf(visit: HistoryVisit, road: Road): AsAt {
 const isDoubted = ({ id }: HistoryVisit, { doubted }: Road): boolean =>
   doubted.some(({ visitId, field }) => visitId === id && field === 'odometer');
 
-/** Adds findings on the whole vehicle to the first axle. */
+/** Adds findings on the whole vehicle to those of the first axle. */
 function withFindings(axles: readonly AxleOutlook[], findings: readonly Finding[]): AxleOutlook[] {
   if (findings.length === 0) return [...axles];
   return axles.map((axle, index) =>
@@ -133,7 +133,7 @@ const kmPerDay = (usage: UsagePosterior) => ({
 
 const VISITS_IN_RHYTHM = 6;
 
-/** Median days between the latest visits; needs at least three visits. */
+/** Median days between the latest visits; null with fewer than three visits. */
 function rhythmOf({ visits }: History): number | null {
   const days: number[] = [];
   for (const visit of visits) {
