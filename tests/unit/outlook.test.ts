@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { outlookFor } from '../../src/core/assessment/outlook.js';
+import { outlookFor, UnsoundOutlook } from '../../src/core/assessment/outlook.js';
 import { wearAnswer } from '../../src/core/assessment/wearAnswer.js';
 import { chanceBy, dateInterval, isOverdue } from '../../src/core/assessment/forecastDates.js';
 import type { Outlook } from '../../src/core/assessment/outlookShape.js';
@@ -431,4 +431,13 @@ it('one draw of the experience is enough for an outlook', () => {
   const known = { ...starting, pads: onlyDraw(parameters) };
   const [axle] = outlookFor(historyOf(VAN, STEADY), () => known, POLICY).axles;
   expect(daysAt(axle!.crossing!, 0.5)).toBeGreaterThan(0);
+});
+
+it('an outlook whose numbers are not finite is refused, and the error names the number', () => {
+  const starting = startingExperience({ steeredOrFront: true, regenerative: false });
+  const spoiled = starting.pads.map((draw) => ({ ...draw, weight: NaN }));
+  const outlook = (): Outlook =>
+    outlookFor(historyOf(VAN, STEADY), () => ({ ...starting, pads: spoiled }), POLICY);
+  expect(outlook).toThrow(UnsoundOutlook);
+  expect(outlook).toThrow(/^the outlook is unsound: .* is NaN$/);
 });
