@@ -71,11 +71,11 @@ export function checkedPage(report: Import, token: string | null, name: string):
     <dl class="facts">
       <dt>New visits</dt>
       <dd>${inWords(visitsAdded)}</dd>
-      <dt>Visits added to</dt>
+      <dt>Visits extended</dt>
       <dd>${inWords(visitsExtended)}</dd>
       <dt>New rows</dt>
       <dd>${inWords(rowsAdded)}</dd>
-      <dt>Recorded already, left out</dt>
+      <dt>Already recorded, skipped</dt>
       <dd>${inWords(rowsSkipped)}</dd>
     </dl>
     !${
@@ -96,7 +96,9 @@ export function checkedPage(report: Import, token: string | null, name: string):
 function refusedPage({ errorsTotal, errors, rows }: Import, name: string): Made {
   const main = html`<section class="refused" role="alert">
       <h2>Nothing was recorded: ${countInWords(errorsTotal, 'entry', 'entries')} to correct.</h2>
-      <p>${name} has ${countInWords(rows, 'row')}. Put these right in the spreadsheet and check it again.</p>
+      <p>
+        ${name} has ${countInWords(rows, 'row')}. Correct the entries in the spreadsheet, then check it again.
+      </p>
     </section>
     !${errors.length < errorsTotal ? html`<p>The first ${errors.length} are shown.</p>` : ''}
     !${dataTable(
@@ -138,7 +140,7 @@ export function progressPage(report: Import): Made {
   const hasEnded = report.finishedAt !== null;
   const words = hasEnded
     ? state === 'done'
-      ? `${countInWords(rowsAdded, 'row')} recorded: ${countInWords(visitsAdded, 'new visit')}, ${countInWords(visitsExtended, 'visit')} added to.`
+      ? `${countInWords(rowsAdded, 'row')} recorded: ${countInWords(visitsAdded, 'new visit')}, ${countInWords(visitsExtended, 'visit')} extended.`
       : (detail ?? 'Nothing was recorded.')
     : `${inWords(vehiclesChecked)} of ${countInWords(vehicles, 'vehicle')} checked, ${inWords(vehiclesForecast)} forecast. This page updates by itself.`;
   const main = html`<p role="status">${words}</p>
