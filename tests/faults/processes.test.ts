@@ -25,7 +25,7 @@ const preloading = (script: string, ...settings: string[]): string[] => [
   ...settings,
 ];
 
-/** Few enough that all are soon in use; loading modules in parallel may need several hundred at once. */
+/** So few file descriptors that all are soon in use; loading modules in parallel may need several hundred at once. */
 const FEW_DESCRIPTORS = ['prlimit', '--nofile=1024:1024'];
 
 describe.skipIf(process.platform !== 'linux')('a service whose fork fails', () => {

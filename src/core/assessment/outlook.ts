@@ -8,6 +8,7 @@ import { ONE_JOB_DAYS, type History, type HistoryVisit } from '../history.js';
 import { itemAt } from '../items.js';
 import { layRoad, type Road } from '../odometer.js';
 import { round } from '../rounding.js';
+import { findNotFinite } from '../soundness.js';
 import { AXLES, type Axle } from '../vocabulary/terms.js';
 import type { AsAt, Finding } from '../vocabulary/wear.js';
 import { axleOutlook } from './axle.js';
@@ -47,29 +48,62 @@ export function outlookInParts(
   const context = { ...linings, daysToNextVisit: rhythmDays ?? policy.visitIntervalDays };
   return {
     axle: (axle) => axleOutlook(context, axle, experienceFor(axle)),
-    whole: (outlooks) => ({
-      usage: road.isByDistance
-        ? { kmPerDay: kmPerDay(usage), reasons: [] }
-        : { kmPerDay: null, reasons: [noOdometer('kmPerDay')] },
-      asAt: latest ? asAtOf(latest, road) : null,
-      isOdometerDoubted: latest !== undefined && isDoubted(latest, road),
-      rhythmDays,
-      axles: withFindings(withFasterRear(outlooks), [
-        ...roadTestFindings(history),
-        ...usageFindings(road, usage),
-        ...recordedTwice(history),
-      ]),
-      cautions: cautionsFor(history.vehicle, {
-        done: latest?.work.map(({ kind }) => kind) ?? [],
-        renewal: outlooks.some((axle) => isRenewalAtHand(axle, context.daysToNextVisit)),
+    whole: (outlooks) =>
+      sound({
+        usage: road.isByDistance
+          ? { kmPerDay: kmPerDay(usage), reasons: [] }
+          : { kmPerDay: null, reasons: [noOdometer('kmPerDay')] },
+        asAt: latest ? asAtOf(latest, road) : null,
+        isOdometerDoubted: latest !== undefined && isDoubted(latest, road),
+        rhythmDays,
+        axles: withFindings(withFasterRear(outlooks), [
+          ...roadTestFindings(history),
+          ...usageFindings(road, usage),
+          ...recordedTwice(history),
+        ]),
+        cautions: cautionsFor(history.vehicle, {
+          done: latest?.work.map(({ kind }) => kind) ?? [],
+          renewal: outlooks.some((axle) => isRenewalAtHand(axle, context.daysToNextVisit)),
+        }),
+        policy: {
+          visitIntervalDays: policy.visitIntervalDays,
+          longestDaysWithoutReading: policy.longestDaysWithoutReading,
+          dueSoonDays: policy.dueSoonDays,
+        },
       }),
-      policy: {
-        visitIntervalDays: policy.visitIntervalDays,
-        longestDaysWithoutReading: policy.longestDaysWithoutReading,
-        dueSoonDays: policy.dueSoonDays,
-      },
-    }),
   };
+}
+
+/** An outlook that cannot be right. Nobody may rely on it, so it is neither stored nor shown. */
+export class UnsoundOutlook extends Error {
+  override name = 'UnsoundOutlook';
+}
+
+/**
+ * The outlook, if its numbers are finite, its chances between 0 and 1, and its days in the order of their probabilities.
+ *
+ * @throws {UnsoundOutlook}
+ */
+function sound(outlook: Outlook): Outlook {
+  const fault = findNotFinite(outlook) ?? findBadCrossing(outlook.axles);
+  if (fault !== null) throw new UnsoundOutlook(`the outlook is unsound: ${fault}`);
+  return outlook;
+}
+
+function findBadCrossing(axles: readonly AxleOutlook[]): string | null {
+  for (const { axle, crossing, counterparts } of axles) {
+    for (const each of [crossing, counterparts.first, ...counterparts.crossings]) {
+      if (!each) continue;
+      const { already, days } = each;
+      if (already < 0 || already > 1)
+        return `the chance that the ${axle} limit is reached already is ${already}`;
+      const order = days.map((day) => day ?? Infinity);
+      if (pairs(order, (before, after) => before > after || before < 0).includes(true)) {
+        return `the ${axle} axle’s days to its limit are ${days.join(', ')}`;
+      }
+    }
+  }
+  return null;
 }
 
 export const axlesOf = ({ vehicle }: History): Axle[] => AXLES.filter((axle) => vehicle.axles[axle]);
