@@ -171,7 +171,7 @@ const CASES: [string, Case, Expected][] = [
 ];
 
 describe('incomplete and wrong records', () => {
-  it.each(CASES)('%s', async (_, sent, expected) => {
+  it.each(CASES)('the answer is plausible for %s', async (_, sent, expected) => {
     const axle = await front(sent);
     const { basis, distanceKm } = axle.replacement;
     if (expected.leftKm !== undefined) {
