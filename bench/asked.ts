@@ -1,13 +1,13 @@
 import { dateIn, toDay, toFullDate } from '../src/core/calendar.js';
 import type { Call } from './load.js';
 
-/** What the benches of the service's speed ask of it and of its floor. */
+/** The calls that the speed benches send to the service and to its floor. */
 
 export const TODAY = dateIn(new Date(), 'UTC');
 export const DUE_SOON = '/v1/reports/due-soon?withinDays=60';
 export const FLOOR_DUE = `/due-soon?horizon=${toFullDate(toDay(TODAY) + 60)}`;
 /** Pages of due-soon read with a visit before each. */
-export const DUE_ANEW = 10;
+export const DUE_AFTER_WRITE = 10;
 /** Vehicles whose answers are read in turn. */
 export const READ = 100;
 

@@ -17,18 +17,18 @@ import { forecastAll, serviceForecaster, type Case, type Forecaster } from './sc
 import { simulate, WORLDS, type World } from './worlds.js';
 
 /**
- * Scores the service's forecasts against simulated fleets whose truth is known. Each is made at a visit and compared
- * with the day on which the first pad truly reached its limit and with the readings of the next visit, beside the rules
- * that a workshop uses by hand.
+ * Scores the service's forecasts against simulated fleets whose truth is known. Each forecast is made at a visit. It is
+ * compared with the day on which the first pad truly reached its limit, with the readings of the next visit, and with
+ * the rules that a workshop uses by hand.
  *
  *   npm run bench:calibration -- [--world coarse,fine] [--experience starting,ideal,3,10,30,100,300]
  *     [--lives complete,under-way] [--vehicles 300] [--seed 1] [--fresh] [--write]
  *
  * `--experience` is what the shop knows: the starting values, the fleet's true parameters, or a fit to this many
- * vehicles of the same world with other seeds. `--lives` says how far those had come: to the end of their pads, or each
- * to any of its visits, as in a shop. One fit may be lucky, so the vehicles are split over several shops, each with a
- * fit of its own. Results of finished shops are kept in data/calibration as long as the code stays the same, so that a
- * run can be interrupted and resumed; `--fresh` recomputes them. `--write` puts the tables into docs/calibration.md.
+ * vehicles of the same world with other seeds. `--lives` says how far those vehicles had come: to the end of their
+ * pads, or each to any of its visits, as in a shop. One fit may be lucky, so the vehicles are split over several shops,
+ * each with a fit of its own. Results of finished shops are cached in data/calibration until the code changes, so that
+ * a run can be interrupted and resumed; `--fresh` recomputes them. `--write` puts the tables into docs/calibration.md.
  */
 
 /** The number of shops among which a world's vehicles are split. */
@@ -126,7 +126,7 @@ async function main(): Promise<void> {
   const keeper = resultKeeper<Job, Result>('data/calibration', import.meta.dirname);
   const jobs = worlds.flatMap((world) =>
     experiences.flatMap((experience) =>
-      // Without a fit it does not matter whose lives it would use.
+      // Without a fit, the vehicles to learn from do not matter.
       (isFitted(experience) ? both : both.slice(0, 1)).flatMap((lives) =>
         Array.from({ length: shopsFor(experience, vehicles) }, (_, shop): Job => ({
           world,

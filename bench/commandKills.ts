@@ -76,7 +76,7 @@ interface Trial {
   file: string;
   key: string;
   chance: Chance;
-  /** A little longer than a run that is not killed. */
+  /** A little longer than a complete run takes. */
   wholeMs: number;
 }
 
@@ -189,7 +189,7 @@ async function timed(run: () => Promise<unknown>): Promise<number> {
   return performance.now() - began;
 }
 
-/** Null if no answer came. */
+/** Null if no answer arrived. */
 const sendSheet = (address: string, key: string): Promise<Answer | null> =>
   ask(address, key, '/v1/imports/visits', {
     method: 'POST',

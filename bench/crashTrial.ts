@@ -9,9 +9,9 @@ import { compareOutlooks, wrongIn } from './standing.js';
 import { send, Writer, type Deed, type DeedKind } from './writers.js';
 
 /**
- * Kills the service many times during concurrent writes, and after each restart compares the database with
- * the answers. A kill does not lose what the process gave to the system: this tests transactions and
- * recovery, not whether the disk keeps what it was told to flush.
+ * Kills the service many times during concurrent writes, and after each restart compares the database with the answers.
+ * A kill does not lose what the process has handed to the system, so this tests transactions and recovery, not whether
+ * the disk stores what it was told to flush.
  */
 
 export interface CrashOptions {
@@ -19,7 +19,7 @@ export interface CrashOptions {
   kills: number;
   seed: number;
   writers?: number;
-  /** The longest time of writing before a kill. */
+  /** Maximum time of writing before a kill. */
   maxMs?: number;
   /** Inspects the files as the kill left them. */
   afterKill?: (kill: number) => Promise<void>;
@@ -159,7 +159,7 @@ class Trial {
     }
   }
 
-  /** Before anything is sent again: an answered write exists once, any other at most once. */
+  /** Before anything is sent again: an answered write exists once, any other write at most once. */
   #countEffects(connection: BetterSqlite.Database, deeds: Deed[]): void {
     for (const deed of deeds) {
       if (isAnswered(deed)) {

@@ -14,8 +14,8 @@ import { shopOf } from './shop.js';
  *
  *   npm run bench:database -- [--vehicles 100000] [--visits 8] [--from FILE] FILE
  *
- * Recording, fitting and scoring those takes most of the time; `--from` takes them from a database that was made with
- * `--vehicles 250`.
+ * Recording, fitting and scoring the first vehicles takes most of the time; `--from` copies them from a database that
+ * was made with `--vehicles 250`.
  */
 
 /** Vehicles that the service records itself. */
@@ -39,17 +39,17 @@ export async function makeDatabase(
   connection.pragma('foreign_keys = off');
   connection.pragma('cache_size = -524288');
   multiplyVehicles(connection, Math.ceil(vehicles / recorded) - 1);
-  // As if the fit had known them all: none is due, and none starts during a measurement.
+  // Marks the fit as if it had known all vehicles, so that no fit is due and none starts during a measurement.
   connection.exec('update experiences set last_visit_seq = (select max(seq) from visits)');
   connection.exec('analyze');
   connection.pragma('journal_mode = wal');
   connection.close();
-  await lookBack(file);
+  await bringPastUpToDate(file);
   await checkSample(file, recorded);
 }
 
-/** More visits may make a fit of the past worthwhile. */
-async function lookBack(file: string): Promise<void> {
+/** The additional visits may make more past fits worthwhile. */
+async function bringPastUpToDate(file: string): Promise<void> {
   const store = await openStore({ file, timeZone: 'UTC' });
   await store.accuracy.bringUpToDate();
   await store.close();
@@ -66,7 +66,7 @@ async function record(file: string, vehicles: number, visits: number): Promise<v
   await store.close();
 }
 
-/** Vehicles from all parts of the file: their stored outlook must follow from their stored history. */
+/** Checks vehicles from all parts of the file: their stored outlook must follow from their stored history. */
 async function checkSample(file: string, recorded: number): Promise<void> {
   const connection = openConnection(file);
   const ids = connection

@@ -9,8 +9,9 @@ import { wholeNumber } from './options.js';
 import { ask, killServer, startServer } from './serverProcess.js';
 
 /**
- * How long callers wait at a steady rate of reads and writes, first alone and then next to callers that send a byte a
- * second, and how much memory the service uses. Times count from when a request was due, not from when it was sent.
+ * Measures how long callers wait at a steady rate of reads and writes, first alone and then beside callers that send
+ * one byte a second, and how much memory the service uses. Times count from when a request was due, not from when it
+ * was sent.
  */
 
 const { values } = parseArgs({

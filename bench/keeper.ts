@@ -2,7 +2,7 @@ import { createHash } from 'node:crypto';
 import { existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 
-/** Results of jobs kept as files, so that a long run can be interrupted and resumed. */
+/** Stores the results of jobs as files, so that a long run can be interrupted and resumed. */
 export interface ResultKeeper<Job, Result> {
   find(job: Job): Result | null;
   keep(job: Job, result: Result): void;
@@ -10,7 +10,7 @@ export interface ResultKeeper<Job, Result> {
 
 /**
  * @param folder of the files
- * @param bench the folder of the compiled bench; results of other code than there and in the core are not found
+ * @param bench the folder of the compiled bench; results of another version of that code or the core are ignored
  */
 export function resultKeeper<Job extends object, Result>(
   folder: string,

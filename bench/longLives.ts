@@ -11,9 +11,9 @@ import { wholeNumber } from './options.js';
 import { mean } from './scores.js';
 
 /**
- * What a forecast loses if readings close together in long lives are combined: axles that wear as the model says, read
- * every few hundred kilometres, each forecast from every reading and as the service does it. Prints scores of the
- * distance at which the first pad reaches its limit, compared with the truth.
+ * Measures what a forecast loses if readings close together in long lives are combined. The axles wear as the model
+ * says and are read every few hundred kilometres; each is forecast from every reading and as the service does it.
+ * Prints scores of the distance at which the first pad reaches its limit, compared with the truth.
  *
  *   npm run bench:long-lives -- [--axles 500] [--seed 3]
  */

@@ -69,7 +69,7 @@ function copyOf(
   );
 }
 
-/** The first half of an id differs by vehicle and visit; the rest tells copies apart. */
+/** The first half of an id differs by vehicle and visit; the rest identifies the copy. */
 const idOf = (column: string): string => `substr("${column}", 1, 24) || printf('%012x', ${COPY})`;
 
 const vehicleBodyOf = (): string =>

@@ -34,7 +34,7 @@ export function ranksOf(
   return {
     reading: readingCdf(posterior, draws, { part: 0, ...truth.next })(truth.next.mm),
     rate: mixtureCdf(partMixture(posterior, 0, 'rate'), truth.rate),
-    // Truths that are at the limit already share one chance; any rank within it is as good as another.
+    // Truths at the limit already share one chance; every rank within it is equally good.
     crossing:
       truth.crossing === 0 ? chance.between(0, 1 - table.atStart) : 1 - survivalBy(table, truth.crossing),
   };

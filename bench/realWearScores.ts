@@ -20,12 +20,12 @@ export interface Unit {
   mm: number[];
 }
 
-/** A reading that was forecast at the one before it, or at the fitting. */
+/** A reading that was forecast at the previous one, or at the fitting. */
 export interface ReadingCase {
   unit: number;
   /** Readings before it. */
   before: number;
-  /** The chance that the forecast gave to a lower one. */
+  /** The chance that the forecast gave to a lower reading. */
   chance: number;
   /** Absolute errors, mm: of the median forecast, and of the least-squares line through the readings before. */
   off: number;
@@ -33,11 +33,11 @@ export interface ReadingCase {
 }
 
 const NEW_MM = 11;
-/** Lining between new and the limit, which stands for all the wear allowed to a unit. */
+/** Lining between new and the limit, which represents all the wear allowed to a unit. */
 const USABLE_MM = 8;
 /** The mean scales a unit's wear per distance to that of a pad. */
 const RATE_PER_KM = 0.13 / 1000;
-/** Units have no dates: they get the use of ordinary vehicles, on which wear by distance does not depend. */
+/** Units have no dates, so they get the use of ordinary vehicles; wear by distance does not depend on it. */
 const KM_PER_DAY = 40;
 const PACE_SPREAD = 0.4;
 const INTERVAL_SPREAD = 0.2;

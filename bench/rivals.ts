@@ -10,7 +10,7 @@ import { toKm } from '../src/core/units.js';
 import { PADS, SIDES } from '../src/core/vocabulary/terms.js';
 import { LIMIT_MM, NEW_MM, type Truth } from './worlds.js';
 
-/** The forecasts to compare with: those that a workshop makes by hand, and one with knowledge that nobody has. */
+/** The forecasts to compare with: those that a workshop makes by hand, and one that knows the true values. */
 
 const positions = SIDES.flatMap((side) => PADS.map((pad) => ({ side, pad })));
 

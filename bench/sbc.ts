@@ -18,12 +18,12 @@ import { chiSquareTest, histogram, kolmogorovTest } from './uniform.js';
  *   npm run bench:sbc -- [--axles 5000] [--fitted 3,10] [--shops 200] [--seed 1] [--fresh] [--write]
  *
  * `--axles` is the number forecast with the starting values; `--shops` is how many shops of each size in `--fitted` are
- * drawn, fitted, and asked for one more axle. Finished results are kept in data/sbc as long as the code stays the same;
+ * drawn and fitted, each to forecast one more axle. Finished results are cached in data/sbc until the code changes;
  * `--fresh` recomputes them. `--write` puts the table into docs/calibration.md.
  */
 
 const FRONT = { steeredOrFront: true, regenerative: false };
-/** What the axles drawn here do not have: errors shared by a visit, dragging, unrecorded sets and changes of rate. */
+/** What the axles drawn here lack: errors shared by a visit, dragging, unrecorded sets and changes of rate. */
 const WITHOUT_MESS = { visitSd: 0, dragsPer1000Km: 0, replacedWornChance: 0, jumpPerMm: 0 };
 const BELIEFS = beliefsWithoutMess();
 const MODEL = 'the only model';

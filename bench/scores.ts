@@ -21,7 +21,7 @@ export interface Case {
 }
 
 export interface DateForecast {
-  /** The chance it gave to reaching the limit by the true day. */
+  /** The chance that the forecast gave to reaching the limit by the true day. */
   place: number;
   covered50: boolean;
   covered80: boolean;
@@ -77,7 +77,7 @@ export function forecastAll(
   );
 }
 
-/** There are so many readings that a third of the vehicles are enough. */
+/** A third of the vehicles have enough readings. */
 const READINGS_OF_ONE_IN = 3;
 
 const readingsOf = (known: History, next: HistoryVisit, experience: Experience): NextReading[] =>

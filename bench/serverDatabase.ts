@@ -13,7 +13,7 @@ import { wholeNumber } from './options.js';
  *
  *   npm run bench:server-database -- --from FILE [--vehicles 100000] postgres://…
  *
- * The user must be a superuser, who may leave out the checks of foreign keys while rows are copied.
+ * The user must be a superuser, who may disable the checks of foreign keys while rows are copied.
  */
 
 /** Columns with places in the order of arrival, by the table they refer to. */
@@ -42,7 +42,7 @@ async function tablesOfVehicles(client: pg.Client): Promise<Copied[]> {
   return [...first.map((name) => rows.find(({ table }) => table === name)!), ...rest];
 }
 
-/** Copies the rows that a table has now, the whole of them once for each copy, in the order of arrival. */
+/** Copies the rows that a table has now, all of them once per copy, in the order of arrival. */
 function copyOf({ table, columns }: Copied, places: Record<string, number>): string {
   const valueOf = (column: string): string => {
     const owner = column === 'seq' ? table : PLACES[column];
@@ -66,7 +66,7 @@ const vehicleBody = ['externalId', 'fleet'].reduce(
   'body::jsonb',
 );
 
-/** Copies at a time, each in one statement a table. */
+/** Number of copies made at a time, each with one statement per table. */
 const AT_ONCE = 100;
 
 async function multiply(client: pg.Client, copies: number): Promise<void> {
@@ -79,7 +79,7 @@ async function multiply(client: pg.Client, copies: number): Promise<void> {
     visits: await highest('visits'),
     audit: await highest('audit'),
   };
-  // Neither foreign keys nor the append-only triggers are checked.
+  // Disables foreign keys and the append-only triggers.
   await client.query("set session_replication_role = 'replica'");
   const indexes = await droppedIndexes(client, tables);
   for (const copied of tables) {
@@ -110,7 +110,7 @@ async function droppedIndexes(client: pg.Client, tables: readonly Copied[]): Pro
   return rows.map(({ definition }) => definition);
 }
 
-/** Vehicles from all parts of the database: their stored outlook must follow from their stored history. */
+/** Checks vehicles from all parts of the database: their stored outlook must follow from their stored history. */
 async function checkSample(client: pg.Client, url: string): Promise<void> {
   const { rows } = await client.query<{ id: string }>(
     `select id from vehicles where seq % greatest(1, (select max(seq) from vehicles) / ${SAMPLE}) = 0 limit ${SAMPLE}`,
@@ -139,7 +139,7 @@ const { rows: counted } = await client.query<{ recorded: number }>(
   'select count(*)::int as recorded from vehicles',
 );
 await multiply(client, Math.ceil(vehicles / counted[0]!.recorded) - 1);
-// As if the fit had known them all: none starts during a measurement.
+// Marks the fit as if it had known all vehicles, so that none starts during a measurement.
 await client.query('update experiences set last_visit_seq = 9007199254740991');
 await client.query('vacuum analyze');
 await checkSample(client, url);

@@ -13,15 +13,15 @@ pg.types.setTypeParser(JSON_TYPE, (text) => text);
 
 type Row = Record<string, unknown>;
 
-/** Rows of one table, written as they are with other keys. */
+/** Rows of one table, written unchanged except for their keys. */
 interface Copied {
   table: string;
   rows: Row[];
-  /** What makes a row the one that it replaces; null if it is always a new one. */
+  /** The columns that identify the row to replace; null if every row is new. */
   key: string | null;
 }
 
-/** Writes the rows of a visit to the same tables as the service, one statement a table, in one transaction. */
+/** Writes the rows of a visit to the same tables as the service, with one statement per table, in one transaction. */
 async function visitWriter(pool: pg.Pool, sampleId: string): Promise<(vehicleId: string) => Promise<void>> {
   const rowsOf = async (table: string, column: string, value: unknown): Promise<Row[]> =>
     (await pool.query<Row>(`select * from "${table}" where "${column}" = $1`, [value])).rows;

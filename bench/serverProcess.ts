@@ -1,7 +1,7 @@
 import { spawn, type ChildProcess } from 'node:child_process';
 import { resolve } from 'node:path';
 
-/** The built service as a separate process, to be killed, starved and called over HTTP. */
+/** The built service as a separate process that tests and benches kill, overload and call over HTTP. */
 export interface ServerProcess {
   child: ChildProcess;
   /** The address it listens on. @throws ServerEnded if it exits before it listens */
@@ -64,7 +64,7 @@ export function startServer(file: string, options: ServerOptions = {}): ServerPr
     });
     void ended.then((how) => reject(new ServerEnded(how)));
   });
-  // Whoever kills a starting server does not wait for it to listen.
+  // A caller that kills a starting server does not wait for it to listen.
   listening.catch(() => undefined);
   return { child, listening, ended, log: () => stdout };
 }

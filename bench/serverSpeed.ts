@@ -4,7 +4,7 @@ import { join } from 'node:path';
 import { parseArgs } from 'node:util';
 import pg from 'pg';
 import type { VisitBody } from '../src/core/vocabulary/visit.js';
-import { atFloor, DUE_ANEW, DUE_SOON, FLOOR_DUE, READ, repeated, TODAY, wearOf } from './asked.js';
+import { atFloor, DUE_AFTER_WRITE, DUE_SOON, FLOOR_DUE, READ, repeated, TODAY, wearOf } from './asked.js';
 import { allOf, answerTo, CAPACITY_TOOL, capacity, CONNECTIONS, quantile, type Call } from './load.js';
 import { markdownTable, writeSection } from './markdown.js';
 import { wholeNumber } from './options.js';
@@ -17,7 +17,7 @@ import { nextVisit } from './shop.js';
  *
  *   npm run bench:server -- [--runs 5] [--seconds 2] [--posts 60] [--write SECTION] postgres://… [postgres://…]
  *
- * Databases come from `npm run bench:server-database`; each gets some hundred more visits at every call.
+ * Databases come from `npm run bench:server-database`; each gets some hundred more visits each time the bench runs.
  */
 
 const DUE_CALLS = 100;
@@ -61,7 +61,7 @@ async function run(
   series: Series,
   who: string,
   target: Server,
-  calls: { due: string; read: readonly string[]; posts: readonly Call[]; dueAnew: readonly Call[] },
+  calls: { due: string; read: readonly string[]; posts: readonly Call[]; dueAfterWrites: readonly Call[] },
   seconds: number,
 ): Promise<void> {
   const measured = async <Result>(
@@ -92,12 +92,12 @@ async function run(
     () => allOf(target, calls.posts, PARALLEL),
   );
   note(series, `${who} post`, posted.perSecond);
-  const anew: number[] = [];
-  for (const visit of calls.dueAnew) {
+  const cold: number[] = [];
+  for (const visit of calls.dueAfterWrites) {
     await answerTo(target, visit);
-    anew.push((await answerTo(target, { method: 'GET', path: calls.due })).ms);
+    cold.push((await answerTo(target, { method: 'GET', path: calls.due })).ms);
   }
-  note(series, `${who} due anew`, quantile(anew, 0.5));
+  note(series, `${who} due after write`, quantile(cold, 0.5));
 }
 
 async function measure(
@@ -107,7 +107,7 @@ async function measure(
 ): Promise<{ vehicles: number; bytes: number; series: Series }> {
   const client = new pg.Client({ connectionString: url });
   await client.connect();
-  const perRun = 2 * (options.posts + DUE_ANEW);
+  const perRun = 2 * (options.posts + DUE_AFTER_WRITE);
   const fresh = await vehiclesIn(client, READ + 2 + options.runs * perRun);
   const { rows } = await client.query<{ vehicles: number; bytes: number }>(
     'select (select count(*)::int from vehicles) as vehicles, pg_database_size(current_database())::float8 as bytes',
@@ -137,13 +137,18 @@ async function measure(
     console.error(`run ${number + 1} of ${options.runs}`);
     const calls = (count: number) =>
       take(count).map((vehicle) => visitOn(vehicle, `WO-${process.pid}-${number}`));
-    const own = { due: DUE_SOON, read: paths(read), posts: calls(options.posts), dueAnew: calls(DUE_ANEW) };
+    const own = {
+      due: DUE_SOON,
+      read: paths(read),
+      posts: calls(options.posts),
+      dueAfterWrites: calls(DUE_AFTER_WRITE),
+    };
     await run(series, 'service', service, own, options.seconds);
     const other = {
       due: FLOOR_DUE,
       read: ['/constants/wear'],
       posts: atFloor(calls(options.posts)),
-      dueAnew: atFloor(calls(DUE_ANEW)),
+      dueAfterWrites: atFloor(calls(DUE_AFTER_WRITE)),
     };
     await run(series, 'floor', floor, other, options.seconds);
   }
@@ -170,7 +175,7 @@ function rowsOf(vehicles: number, series: Series): string[][] {
   };
   return [
     row('due-soon, first page', 'due', 'ms'),
-    row('… each after a visit', 'due anew', 'ms'),
+    row('… each after a visit', 'due after write', 'ms'),
     row('read a wear answer', 'read', '/s'),
     row('… processor time of the server process', 'read processor', 'ms'),
     row('post a visit', 'post', '/s'),

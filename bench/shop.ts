@@ -63,7 +63,7 @@ export function frequentVisits(visits: number, today: string): VisitBody[] {
   });
 }
 
-/** When a vehicle starts, how it is driven and wears, and its parts' first thickness. */
+/** When a vehicle starts, how it is driven, how it wears, and how thick its first parts are. */
 interface Driven {
   first: number;
   intervalDays: number;

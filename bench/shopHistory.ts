@@ -68,7 +68,7 @@ const FIRST_DAY = 15_340;
 
 /** The truth at a visit, for scoring alone. */
 export interface StopTruth {
-  /** Days until the set that drives away reaches its limit; null if it has, or if that is beyond the horizon. */
+  /** Days until the set fitted after the visit reaches its limit; null if it has, or if that is beyond the horizon. */
   daysLeft: number | null;
   set: 'recorded' | 'original' | 'unknown' | 'unrecorded';
   /** Replaced at this visit, and not recorded. */
@@ -77,7 +77,7 @@ export interface StopTruth {
   stoodDays: number;
   inSpell: boolean;
   routeChangedLately: boolean;
-  /** A pad drags; and how often that pad was measured since. */
+  /** Whether a pad drags, and how often that pad was measured since. */
   dragging: boolean;
   readingsSinceDrag: number;
   odometer: 'right' | 'unread' | 'mistyped' | 'mistyped-before';
@@ -127,7 +127,7 @@ interface Sheet {
   newNoted: boolean;
   unread: boolean;
   mistyped: number | null;
-  /** The rear pads' thickness, if it is recorded for the front ones. */
+  /** The rear pads' thickness, if it is recorded as that of the front pads. */
   rearMm: number | null;
   /** Those of {@link POSITIONS} that exist. */
   pads: number;

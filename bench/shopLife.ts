@@ -62,7 +62,7 @@ export interface ShopRates {
   followedYears: readonly [number, number];
   rhythmDays: readonly [number, number];
   rhythmSpread: number;
-  /** Share of visits during a standstill that take place; the others wait for its end. */
+  /** Share of visits during a standstill that still take place; the others wait for its end. */
   visitsWhileStanding: number;
 
   /** Thickness above the limit at which pads are changed, mm, and its standard deviation over sets. */
@@ -170,7 +170,7 @@ export const POSITIONS: readonly { side: Side; pad: Pad }[] = SIDES.flatMap((sid
   PADS.map((pad) => ({ side, pad })),
 );
 
-/** How a set came onto the axle. */
+/** How a set came to be on the axle. */
 export type Fitting =
   | 'original'
   /** Before the vehicle was first seen. */
@@ -201,7 +201,7 @@ export interface Stop {
 export interface ShopLife {
   model: number;
   oddity: Oddity | null;
-  /** Thickness of the rear pads, mm; used only to be recorded for the front ones. */
+  /** Thickness of the rear pads, mm; used only for records that name them as the front pads. */
   rearMm: (day: number) => number;
   newMm: number;
   isUsed: boolean;
@@ -333,7 +333,7 @@ function drive(chance: Chance, rates: ShopRates, nature: Nature, days: number): 
   return road;
 }
 
-/** Days on which something starts that happens this often a year. */
+/** Days on which something starts that happens this many times a year. */
 function happenings(chance: Chance, perYear: number, days: number): number[] {
   const found: number[] = [];
   const wait = () => Math.ceil(waitingTime(chance, perYear / DAYS_A_YEAR));
@@ -360,7 +360,7 @@ interface Wearing {
 /** How many of {@link POSITIONS} exist, from the first on. */
 export const padsOf = (oddity: Oddity | null): number => (oddity === 'one-disc' ? 2 : POSITIONS.length);
 
-/** Wears a set that stays on a little past its limit. */
+/** Wears a set that stays on a little beyond its limit. */
 function wearSet(
   chance: Chance,
   { rates, nature, road, newMm }: Wearing,
@@ -410,7 +410,7 @@ function wear(chance: Chance, rate: number, wander: number, distance: number): n
 const changeThickness = (chance: Chance, { changeAboveLimit, changeSpread }: ShopRates): number =>
   LIMIT_MM + Math.max(0, chance.normal(changeAboveLimit, changeSpread));
 
-/** The day on which someone who sees a set now and then replaces it; infinite if that never happens. */
+/** The day on which a set is replaced by someone who sees it only occasionally; infinite if never. */
 function replacementDay(chance: Chance, rates: ShopRates, set: PadSet, after = set.fromDay): number {
   const changeAt = changeThickness(chance, rates);
   const late = chance.whole(1, ELSEWHERE_WITHIN_DAYS);

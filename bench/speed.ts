@@ -8,7 +8,7 @@ import { EXAMPLE_VEHICLE } from '../src/core/vocabulary/vehicle.js';
 import type { VisitBody } from '../src/core/vocabulary/visit.js';
 import { OPERATOR } from '../src/store/contract/caller.js';
 import { openStore } from '../src/store/open.js';
-import { atFloor, DUE_ANEW, DUE_SOON, FLOOR_DUE, READ, repeated, TODAY, wearOf } from './asked.js';
+import { atFloor, DUE_AFTER_WRITE, DUE_SOON, FLOOR_DUE, READ, repeated, TODAY, wearOf } from './asked.js';
 import { makeDatabase } from './database.js';
 import {
   allOf,
@@ -34,20 +34,20 @@ import { frequentVisits, nextVisit } from './shop.js';
  *
  *   npm run bench -- [--small FILE] [--large FILE] [--runs 5] [--seconds 4] [--posts 100] [--write SECTION]
  *
- * Databases come from `npm run bench:database`. Without `--small` one of 1000 vehicles is made. A small one is copied
- * before anything is written; a large one gets some hundred more visits at every call.
+ * Databases come from `npm run bench:database`. Without `--small`, the bench creates one of 1000 vehicles. It copies a
+ * small database before it writes; a large one gets some hundred more visits each time.
  */
 
 /** More vehicles than the service caches answers for. */
-const READ_ANEW = 2000;
+const COLD_READS = 2000;
 /**
- * Visits posted on each of those, and other calls, before anything is timed: the compiler keeps improving for
- * thousands.
+ * Visits posted on each of these, and other calls, before anything is timed: the compiler keeps improving for thousands
+ * of calls.
  */
 const WARM_VISITS = 30;
 const WARM_CALLS = 500;
 const DUE_CALLS = 200;
-/** Visits timed one at a time, of each shop. */
+/** Visits timed one at a time, per shop. */
 const POSTS_BY_SIZE = 35;
 const RATE_PER_SECOND = 500;
 const LONG_HISTORY = 200;
@@ -61,7 +61,7 @@ interface Options {
   posts: number;
 }
 
-/** The measurements, one value a run. */
+/** The measurements, one value per run. */
 type Series = Record<string, number[]>;
 
 interface Row {
@@ -191,16 +191,16 @@ async function runBesideFloor(series: Series, shop: Shop, floor: Server, options
   }
 }
 
-/** The page after a visit, which empties what both servers have cached of the database. */
+/** The page after a visit, which empties both servers' caches of the database. */
 async function dueAfterVisits(series: Series, shop: Shop, floor: Server): Promise<void> {
   const waits = { service: [] as number[], floor: [] as number[] };
-  for (const visit of postsOf(shop, DUE_ANEW)) {
+  for (const visit of postsOf(shop, DUE_AFTER_WRITE)) {
     await answerTo(shop.service, visit);
     waits.service.push((await answerTo(shop.service, { method: 'GET', path: DUE_SOON })).ms);
     waits.floor.push((await answerTo(floor, { method: 'GET', path: FLOOR_DUE })).ms);
   }
-  note(series, 'service due anew', quantile(waits.service, 0.5));
-  note(series, 'floor due anew', quantile(waits.floor, 0.5));
+  note(series, 'service due after write', quantile(waits.service, 0.5));
+  note(series, 'floor due after write', quantile(waits.floor, 0.5));
 }
 
 /** How long a visit on one vehicle takes, one at a time, in each shop. */
@@ -209,14 +209,14 @@ async function runOfSizes(series: Series, shops: Record<string, Shop>): Promise<
     const due = await allOf(shop.service, repeated(DUE_SOON, DUE_CALLS), 1);
     note(series, `${size} due`, due.p50Ms);
     note(series, `${size} post`, (await allOf(shop.service, postsOf(shop, POSTS_BY_SIZE), 1)).p50Ms);
-    note(series, `${size} due anew`, await dueAnew(shop));
+    note(series, `${size} due after write`, await dueAfterWrites(shop));
   }
 }
 
 /** The same report with a visit posted before each call, so that nothing of it is cached. */
-async function dueAnew(shop: Shop): Promise<number> {
+async function dueAfterWrites(shop: Shop): Promise<number> {
   const waits: number[] = [];
-  for (const visit of postsOf(shop, DUE_ANEW)) {
+  for (const visit of postsOf(shop, DUE_AFTER_WRITE)) {
     await answerTo(shop.service, visit);
     waits.push((await answerTo(shop.service, { method: 'GET', path: DUE_SOON })).ms);
   }
@@ -314,14 +314,14 @@ function besideFloor(of: Series): Row[] {
     plain('… time', 'service due', 'ms'),
     {
       what: 'due-soon after a visit: time / floor after it',
-      values: beside('due anew'),
+      values: beside('due after write'),
       unit: '×',
       target: { max: 2 },
     },
-    plain('… time', 'service due anew', 'ms'),
+    plain('… time', 'service due after write', 'ms'),
     {
       what: '… time / floor while nothing is written',
-      values: ratio(of['service due anew']!, of['floor due']!),
+      values: ratio(of['service due after write']!, of['floor due']!),
       unit: '×',
       target: null,
     },
@@ -347,14 +347,14 @@ function bySize(of: Series, large: number): Row[] {
     { what: '… time', values: of['large due']!, unit: 'ms', target: null },
     {
       what: '… each after a visit / small shop',
-      values: grows('due anew'),
+      values: grows('due after write'),
       unit: '×',
       target: null,
     },
-    { what: '… time', values: of['large due anew']!, unit: 'ms', target: null },
+    { what: '… time', values: of['large due after write']!, unit: 'ms', target: null },
     {
-      what: `read a wear answer of ${READ_ANEW} vehicles in turn`,
-      values: of['large reads/s anew']!,
+      what: `read a wear answer of ${COLD_READS} vehicles in turn`,
+      values: of['large cold reads/s']!,
       unit: '/s',
       target: null,
     },
@@ -495,8 +495,8 @@ async function measureLarge(
     console.error(`large and small shop, run ${run + 1} of ${options.runs}`);
     await runOfSizes(series, { small, large });
     note(series, 'resident', await residentUnderLoad(large, options));
-    const anew = large.fresh.slice(0, READ_ANEW).map(({ id }) => wearOf(id));
-    note(series, 'large reads/s anew', (await capacity(large.service, anew, options.seconds)).perSecond);
+    const cold = large.fresh.slice(0, COLD_READS).map(({ id }) => wearOf(id));
+    note(series, 'large cold reads/s', (await capacity(large.service, cold, options.seconds)).perSecond);
   }
   await large.service.stop();
   const kb = statSync(file).size / vehicles / 1000;

@@ -9,9 +9,9 @@ import { outlookRecorder, outlookWriter } from '../src/store/outlooks/outlooks.j
 import { settingsReader } from '../src/store/settings/inForce.js';
 import { historyReader } from '../src/store/visits/history.js';
 
-/** Whether a database after a fault holds only what whole writes make. */
+/** Checks that a database after a fault contains only complete writes. */
 
-/** Parts of a visit's body, and the tables that hold them. */
+/** Parts of a visit's body, and the tables that contain them. */
 const PARTS = {
   readings: 'readings',
   notMeasured: 'not_measured',

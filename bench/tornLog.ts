@@ -34,7 +34,7 @@ const VALID_FRAMES_AT = 16;
 const CARRIED_OVER_AT = 96;
 
 /**
- * Tears copies of a database that nobody has open, with its log as a killed process left it, and opens them.
+ * Tears copies of a closed database with its log as a killed process left it, and opens them.
  *
  * @returns figures without a trial if the log has nothing to tear
  */
@@ -70,7 +70,7 @@ function tearable(file: string): [number, number] {
   return [endOf(CARRIED_OVER_AT), endOf(VALID_FRAMES_AT)];
 }
 
-/** The content of a torn copy, by the lines of its audit, and what is wrong with it. */
+/** The content of a torn copy, as the lines of its audit, and what is wrong with it. */
 async function historyIn(
   file: string,
   tear: (log: string) => void,

@@ -25,10 +25,10 @@ export function chiSquareTest(numbers: readonly number[], bins = 20): Uniformity
 }
 
 /**
- * Kolmogorov's test: the greatest distance between the empirical distribution function and the straight line. It
- * detects shifts to one side. Its chance is the limit law with the small-sample correction of M. A. Stephens, "EDF
- * statistics for goodness of fit and some comparisons", Journal of the American Statistical Association 69 (1974)
- * 730–737 (from memory).
+ * Kolmogorov's test: the maximum distance between the empirical distribution function and the straight line. It detects
+ * shifts to one side. The chance is the limit law with the small-sample correction of M. A. Stephens, "EDF statistics
+ * for goodness of fit and some comparisons", Journal of the American Statistical Association 69 (1974) 730–737 (from
+ * memory).
  */
 export function kolmogorovTest(numbers: readonly number[]): Uniformity {
   const sorted = [...numbers].sort((a, b) => a - b);

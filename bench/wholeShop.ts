@@ -17,18 +17,18 @@ import { forecastShop, type ShopCase } from './wholeShopScores.js';
 /**
  * Scores the service's forecasts in one shop with every kind of messy record: used cars, sets replaced elsewhere or
  * without a record, slides that begin to stick, standstills, wrong odometer readings (`bench/shopLife.ts`,
- * `bench/shopHistory.ts`). Each is compared with the day on which the present set would reach its limit if it stayed
- * on, and with a forecast from the same truth with everything recorded, and scored by kind of hidden truth.
+ * `bench/shopHistory.ts`). Each forecast is compared with the day on which the present set would reach its limit if it
+ * stayed on, and with a forecast from the same truth with everything recorded. The scores are by kind of hidden truth.
  *
  *   npm run bench:whole-shop -- [--shop whole] [--vehicles 600] [--experience 0,10,100] [--seed 1] [--worst 5]
  *     [--fresh] [--write]
  *
- * `--shop odd` has oddities besides, each in a tenth of the vehicles: half-yearly use, pads thicker than specified, the
- * rear's readings written down for the front's, one disc, one pad read. `--experience` is the number of other vehicles
- * of the shop, under way, that it has learned from; 0 has the starting values. The vehicles forecast are shared out
- * over several shops, each with a fit of its own. Finished pieces are kept in data/whole-shop for as long as the code
- * stays the same; `--fresh` does them anew. `--worst` prints the forecasts that were furthest off, by kind, with what
- * was known. `--write` puts the tables into docs/calibration.md.
+ * `--shop odd` adds oddities, each in a tenth of the vehicles: half-yearly use, pads thicker than specified, the rear's
+ * readings recorded as the front's, one disc, one pad read. `--experience` is the number of other vehicles of the shop,
+ * under way, that it has learned from; 0 has the starting values. The vehicles are split over several shops, each with
+ * a fit of its own. Finished pieces are cached in data/whole-shop until the code changes; `--fresh` recomputes them.
+ * `--worst` prints the forecasts that were furthest off, by kind, with what was known. `--write` puts the tables into
+ * docs/calibration.md.
  */
 
 /** Vehicles that one job forecasts. */

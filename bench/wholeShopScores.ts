@@ -15,7 +15,7 @@ import type { ShopVehicle, StopTruth } from './shopHistory.js';
 /** One forecast made at one visit, beside its clean twin's and a calculation by hand; days. Stored as JSON. */
 export interface ShopCase {
   vehicle: number;
-  /** Visits so far, from 1. */
+  /** Number of visits so far, from 1. */
   visits: number;
   truth: StopTruth & { daysLeft: number };
   own: Forecast;
@@ -76,7 +76,7 @@ function forecast(history: History, experience: ExperienceFor): Forecast {
   };
 }
 
-/** The greatest chance of dragging in a finding on the axle. */
+/** The highest chance of dragging in a finding on the axle. */
 function draggingOf({ findings }: AxleOutlook): number {
   const chances = findings.flatMap(({ code, numbers }) =>
     code.includes('drag')
@@ -243,7 +243,7 @@ export function shopScore(cases: readonly ShopCase[]): ShopScore {
   };
 }
 
-/** Where the truth was relative to the 80 % interval; no date counts as one beyond all others. */
+/** Where the truth was relative to the 80 % interval; no date counts as later than all others. */
 export function sideOf({ early, late }: Forecast, { truth }: ShopCase): 'early' | 'inside' | 'late' {
   if (truth.daysLeft < (early ?? Infinity)) return 'early';
   return truth.daysLeft > (late ?? Infinity) ? 'late' : 'inside';

@@ -339,7 +339,7 @@ function describe(world: World, index: number, firstDay: number, startKm: number
 
 const kilometres = (km: number) => ({ value: km, unit: 'km' as const, km });
 
-/** Draws the same number of random values whatever they give, so that worlds stay alike. */
+/** Draws the same number of random values whatever they are, so that worlds stay comparable. */
 function readPad(chance: Chance, world: World, trueMm: number, pad: number): HistoryVisit['readings'] {
   const misread = chance.happens(world.misreadings);
   const missed = chance.happens(world.missing);

@@ -2,14 +2,14 @@ import type { Chance } from '../seed/random.js';
 import { EXAMPLE_VEHICLE } from '../src/core/vocabulary/vehicle.js';
 import { ask, type Answer } from './serverProcess.js';
 
-/** Callers that write without a pause until answers stop, and remember what they sent and received. */
+/** Callers that write without a pause until answers stop, and record what they sent and received. */
 
 export type DeedKind = 'vehicle' | 'visit' | 'entry' | 'correction' | 'change' | 'import';
 
 /** One write, as it was sent. */
 export interface Deed {
   kind: DeedKind;
-  /** A text that occurs nowhere else in the database, to find its effect by. */
+  /** A text that occurs nowhere else in the database, which identifies the write's effect. */
   mark: string;
   method: 'POST' | 'PATCH';
   path: string;
@@ -18,11 +18,11 @@ export interface Deed {
   idempotencyKey: string | null;
   /** The vehicles it concerns, if they are known. */
   vehicleIds: string[];
-  /** Null if none came. */
+  /** Null if no answer arrived. */
   answer: Answer | null;
 }
 
-/** A vehicle as its writer knows it. Date and odometer reading only ever rise, whatever became of a write. */
+/** A vehicle as its writer knows it. Date and odometer reading only increase, whatever the result of a write. */
 interface KnownVehicle {
   id: string;
   name: string;
@@ -41,7 +41,7 @@ const DAY_MS = 86_400_000;
 
 const MERGE_PATCH = 'application/merge-patch+json';
 
-/** One caller with its own connection; nobody else writes to its vehicles. */
+/** One caller with its own connection; no one else writes to its vehicles. */
 export class Writer {
   readonly deeds: Deed[] = [];
   #vehicles: KnownVehicle[] = [];

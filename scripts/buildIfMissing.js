@@ -5,8 +5,8 @@ import process from 'node:process';
 import { fileURLToPath } from 'node:url';
 
 /**
- * Runs before `npm start` and the commands: builds the program where there is no build yet. An existing build is run as
- * it is, so a production install needs no compiler; after changing or updating the source, run `npm run build`.
+ * Runs before `npm start` and the commands: builds the program if there is no build yet. An existing build runs as it
+ * is, so a production install needs no compiler. After changing or updating the source, run `npm run build`.
  */
 
 const root = join(dirname(fileURLToPath(import.meta.url)), '..');
@@ -22,7 +22,7 @@ if (!existsSync(join(root, 'dist/src/main.js'))) {
   }
   const { status } = spawnSync(process.execPath, [compiler, '-p', 'tsconfig.build.json'], {
     cwd: root,
-    // stdout belongs to the command that follows: `keys -- create` prints the key alone.
+    // Keep stdout for the command that follows: `keys -- create` prints only the key there.
     stdio: ['ignore', 2, 2],
   });
   if (status !== 0) process.exit(1);

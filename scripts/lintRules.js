@@ -1,7 +1,8 @@
 const IN_TRANSACTION = new Set(['write', 'writeFromReserve', 'changeHistory', 'consistently']);
 
 /**
- * Within a transaction or a snapshot, what is read goes by way of the argument of its work, and no other one is opened.
+ * Inside a transaction or a snapshot, code must read through the argument of its callback and must not open another
+ * one.
  */
 const readByArgument = {
   create(context) {
@@ -13,7 +14,7 @@ const readByArgument = {
         if (depth > 0)
           context.report({
             node,
-            message: 'A transaction or a snapshot within another one would wait for itself.',
+            message: 'A transaction or snapshot opened inside another one would wait for itself.',
           });
         depth += 1;
       },
@@ -24,7 +25,7 @@ const readByArgument = {
         if (depth > 0 && node.name === 'reading')
           context.report({
             node,
-            message: 'Within a transaction or a snapshot, read by way of the argument of its work.',
+            message: 'Inside a transaction or snapshot, read through the argument of the callback.',
           });
       },
     };

@@ -13,12 +13,12 @@ import type { KeyStore } from '../src/store/contract/keys.js';
 import { generateDemo } from './generate.js';
 import { DEMO_SEED, loadDemo, type LoadedVehicle } from './load.js';
 import { callsFile, greeting, type DemoKeys, type DueSoon } from './tell.js';
-import { visitToday, worthShowing } from './tour.js';
+import { visitToday, chooseExample } from './tour.js';
 
-/** `npm run demo`: loads an invented fleet into a database file of its own, serves it and says what to try first. */
+/** `npm run demo`: loads an invented fleet into its own database file, serves it and says what to try first. */
 
 const DEFAULT_FILE = 'data/demo.sqlite';
-/** The fleet that the demo's fleet manager looks after. */
+/** The fleet of the demo's fleet manager. */
 const FLEET = 'north-depot';
 
 await startOrExplain(async () => {
@@ -33,7 +33,7 @@ await startOrExplain(async () => {
   await show({ address, keys, loaded, today, file: config.databaseFile });
 });
 
-/** Quiet where nothing else is asked for, so that what is printed stays readable. */
+/** Logs only warnings unless told otherwise, so that the printed text stays readable. */
 function demoConfig(environment: NodeJS.ProcessEnv): Config {
   return readConfig({
     ...environment,
@@ -42,7 +42,7 @@ function demoConfig(environment: NodeJS.ProcessEnv): Config {
   });
 }
 
-/** Fails as serving would, before anything is removed or loaded. */
+/** Fails if the server could not listen, before anything is removed or loaded. */
 function refuseTakenPort({ host, port }: Config): Promise<void> {
   return new Promise((resolve, reject) => {
     const probe = createServer().once('error', reject);
@@ -50,10 +50,10 @@ function refuseTakenPort({ host, port }: Config): Promise<void> {
   });
 }
 
-/** A file that somebody named may hold anything, so it is never removed. */
+/** A file that the user named may contain anything, so the demo never removes it. */
 function refuseExisting(file: string): void {
   if (existsSync(file)) {
-    throw new BadSetting(`DATABASE_FILE=${file}: is there already; the demo fills a new file only`);
+    throw new BadSetting(`DATABASE_FILE=${file}: exists already; name a new file for the demo`);
   }
 }
 
@@ -63,15 +63,15 @@ function removeOldDemo(file: string): void {
   for (const suffix of ['', '-wal', '-shm']) rmSync(`${file}${suffix}`, { force: true });
 }
 
-/** A demo that still serves the file would take the new one's write-ahead log along when it ends. */
+/** When a demo that still serves the file ends, it would delete the new demo's write-ahead log. */
 function refuseInUse(file: string): void {
   const connection = new BetterSqlite(file, { timeout: 0 });
   try {
-    // Leaving the write-ahead log is granted only to the one connection there is.
+    // SQLite lets only a sole connection leave the write-ahead log.
     connection.pragma('journal_mode = DELETE');
   } catch (error) {
     if (!isLocked(error)) return;
-    throw new BadSetting(`${file}: is in use, most likely by another demo; stop that one first`);
+    throw new BadSetting(`${file}: is in use, probably by another demo; stop that demo first`);
   } finally {
     connection.close();
   }
@@ -121,12 +121,12 @@ async function show({ address, keys, loaded, today, file }: Demo): Promise<void>
       wear: await ask<Wear>(`/vehicles/${each.vehicle.id}/wear`, keys.technician),
     })),
   );
-  const sight = worthShowing(fleet);
-  const { vehicle } = sight.loaded;
+  const example = chooseExample(fleet);
+  const { vehicle } = example.loaded;
   const dueSoon = await ask<DueSoon>('/reports/due-soon?withinDays=60', keys['fleet-manager']);
   const callsIn = callsFileOf(file);
-  writeSecret(callsIn, callsFile(address, keys, vehicle, visitToday(sight, today)));
-  say(...greeting({ address, keys, loaded, sight, dueSoon, callsIn }));
+  writeSecret(callsIn, callsFile(address, keys, vehicle, visitToday(example, today)));
+  say(...greeting({ address, keys, loaded, example, dueSoon, callsIn }));
 }
 
 /** Beside the database: `data/demo-calls.sh` for `data/demo.sqlite`. */
@@ -134,7 +134,7 @@ function callsFileOf(databaseFile: string): string {
   return `${databaseFile.replace(/\.sqlite$/, '')}-calls.sh`;
 }
 
-/** The file holds keys, so only its owner may read it. */
+/** The file contains keys, so only its owner may read it. */
 function writeSecret(file: string, text: string): void {
   writeFileSync(file, text, { mode: 0o600 });
   chmodSync(file, 0o600);

@@ -33,7 +33,7 @@ export interface DemoVehicle {
   visits: VisitInput[];
 }
 
-/** One vehicle to be made up: who keeps it, what it is and what befalls it. */
+/** A vehicle to generate: its keeper, its model and its story. */
 interface Role {
   index: number;
   keeper: Keeper;
@@ -42,7 +42,7 @@ interface Role {
 }
 
 const THREE_YEARS = 3 * 365;
-/** How far above (or below) the limit a story's thinnest front pad is to end, mm. */
+/** Thickness of the thinnest front pad above (or below) the limit at the end of a story, mm. */
 const ENDINGS: Partial<Record<Story, number>> = {
   'sticking-slide': 2.2,
   misreading: 2.5,
@@ -57,19 +57,19 @@ const THOROUGH: readonly Story[] = [
 ];
 
 /**
- * Makes up the demo fleet: an invented fleet with some three years of visits, told as the job cards would tell them.
+ * Generates the demo fleet: an invented fleet with some three years of visits, as the job cards would record them.
  * Pure: the same seed and date always give the same fleet, whatever the clock says.
  *
  * @param today the latest date in it, `YYYY-MM-DD`; every date is counted back from here
  */
 export function generateDemo(seed: number, today: string): DemoVehicle[] {
-  const roles = castRoles();
+  const roles = createRoles();
   const chances = streams(seed, roles.length);
-  const demo = roles.map((role, position) => makeUp(chances[position]!, role, toDay(today)));
+  const demo = roles.map((role, position) => generateVehicle(chances[position]!, role, toDay(today)));
   return numberWorkOrders(demo);
 }
 
-function castRoles(): Role[] {
+function createRoles(): Role[] {
   const cast = KEEPERS.flatMap((keeper) => keeper.cast.map((casting) => ({ keeper, casting })));
   return cast.map(({ keeper, casting }, index) => ({
     index,
@@ -79,7 +79,7 @@ function castRoles(): Role[] {
   }));
 }
 
-/** The days a vehicle's story turns on. */
+/** The days of a vehicle's story. */
 interface Calendar {
   inServiceDay: number | null;
   /** Where the hidden truth starts: in service, or the first visit. */
@@ -89,7 +89,7 @@ interface Calendar {
   parked: Usage['parked'];
 }
 
-function makeUp(chance: Chance, role: Role, today: number): DemoVehicle {
+function generateVehicle(chance: Chance, role: Role, today: number): DemoVehicle {
   const calendar = drawCalendar(chance, role, today);
   const isOld = calendar.inServiceDay === null;
   const usage = drawUsage(chance, role.model, calendar.parked);
@@ -125,7 +125,7 @@ function drawCalendar(chance: Chance, { casting, model }: Role, today: number): 
   };
 }
 
-/** Counted back from a last visit some days or weeks ago, so that much falls due soon after today. */
+/** Counted back from a last visit some days or weeks ago, so that much becomes due soon after today. */
 function drawVisitDays(chance: Chance, rhythm: number, firstDay: number, lastDay: number): number[] {
   const days: number[] = [];
   let day = lastDay - chance.whole(3, Math.round(0.75 * rhythm));
@@ -136,16 +136,16 @@ function drawVisitDays(chance: Chance, rhythm: number, firstDay: number, lastDay
   return days;
 }
 
-/** Day 0 was a Thursday; on Sundays the workshop is shut, so the Saturday before. */
+/** Day 0 was a Thursday. The workshop is closed on Sundays, so a Sunday becomes the Saturday before. */
 const openDay = (day: number): number => ((day + 4) % 7 === 0 ? day - 1 : day);
 
-/** Laid up after a last look and looked at again before it goes back on the road. */
+/** Inspected just before it is parked, and again before it goes back on the road. */
 function aroundParking(days: readonly number[], { from, to }: NonNullable<Usage['parked']>): number[] {
   const apart = days.filter((day) => day < from - 20 || day > to + 20);
   return [...apart, openDay(from + 3), openDay(to - 2)].sort((a, b) => a - b);
 }
 
-/** Bends the front axle's truth to where its vehicle's story has to end. */
+/** Adjusts the front axle's truth so that it ends as the story requires. */
 function prepareStory(chance: Chance, story: Story | undefined, axles: AxleTruth[], drive: Drive): void {
   const front = axles[0]!;
   const limit = limitMm(front.spec);
@@ -158,14 +158,14 @@ function prepareStory(chance: Chance, story: Story | undefined, axles: AxleTruth
   if (ending !== undefined) paceToEndAt(front, limit + ending, drive.km);
 }
 
-/** From the start of the truth to the last visit, and how long ago that was. */
+/** From the start of the truth to the last visit, and how long ago the last visit was. */
 interface Drive {
   km: number;
   days: number;
   daysSince: number;
 }
 
-/** What the dashboard shows. Replaceable; counts in whole kilometres or miles. */
+/** What the dashboard shows. It can be replaced, and counts in whole kilometres or miles. */
 class Odometer {
   readonly unit: DistanceUnit;
   /** Shown when the vehicle had driven `sinceKm`, km. */
@@ -274,13 +274,13 @@ function describe(chance: Chance, role: Role, calendar: Calendar, odometer: Odom
             reason: 'damaged in a collision, sold for parts',
           },
         }),
-    axles: axlesAsTold(model, gaps),
+    axles: recordedAxles(model, gaps),
   };
 }
 
 type Identity = Pick<VehicleInput, 'externalId' | 'registration' | 'vin'>;
 
-/** Private cars are known by their registration alone, trailers by their number alone. */
+/** Private cars have only a registration, trailers only a number. */
 function identify(chance: Chance, { index, keeper, model }: Role): Identity {
   const isTrailer = model.powertrain === 'none';
   const isNumbered = keeper.fleet !== null || chance.happens(0.3);
@@ -294,18 +294,18 @@ function identify(chance: Chance, { index, keeper, model }: Role): Identity {
   };
 }
 
-/** Plainly invented: every one begins 0DEM0. */
+/** Obviously invented: every VIN begins with 0DEM0. */
 function inventedVin(index: number, modelIndex: number): string {
   const head = `0DEM0${String(modelIndex + 1).padStart(3, '0')}`;
   const tail = `X${String(7_000_000 + index + 1)}`;
   return `${head}${vinCheckDigit(`${head}0${tail}`)}${tail}`;
 }
 
-function axlesAsTold(model: Model, gaps: readonly Gap[]): VehicleInput['axles'] {
-  return Object.fromEntries(axlesOf(model).map(([axle, spec]) => [axle, asTold(spec, gaps)]));
+function recordedAxles(model: Model, gaps: readonly Gap[]): VehicleInput['axles'] {
+  return Object.fromEntries(axlesOf(model).map(([axle, spec]) => [axle, recordedSpec(spec, gaps)]));
 }
 
-function asTold(spec: AxleInput, gaps: readonly Gap[]): AxleInput {
+function recordedSpec(spec: AxleInput, gaps: readonly Gap[]): AxleInput {
   if (gaps.includes('specs')) return { brake: spec.brake };
   const { pad, rotor, torque, ...rest } = spec;
   return {
@@ -316,13 +316,13 @@ function asTold(spec: AxleInput, gaps: readonly Gap[]): AxleInput {
   };
 }
 
-/** Work orders count up through the workshop's days, whichever vehicle came in. */
+/** Work orders are numbered in the order of the workshop's days, across all vehicles. */
 function numberWorkOrders(demo: readonly DemoVehicle[]): DemoVehicle[] {
   const visits = demo.flatMap((each) => each.visits);
   const byDay = visits.sort((a, b) => toDay(a.date) - toDay(b.date));
   const numbers = new Map(byDay.map((visit, position) => [visit, `WO-${20_101 + 3 * position}`]));
   return demo.map(({ vehicle, visits }) => ({
-    // A copy, since vehicles of one model share its specs and a caller may change what it gets.
+    // A copy, because vehicles of one model share its specs and a caller may change what it gets.
     vehicle: structuredClone(vehicle),
     visits: visits.map((visit) => structuredClone({ ...visit, workOrder: numbers.get(visit) })),
   }));

@@ -4,20 +4,20 @@ import { OPERATOR } from '../src/store/contract/caller.js';
 import type { Store } from '../src/store/contract/store.js';
 import type { DemoVehicle } from './generate.js';
 
-/** A vehicle as the store keeps it, with its visits in the order in which they took place. */
+/** A stored vehicle, with its visits in the order in which they took place. */
 export interface LoadedVehicle {
   vehicle: Vehicle;
   visits: Visit[];
 }
 
-/** The same town every time; only the dates move with the day. */
+/** The town is the same every time; only the dates move with the day. */
 export const DEMO_SEED = 5;
 
 type Writes = Pick<Store, 'vehicles' | 'visits'>;
 
 /**
- * Records a made-up fleet by the operations behind a caller's POSTs, so that nothing gets in that a caller could not
- * have sent.
+ * Records a generated fleet through the operations behind the API's POSTs, so that it contains nothing that a caller
+ * could not have sent.
  *
  * @throws ZodError or Refusal at the first vehicle or visit that is not valid
  */

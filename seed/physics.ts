@@ -5,8 +5,8 @@ import type { Chance } from './random.js';
 import type { AxleInput, Model, Season } from './setting.js';
 
 /**
- * The hidden truth behind the readings: how far each vehicle really goes and how its brakes really wear. The spreads
- * are those typical of the trade; the service never sees any of this.
+ * The hidden truth behind the readings: how far each vehicle really drives and how its brakes really wear. The spreads
+ * are typical of the trade; the service never sees any of this.
  */
 const SPREAD = {
   /** Standard deviations of the log over the vehicles of a model. */
@@ -22,7 +22,7 @@ const SPREAD = {
   /** Wander of a pad's thickness, mm per square root of 1000 km. */
   wanderMm: 0.03,
 } as const;
-/** Inner pads sit by the piston and wear a little faster; one on a sticking slide much faster. */
+/** Inner pads are next to the piston and wear a little faster; one on a sticking slide wears much faster. */
 const INNER_RATIO = 1.05;
 const STICKING_RATIO = 1.6;
 /** Thickness variation a rotor gains, mm per 1000 km. */
@@ -32,7 +32,7 @@ export interface PadTruth {
   side: Side;
   pad: Pad;
   mm: number;
-  /** Its pace relative to the axle's. */
+  /** Its rate relative to the axle's. */
   pace: number;
   sticking: boolean;
 }
@@ -46,7 +46,7 @@ export interface RotorTruth {
   runoutMm: number;
 }
 
-/** A disc axle as it really is. Changes as the vehicle drives and is worked on. */
+/** The true state of a disc axle. It changes as the vehicle drives and is repaired. */
 export interface AxleTruth {
   axle: Axle;
   spec: AxleInput;
@@ -56,7 +56,7 @@ export interface AxleTruth {
   rotors: RotorTruth[];
 }
 
-/** [from, to) as MM-DD, share of the ordinary distance; the rest of the year counts 1. */
+/** [from, to) as MM-DD, and the share of the usual distance; 1 for the rest of the year. */
 const SEASONS: Record<Season, readonly (readonly [string, string, number])[]> = {
   even: [['12-24', '12-27', 0.4]],
   parcels: [
@@ -85,7 +85,7 @@ function seasonShare(season: Season, day: number): number {
 export interface Usage {
   kmPerDay: number;
   season: Season;
-  /** Days during which the vehicle does not move, last one not included. */
+  /** Days during which the vehicle does not move, excluding the last. */
   parked: { from: number; to: number } | null;
 }
 
@@ -140,7 +140,7 @@ function drawAxle(chance: Chance, model: Model, axle: Axle, spec: AxleInput, wor
   return truth;
 }
 
-/** A new set of pads; a slide that sticks goes on sticking. */
+/** Fits a new set of pads; a slide that sticks still sticks. */
 export function fitPads(chance: Chance, truth: AxleTruth, newMm: number): void {
   const sticking = truth.pads.find((pad) => pad.sticking);
   truth.pads = SIDES.flatMap((side) =>
@@ -155,7 +155,7 @@ export function fitPads(chance: Chance, truth: AxleTruth, newMm: number): void {
   if (sticking) stickSlide(truth, sticking.side);
 }
 
-/** The inner pad of one side no longer lets go of the rotor. */
+/** The inner pad of one side no longer releases the rotor. */
 export function stickSlide(truth: AxleTruth, side: Side): void {
   const stuck = truth.pads.find((pad) => pad.side === side && pad.pad === 'inner')!;
   const others = truth.pads.filter((pad) => pad !== stuck);
@@ -172,7 +172,7 @@ export function fitRotors(chance: Chance, truth: AxleTruth): void {
   }));
 }
 
-/** Turned just enough to be even again. */
+/** Machined just enough to be even again. */
 export function machineRotors(chance: Chance, truth: AxleTruth): void {
   for (const rotor of truth.rotors) {
     rotor.mm -= chance.between(0.2, 0.3);
@@ -181,7 +181,7 @@ export function machineRotors(chance: Chance, truth: AxleTruth): void {
   }
 }
 
-/** Wear goes one way: wander slows or hastens it but never adds material. */
+/** Wear never adds material: wander makes it faster or slower. */
 export function wear(chance: Chance, truth: AxleTruth, km: number): void {
   const distance = km / 1000;
   for (const pad of truth.pads) {
@@ -194,12 +194,12 @@ export function wear(chance: Chance, truth: AxleTruth, km: number): void {
   }
 }
 
-/** Sets the axle's pace so that its thinnest pad is `endMm` after `km`, wander aside. */
+/** Sets the axle's rate so that its thinnest pad is `endMm` after `km`, ignoring wander. */
 export function paceToEndAt(truth: AxleTruth, endMm: number, km: number): void {
   truth.padWear = Math.min(...truth.pads.map((pad) => (pad.mm - endMm) / (pad.pace * (km / 1000))));
 }
 
-/** Thickness at `point` of `points` round the rotor: one thick and one thin place a turn. */
+/** Thickness at `point` of `points` around the rotor: one thick and one thin place per turn. */
 export function rotorAt(rotor: RotorTruth, point: number, points: number): number {
   return rotor.mm + (rotor.unevenMm / 2) * (1 + Math.cos((2 * Math.PI * point) / points));
 }

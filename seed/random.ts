@@ -2,7 +2,7 @@ import { uniformFloat64 } from 'pure-rand/distribution/uniformFloat64';
 import { xoroshiro128plus } from 'pure-rand/generator/xoroshiro128plus';
 import type { RandomGenerator } from 'pure-rand/types/RandomGenerator';
 
-/** One stream of chance. The same seed always tells the same story. */
+/** A stream of random numbers. The same seed always gives the same stream. */
 export class Chance {
   readonly #generator: RandomGenerator;
 
@@ -10,7 +10,7 @@ export class Chance {
     this.#generator = generator;
   }
 
-  /** Uniform from `low` up to, but not, `high`. */
+  /** Uniform from `low` (included) to `high` (excluded). */
   between(low: number, high: number): number {
     return low + (high - low) * uniformFloat64(this.#generator);
   }
@@ -39,7 +39,7 @@ export class Chance {
   }
 }
 
-/** Streams that never overlap, so that a change to one vehicle's story leaves the others as they were. */
+/** Streams that never overlap, so that a change to one vehicle's story does not affect the others. */
 export function streams(seed: number, count: number): Chance[] {
   const generator = xoroshiro128plus(seed);
   return Array.from({ length: count }, () => {

@@ -28,7 +28,7 @@ export interface Model {
   rhythmDays: number;
 }
 
-/** What befalls one vehicle, so that every oddity a workshop meets is in the demo. */
+/** What happens to one vehicle; together the stories cover the oddities that a workshop meets. */
 export type Story =
   | 'sticking-slide'
   | 'machined-rotor'
@@ -44,7 +44,7 @@ export type Story =
   | 'cracked-rotor'
   | 'scored-rotor';
 
-/** What the shop was never told about a vehicle. */
+/** What the shop does not know about a vehicle. */
 export type Gap = 'in-service' | 'pad-limit' | 'rotor' | 'torque' | 'specs' | 'mass' | 'model';
 
 export interface Casting {
@@ -52,7 +52,7 @@ export interface Casting {
   story?: Story;
   gaps?: readonly Gap[];
   odometerUnit?: DistanceUnit;
-  /** Days in service; about three years where not given. */
+  /** Days in service; about three years if not given. */
   ageDays?: number;
   rhythmDays?: number;
 }
@@ -118,7 +118,7 @@ const drum = (actuation: 'hydraulic' | 'air'): AxleInput => ({
   lining: actuation === 'air' ? 'riveted' : 'bonded',
 });
 
-/** Described in inches throughout, as papers that came with an imported vehicle are. */
+/** Specified in inches throughout, like the papers of an imported vehicle. */
 const inchDisc = (steered: boolean, padNew: number, rotorNew: number, discard: number): AxleInput => {
   const inches = (value: number) => ({ value, unit: 'in' as const });
   const thirtySeconds = (value: number) => ({ value, unit: 'in/32' as const });
@@ -411,7 +411,10 @@ export const KEEPERS: readonly Keeper[] = [
   },
 ];
 
-/** How one technician takes a reading: the gauge as booked, the unit and step it is read in, and the error before rounding. */
+/**
+ * How one technician takes a reading: the recorded gauge, the unit and step of the reading, and the error before
+ * rounding.
+ */
 export interface Tool {
   gauge: string | null;
   unit: LengthUnit;

@@ -3,10 +3,10 @@ import type { Vehicle } from '../src/core/vocabulary/vehicle.js';
 import { countInWords, dateInWords, onAxle } from '../src/core/words.js';
 import type { DueAxle } from '../src/store/contract/reports.js';
 import type { LoadedVehicle } from './load.js';
-import type { Sight } from './tour.js';
+import type { Example } from './tour.js';
 import type { VisitInput } from './workshop.js';
 
-/** What the demo says: one screen to begin with, and a file with more calls to paste. */
+/** The demo's texts: one screen to begin with, and a file with more calls to paste. */
 
 export type DemoKeys = Record<Role, string>;
 
@@ -27,15 +27,15 @@ interface Greeting {
   address: string;
   keys: DemoKeys;
   loaded: readonly LoadedVehicle[];
-  sight: Sight;
+  example: Example;
   dueSoon: DueSoon;
-  /** The file that holds the rest of the calls. */
+  /** The file with the other calls. */
   callsIn: string;
 }
 
 /** One screen: the address, a key for each role, and three things to try. */
-export function greeting({ address, keys, loaded, sight, dueSoon, callsIn }: Greeting): string[] {
-  const { vehicle } = sight.loaded;
+export function greeting({ address, keys, loaded, example, dueSoon, callsIn }: Greeting): string[] {
+  const { vehicle } = example.loaded;
   const visits = loaded.reduce((sum, each) => sum + each.visits.length, 0);
   return [
     `The demo is at ${address} until you press Ctrl-C: ${loaded.length} vehicles and ${visits} visits, all invented.`,
@@ -47,7 +47,7 @@ export function greeting({ address, keys, loaded, sight, dueSoon, callsIn }: Gre
     '',
     `2. Ask what the brakes of ${nameOf(vehicle)} need. The answer, in words, is under the call.`,
     wearCall(address, keys, vehicle),
-    ...sight.wear.axles.map(({ axle, advice }) => `     ${axle}: ${advice.words} ${advice.why}`),
+    ...example.wear.axles.map(({ axle, advice }) => `     ${axle}: ${advice.words} ${advice.why}`),
     `   Ask what is due within 60 days in ${vehicle.fleet}, the fleet of the fleet manager's key.`,
     dueSoonCall(address, keys),
     `     ${dueInWords(dueSoon)}`,
@@ -81,8 +81,8 @@ export const callsFile = (address: string, keys: DemoKeys, vehicle: Vehicle, vis
   ].join('\n');
 
 /**
- * Calls that work as they are pasted, each under a line that says what it asks. Those lines hold no quote, question
- * mark or semicolon: some shells take a pasted `#` for a command.
+ * Calls that work when pasted, each under a comment line that says what it does. Those lines contain no quote, question
+ * mark or semicolon, because some shells run a pasted `#` line as a command.
  */
 export function calls(address: string, keys: DemoKeys, vehicle: Vehicle, visit: VisitInput): string[] {
   const get = (key: string, path: string): string => getCall(address, key, path);
@@ -93,7 +93,7 @@ export function calls(address: string, keys: DemoKeys, vehicle: Vehicle, visit: 
     wearCall(address, keys, vehicle),
     `# What is due within 60 days in ${vehicle.fleet}, the fleet of this fleet-manager key`,
     dueSoonCall(address, keys),
-    '# The same over every fleet, as CSV',
+    '# The same for all fleets, as CSV',
     get(keys['front-desk'], '/reports/due-soon?withinDays=60&format=csv'),
     `# Record a visit of ${name} today. The answer holds the new outlook, and so does the first call from then on`,
     postCall(visits, keys.technician, visit),
@@ -101,7 +101,7 @@ export function calls(address: string, keys: DemoKeys, vehicle: Vehicle, visit: 
     get(keys.owner, '/reports/unassessed'),
     '# How past forecasts compare with what followed. This waits up to half a minute for the past fits',
     get(keys.owner, '/reports/forecast-accuracy?limit=5'),
-    `# Everything else it answers. To read it, open ${address}/docs`,
+    `# All other calls. To read the reference, open ${address}/docs`,
     `curl -sw '\\n' "${address}/openapi.json"`,
   ];
 }
@@ -122,7 +122,7 @@ const postCall = (url: string, key: string, body: VisitInput): string =>
     `  -d '${readableJson(body)}'`,
   ].join('\n');
 
-/** One line a member, and one line an entry of a list. */
+/** Formats one line per member, and one line per entry of a list. */
 function readableJson(body: VisitInput): string {
   const members = Object.entries(body).map(([name, value]) => {
     if (!Array.isArray(value)) return `  "${name}": ${JSON.stringify(value)}`;

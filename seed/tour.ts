@@ -6,45 +6,45 @@ import type { AxleWear, PadWear, Wear } from '../src/core/vocabulary/wear.js';
 import type { LoadedVehicle } from './load.js';
 import type { VisitInput } from './workshop.js';
 
-/** What of the demo fleet is worth showing first, and a visit for the reader to record. */
+/** The axle of the demo fleet to show first, and a visit for the reader to record. */
 
-export interface Sight {
+export interface Example {
   loaded: LoadedVehicle;
   wear: Wear;
   axle: AxleWear;
 }
 
-/** An axle that is due soon for a reason to check; failing that, the one that comes nearest to it. */
-export function worthShowing(fleet: readonly { loaded: LoadedVehicle; wear: Wear }[]): Sight {
-  const sights = fleet
-    .flatMap((vehicle) => vehicle.wear.axles.map((axle): Sight => ({ ...vehicle, axle })))
+/** An axle that is due but not overdue and has findings to check, or the axle that comes closest to that. */
+export function chooseExample(fleet: readonly { loaded: LoadedVehicle; wear: Wear }[]): Example {
+  const candidates = fleet
+    .flatMap((vehicle) => vehicle.wear.axles.map((axle): Example => ({ ...vehicle, axle })))
     .filter(canBeMeasuredToday);
-  const [best] = sights.sort(
+  const [best] = candidates.sort(
     (a, b) =>
       Number(a.axle.replacement.overdue) - Number(b.axle.replacement.overdue) ||
       explanations(b) - explanations(a) ||
       earlyDate(a).localeCompare(earlyDate(b)),
   );
-  if (!best) throw new Error('no vehicle of the demo fleet has a projection');
+  if (!best) throw new Error('no vehicle of the demo fleet has a forecast');
   return best;
 }
 
-/** How much was found on the very pad that will be through first. */
-const explanations = ({ axle: { findings, replacement } }: Sight): number =>
+/** The number of findings on the governing pad. */
+const explanations = ({ axle: { findings, replacement } }: Example): number =>
   findings.filter(
     ({ side, pad }) => side === replacement.governingPad?.side && pad === replacement.governingPad.pad,
   ).length;
 
-const earlyDate = ({ axle }: Sight): string => axle.replacement.date?.early ?? '9999-12-31';
+const earlyDate = ({ axle }: Example): string => axle.replacement.date?.early ?? '9999-12-31';
 
-const canBeMeasuredToday = ({ loaded, wear, axle }: Sight): boolean =>
+const canBeMeasuredToday = ({ loaded, wear, axle }: Example): boolean =>
   loaded.visits.at(-1)?.odometer != null &&
   wear.usage.kmPerDay !== null &&
   axle.pads.length > 0 &&
   axle.pads.every(({ remainingMm, ratePer1000KmMm }) => remainingMm && ratePer1000KmMm);
 
-/** A visit as it may well turn out today: driven as usual since the last one, and worn as usual. */
-export function visitToday({ loaded: { vehicle, visits }, wear, axle }: Sight, today: string): VisitInput {
+/** A plausible visit today, with distance and wear as usual since the last one. */
+export function visitToday({ loaded: { vehicle, visits }, wear, axle }: Example, today: string): VisitInput {
   const last = visits.at(-1)!;
   const { value, unit } = last.odometer!;
   const days = toDay(today) - toDay(last.date);
@@ -64,13 +64,13 @@ export function visitToday({ loaded: { vehicle, visits }, wear, axle }: Sight, t
   };
 }
 
-/** What a rotor that nobody measured yet may well be. */
+/** A plausible thickness for a rotor that was never measured. */
 const halfWornMm = (spec: RotorSpec | null | undefined): number | null =>
   spec?.new && spec.discard ? (toMm(spec.new) + toMm(spec.discard)) / 2 : null;
 
 type Reading = NonNullable<VisitInput['readings']>[number];
 
-/** As a half-millimetre gauge shows it. */
+/** Rounded as a half-millimetre gauge shows it. */
 function padReading(axle: AxleWear['axle'], position: PadWear, drivenKm: number): Reading {
   const { side, pad, remainingMm, ratePer1000KmMm, limits } = position;
   const limitMm = limits.find(({ governs }) => governs)?.limitMm ?? 0;
@@ -82,7 +82,7 @@ function padReading(axle: AxleWear['axle'], position: PadWear, drivenKm: number)
     : { kind: 'shoe-thickness', shoe: pad, ...measured };
 }
 
-/** Four points round the left rotor, a hundredth apart at most. */
+/** Four points around the left rotor that differ by at most a hundredth of a millimetre. */
 const rotorReadings = (axle: AxleWear['axle'], thinnestMm: number): Reading[] =>
   [0, 0.01, 0.01, 0].map((more, index) => ({
     kind: 'rotor-thickness',

@@ -16,7 +16,10 @@ import {
 import type { Chance } from './random.js';
 import { DEPTH_GAUGE, TECHNICIANS, VISUAL, type AxleInput, type Technician, type Tool } from './setting.js';
 
-/** What the workshop does with a vehicle and what of it ends up on the job card: coarse, in whatever unit, with holes. */
+/**
+ * What the workshop does with a vehicle, and the part of it that gets onto the job card: coarse, in various units and
+ * incomplete.
+ */
 
 export type VisitInput = z.input<typeof VisitBody>;
 type Entry<Key extends 'readings' | 'notMeasured' | 'conditions' | 'work' | 'torques'> = NonNullable<
@@ -25,9 +28,9 @@ type Entry<Key extends 'readings' | 'notMeasured' | 'conditions' | 'work' | 'tor
 type TakenInput = 'as-found' | 'as-left';
 
 export interface Plan {
-  /** `single`: one pad and no more. */
+  /** `single`: only one pad is measured. */
   care: 'usual' | 'thorough' | 'single' | 'none';
-  /** The front pads stay in, however thin: the customer declines, or the parts are on order. */
+  /** The front pads stay fitted, however thin: the customer declines, or the parts are on order. */
   keepFrontPads: boolean;
   slidesLeftAlone: boolean;
   event: 'machining' | 'crack' | 'scoring' | 'misreading' | 'grinding' | 'back-on-road' | null;
@@ -57,14 +60,17 @@ interface Job {
   notes: string[];
 }
 
-/** Pads are changed when one measures less than this above its limit, mm. */
+/** Pads are replaced when one measures less than this above its limit, mm. */
 const PAD_RESERVE_MM = { low: 0.8, high: 1.8 } as const;
-/** Rotors go with the pads when they would not outlast the next set, mm above discard. */
+/** Rotors are replaced with the pads if they would not outlast the next set, mm above discard. */
 const ROTOR_RESERVE_MM = 0.5;
-/** A reading of backing plate and friction material together. */
+/** The thickness of the backing plate, for readings that include it, mm. */
 const BACKING_PLATE_MM = 4.6;
 
-/** Receives the vehicle, measures, repairs (which changes the truth) and writes the card; the work order comes later. */
+/**
+ * Receives the vehicle, measures, repairs (which changes the truth) and fills in the job card; the work order is added
+ * later.
+ */
 export function receive(chance: Chance, call: Call): VisitInput {
   const job: Job = {
     chance,
@@ -74,8 +80,8 @@ export function receive(chance: Chance, call: Call): VisitInput {
     notes: [],
   };
   const complaint = complaintOf(job, call.axles);
-  for (const truth of call.axles) attend(job, truth);
-  for (const axle of call.drums) passDrum(job, axle);
+  for (const truth of call.axles) inspectAxle(job, truth);
+  for (const axle of call.drums) skipDrum(job, axle);
   if (chance.happens(0.12)) job.card.work.push({ kind: 'fluid-changed' });
   const roadTest = roadTestOf(job, call.axles);
   return {
@@ -100,7 +106,7 @@ function timeOfDay(chance: Chance): string {
   return `${hour}:${String(5 * chance.whole(0, 11)).padStart(2, '0')}`;
 }
 
-function attend(job: Job, truth: AxleTruth): void {
+function inspectAxle(job: Job, truth: AxleTruth): void {
   const { chance, plan } = job;
   if (plan.care === 'none') {
     job.card.notMeasured.push({ axle: truth.axle, why: 'road test only, wheels not removed' });
@@ -108,24 +114,27 @@ function attend(job: Job, truth: AxleTruth): void {
   }
   if (plan.care === 'single') return measureOnePad(job, truth);
   const tool = plan.event === 'grinding' ? DEPTH_GAUGE : chance.pick(job.technician.pads);
-  const look = howClosely(job, truth);
-  if (look === 'passed-over') return passOver(job, truth.axle);
-  if (look === 'glimpse') return glimpse(job, truth);
+  const inspection = chooseInspection(job, truth);
+  if (inspection === 'skipped') return skipAxle(job, truth.axle);
+  if (inspection === 'through-wheel') return inspectThroughWheel(job, truth);
   noteConditions(job, truth);
   const thinnest = measurePads(job, truth, tool);
   repair(job, truth, tool, thinnest);
 }
 
-/** Who hears the wear indicator takes the wheels off. */
-function howClosely({ chance, plan }: Job, truth: AxleTruth): 'wheels-off' | 'glimpse' | 'passed-over' {
+/** A technician who hears the wear indicator removes the wheels. */
+function chooseInspection(
+  { chance, plan }: Job,
+  truth: AxleTruth,
+): 'wheels-off' | 'through-wheel' | 'skipped' {
   const isNearLimit = truth.pads.some((pad) => pad.mm < limitMm(truth.spec) + 1);
   if (plan.care === 'thorough' || plan.event !== null || isNearLimit) return 'wheels-off';
   const isFirst = truth.axle === 'front' || truth.axle === 'axle-1';
-  if (chance.happens(isFirst ? 0.08 : 0.2)) return 'passed-over';
-  return chance.happens(0.12) ? 'glimpse' : 'wheels-off';
+  if (chance.happens(isFirst ? 0.08 : 0.2)) return 'skipped';
+  return chance.happens(0.12) ? 'through-wheel' : 'wheels-off';
 }
 
-function passOver({ chance, card }: Job, axle: Axle): void {
+function skipAxle({ chance, card }: Job, axle: Axle): void {
   if (chance.happens(0.6)) {
     card.notMeasured.push({
       axle,
@@ -135,12 +144,12 @@ function passOver({ chance, card }: Job, axle: Axle): void {
   }
 }
 
-function passDrum({ chance, card }: Job, axle: Axle): void {
+function skipDrum({ chance, card }: Job, axle: Axle): void {
   if (chance.happens(0.25)) card.notMeasured.push({ axle, why: 'drum brake, drums not removed' });
 }
 
-/** Through the wheel only the outer pads can be seen. */
-function glimpse(job: Job, truth: AxleTruth): void {
+/** Only the outer pads are visible through the wheel. */
+function inspectThroughWheel(job: Job, truth: AxleTruth): void {
   for (const pad of truth.pads.filter((each) => each.pad === 'outer')) writePad(job, truth, pad, VISUAL);
   job.card.notMeasured.push({
     axle: truth.axle,
@@ -206,7 +215,7 @@ function repeatPad(
   card.readings.push({ kind: 'pad-thickness', axle, side, pad, ...reading, repeat: 2 });
 }
 
-/** A pad that is a little thicker at the end that the disc leaves last. */
+/** Measures both ends of a pad that is a little thicker at the end that the disc leaves last. */
 function measureEnds(
   { chance, card }: Job,
   { axle }: AxleTruth,
@@ -229,7 +238,7 @@ const MM_PER: Record<LengthUnit, number> = {
   'in/32': toMm({ value: 1, unit: 'in/32' }),
 };
 
-/** What the tool shows: the truth with its error, rounded to its step. */
+/** The reading that the tool shows: the truth with its error, rounded to the tool's step. */
 function read(chance: Chance, tool: Tool, trueMm: number, minMm: number) {
   const shownMm = Math.max(minMm, chance.normal(trueMm, tool.errorMm));
   const steps = Math.round(shownMm / MM_PER[tool.unit] / tool.step);
@@ -273,7 +282,7 @@ function repair(job: Job, truth: AxleTruth, tool: Tool, thinnestMm: number): voi
   if (plan.event === 'back-on-road' || chance.happens(plan.care === 'thorough' ? 0.5 : 0.3))
     measureRotors(job, truth);
   if (!plan.slidesLeftAlone && chance.happens(0.05)) serviceSlides(job, truth);
-  if (chance.happens(0.012)) mendHydraulics(job, truth);
+  if (chance.happens(0.012)) repairHydraulics(job, truth);
 }
 
 function padsAreDue({ chance, plan, notes }: Job, { axle, spec }: AxleTruth, thinnestMm: number): boolean {
@@ -287,7 +296,7 @@ function padsAreDue({ chance, plan, notes }: Job, { axle, spec }: AxleTruth, thi
   return !isPutOff;
 }
 
-/** New pads, and new rotors as a pair where the old ones are cracked or would not last another set. */
+/** Fits new pads, and a new pair of rotors if the old ones are cracked or would not last another set. */
 function renewBrake(job: Job, truth: AxleTruth, tool: Tool, isCracked: boolean): void {
   const { chance, card, plan } = job;
   const thinnestRotor = measureRotors(job, truth);
@@ -302,7 +311,7 @@ function renewBrake(job: Job, truth: AxleTruth, tool: Tool, isCracked: boolean):
   if (isCracked) card.conditions.push({ part: 'pad', axle: truth.axle, side: 'left', state: 'glazed' });
 }
 
-/** Class B pads are cheaper and come with a millimetre, or a thirty-second, less on them. */
+/** Class B pads are cheaper, and a millimetre or a thirty-second of an inch thinner when new. */
 function replacePads({ chance, card }: Job, truth: AxleTruth): void {
   const { new: original, limit } = truth.spec.pad!;
   const isCheap = chance.happens(0.25);
@@ -324,7 +333,7 @@ function replaceRotors({ chance, card }: Job, truth: AxleTruth): void {
   fitRotors(chance, truth);
 }
 
-/** The rotors came in uneven enough to shake the pedal, and leave even and a little thinner. */
+/** The rotors arrive uneven enough to shake the pedal, and leave even and a little thinner. */
 function machine(job: Job, truth: AxleTruth, padsAreDueToo: boolean): void {
   for (const rotor of truth.rotors) rotor.unevenMm = job.chance.between(0.028, 0.035);
   measureRotors(job, truth);
@@ -344,7 +353,7 @@ function serviceSlides(job: Job, truth: AxleTruth, alone = true): void {
   if (alone) tighten(job, truth, 'caliper-bracket-bolt', 2);
 }
 
-function mendHydraulics({ chance, card }: Job, { axle }: AxleTruth): void {
+function repairHydraulics({ chance, card }: Job, { axle }: AxleTruth): void {
   const side = chance.pick(SIDES);
   if (chance.happens(0.5)) {
     card.conditions.push({ part: 'caliper', axle, side, state: 'seized', notes: 'piston stiff' });

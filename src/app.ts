@@ -108,7 +108,7 @@ export async function buildApp({
   await store.imports.recover();
   sendHeaders(app);
   refuseWhileClosing(app, store.imports);
-  if (onAnswer) tellAnswers(app, onAnswer);
+  if (onAnswer) reportAnswers(app, onAnswer);
   problemHandlers(app);
   app.setNotFoundHandler(async (request, reply) =>
     isForPerson(request) ? sendNotFoundPage(request, reply) : sendNotFound(request, reply),
@@ -185,7 +185,7 @@ function sendHeaders(app: ZodServer): void {
   app.addHook('onRequest', (request, reply, done) => {
     reply.headers(headers).header('request-id', request.id);
     if (lacksHost(request))
-      done(new HttpProblem('malformed-request', 'Host is needed', [], { connection: 'close' }));
+      done(new HttpProblem('malformed-request', 'the Host header is missing', [], { connection: 'close' }));
     else done();
   });
 }
@@ -209,7 +209,7 @@ function refuseWhileClosing(app: ZodServer, imports: ImportStore): void {
   });
 }
 
-function tellAnswers(app: ZodServer, onAnswer: (answered: Answered) => void): void {
+function reportAnswers(app: ZodServer, onAnswer: (answered: Answered) => void): void {
   app.addHook('onResponse', (request, reply, done) => {
     const route = request.routeOptions.url ?? 'none';
     const { statusCode: status, elapsedTime } = reply;

@@ -4,7 +4,7 @@ import { isIP } from 'node:net';
 import ipaddr from 'ipaddr.js';
 import { z } from 'zod';
 
-/** Settings from the environment. An invalid one stops the start with a one-line message. */
+/** Settings from the environment. An invalid one stops startup with a one-line message. */
 
 const wholeNumber = (min: number, max: number) =>
   z
@@ -31,7 +31,7 @@ const Environment = z.object({
   HOST: z.string().min(1).default('127.0.0.1'),
   PORT: wholeNumber(0, 65_535).default(3000),
   DATABASE_FILE: z.string().min(1).default('data/brakes.sqlite'),
-  // A settings file that lists every name leaves this one empty.
+  // A settings file may list this name with an empty value.
   DATABASE_URL: z.preprocess(
     (value) => (value === '' ? undefined : value),
     z
@@ -66,7 +66,7 @@ const Environment = z.object({
     .enum(['true', 'false'], 'must be true or false')
     .default('false')
     .transform((value) => value === 'true'),
-  // A settings file that lists every name leaves this one empty.
+  // A settings file may list this name with an empty value.
   PUBLIC_URL: z.preprocess(
     (value) => (value === '' ? undefined : value),
     z

@@ -5,10 +5,10 @@ import { upkeepOf, type Upkeep } from './store/upkeep.js';
 
 const FILL_RESERVE_EVERY_MS = 600_000;
 
-/** What the server does for its database file besides reading and writing it. A database server looks after its own. */
+/** Maintains the database file while the server runs. A database server maintains its own. */
 export function databaseFileKeeper(path: string) {
   const upkeep = upkeepOf(path);
-  const damage = damageLookedFor(path, upkeep);
+  const damage = damageChecker(path, upkeep);
   let reserve: NodeJS.Timeout | null = null;
   return {
     path,
@@ -17,7 +17,7 @@ export function databaseFileKeeper(path: string) {
     check: damage.check,
     start(log: FastifyBaseLogger): void {
       damage
-        .look(log)
+        .search(log)
         .catch((error: unknown) =>
           log.error({ err: error }, 'could not run the integrity check of the database'),
         );
@@ -30,15 +30,15 @@ export function databaseFileKeeper(path: string) {
   };
 }
 
-/** Checks a database file that was too large to check before the start, in a child process. */
-function damageLookedFor(path: string, upkeep: Upkeep) {
+/** Checks, in a child process, a database file that was too large to check before startup. */
+function damageChecker(path: string, upkeep: Upkeep) {
   let found: string | null = null;
   let child: Child | null = null;
   return {
     check: async () => {
       if (found !== null) throw new DatabaseUnusable(found);
     },
-    look: async (log: FastifyBaseLogger): Promise<void> => {
+    search: async (log: FastifyBaseLogger): Promise<void> => {
       if (!upkeep.isCheckedLater()) return;
       child = startChild(commandFile('readThrough'), [], {
         env: { ...process.env, DATABASE_FILE: path },
@@ -48,7 +48,7 @@ function damageLookedFor(path: string, upkeep: Upkeep) {
       const end = await child.ended;
       if (end?.code === 1) found = end.stderr;
       if (found !== null) log.error(found);
-      else if (end?.code === 0) log.info('the database has been read through');
+      else if (end?.code === 0) log.info('the integrity check of the database found no damage');
     },
     stop: async () => child?.stop(),
   };

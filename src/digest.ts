@@ -1,13 +1,13 @@
 import { hash } from 'node:crypto';
 
 /** SHA-256, hex, of a JSON value, ignoring the order of members; null members count as missing. */
-export const digestOf = (value: unknown): string => sha256(JSON.stringify(canonical(value, isSaid)));
+export const digestOf = (value: unknown): string => sha256(JSON.stringify(canonical(value, isNotNull)));
 
 /** Like {@link digestOf}, but null members count: they have a meaning in merge patches and unchecked bodies. */
-export const exactDigestOf = (value: unknown): string => sha256(JSON.stringify(canonical(value, isThere)));
+export const exactDigestOf = (value: unknown): string => sha256(JSON.stringify(canonical(value, isDefined)));
 
-const isSaid = (member: unknown): boolean => member !== null && member !== undefined;
-const isThere = (member: unknown): boolean => member !== undefined;
+const isNotNull = (member: unknown): boolean => member !== null && member !== undefined;
+const isDefined = (member: unknown): boolean => member !== undefined;
 
 function canonical(value: unknown, counts: (member: unknown) => boolean): unknown {
   if (Array.isArray(value)) return value.map((item) => canonical(item, counts));

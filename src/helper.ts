@@ -29,8 +29,9 @@ const YOUNG_MB = 4;
 type Settle = (outlooks: AxleOutlook[] | null) => void;
 
 /**
- * A worker thread that computes axles alongside the main thread. The first job starts it without waiting for it, as
- * does the first job some time after an unexpected exit. It uses only the core; jobs over the time limit are abandoned.
+ * A worker thread that computes axles alongside the main thread. The first job starts the thread and does not wait for
+ * it. After an unexpected exit, the first job that comes after a delay restarts it. The thread uses only the core; jobs
+ * over the time limit are abandoned.
  */
 export function helper({
   onFault = () => undefined,
@@ -43,14 +44,14 @@ export function helper({
   let isStopped = false;
   /** In posting order, which is also the order of the answers. */
   const jobs: Settle[] = [];
-  let told: Basis | null = null;
+  let lastBasis: Basis | null = null;
   /** Earliest `performance.now()` at which to start a thread. */
   let startsFrom = 0;
 
   function fail(fault: unknown): void {
     thread = null;
     isReady = false;
-    told = null;
+    lastBasis = null;
     startsFrom = performance.now() + restartAfterMs;
     jobs.splice(0).forEach((settle) => settle(null));
     if (!isStopped) onFault(fault);
@@ -76,16 +77,18 @@ export function helper({
     });
     let fault: unknown = null;
     started.once('error', (error) => (fault = error));
-    started.once('exit', (code) => fail(fault ?? new Error(`the thread has ended with ${code}`)));
+    started.once('exit', (code) => fail(fault ?? new Error(`the forecast worker exited with code ${code}`)));
     return started;
   }
 
   function post({ basis, ...job }: AxlesJob, to: Worker): void {
-    const isTold =
-      told?.known === basis.known && told.policy === basis.policy && told.gauges === basis.gauges;
-    const posted: Posted = { ...job, basis: isTold ? null : basis };
+    const isKnown =
+      lastBasis?.known === basis.known &&
+      lastBasis.policy === basis.policy &&
+      lastBasis.gauges === basis.gauges;
+    const posted: Posted = { ...job, basis: isKnown ? null : basis };
     to.postMessage(posted);
-    told = basis;
+    lastBasis = basis;
   }
 
   return {

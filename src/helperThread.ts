@@ -11,7 +11,7 @@ export type Posted = Omit<AxlesJob, 'basis'> & { basis: Basis | null };
 const caller = required(parentPort, 'thread that started this one');
 let basis: Basis | null = null;
 
-/** Null after a fault: the caller computes the job itself and meets the same fault. */
+/** Null after a fault: the caller computes the job itself and gets the same fault. */
 function answerTo(job: Posted): AxleOutlook[] | null {
   basis = job.basis ?? basis;
   try {

@@ -63,7 +63,11 @@ export function metricsOf({ file, figures }: MetricsSources) {
   fitDuration.remove({});
 
   /** A gauge that is read at every scrape; null omits it. */
-  function lookedUp(name: string, help: string, read: () => number | null | Promise<number | null>): void {
+  function scrapedGauge(
+    name: string,
+    help: string,
+    read: () => number | null | Promise<number | null>,
+  ): void {
     new Gauge({
       name: `${PREFIX}${name}`,
       help,
@@ -79,32 +83,36 @@ export function metricsOf({ file, figures }: MetricsSources) {
   if (file) fileMetrics(file);
 
   function fileMetrics({ path, upkeep }: NonNullable<MetricsSources['file']>): void {
-    lookedUp('database_bytes', 'Size of the database file.', () => sizeOf(path));
-    lookedUp('wal_bytes', 'Size of the write-ahead log.', () => sizeOf(`${path}-wal`));
-    lookedUp('disk_free_bytes', 'Free space on the disk that holds the database.', async () => {
+    scrapedGauge('database_bytes', 'Size of the database file.', () => sizeOf(path));
+    scrapedGauge('wal_bytes', 'Size of the write-ahead log.', () => sizeOf(`${path}-wal`));
+    scrapedGauge('disk_free_bytes', 'Free space on the disk that holds the database.', async () => {
       const { bavail, bsize } = await statfs(dirname(path));
       return bavail * bsize;
     });
-    lookedUp('last_verified_backup_timestamp_seconds', 'Time of the last verified backup.', () =>
+    scrapedGauge('last_verified_backup_timestamp_seconds', 'Time of the last verified backup.', () =>
       secondsOf(upkeep.lastBackupAt()),
     );
   }
 
-  lookedUp(
+  scrapedGauge(
     'stale_outlooks',
     'Outlooks waiting to be recomputed.',
     async () => (await figures()).staleOutlooks,
   );
-  lookedUp('last_fit_timestamp_seconds', 'Time of the last fit.', async () =>
+  scrapedGauge('last_fit_timestamp_seconds', 'Time of the last fit.', async () =>
     secondsOf((await figures()).lastFitAt),
   );
-  lookedUp('webhooks_pending', 'Pending webhook deliveries.', async () => (await figures()).webhooksPending);
-  lookedUp(
+  scrapedGauge(
+    'webhooks_pending',
+    'Pending webhook deliveries.',
+    async () => (await figures()).webhooksPending,
+  );
+  scrapedGauge(
     'webhooks_abandoned',
     'Webhook deliveries abandoned within the last 90 days.',
     async () => (await figures()).webhooksAbandoned,
   );
-  lookedUp(
+  scrapedGauge(
     'unused_keys',
     'Active API keys that were not used for 90 days.',
     async () => (await figures()).unusedKeys,

@@ -8,8 +8,8 @@ import { availableParallelism } from 'node:os';
  */
 const WORKER = 'worker';
 /** More workers would only wait for each other, for example for the database. */
-const MAX_COPIES = 4;
-export const CORES = Math.min(availableParallelism(), MAX_COPIES);
+const MAX_WORKERS = 4;
+export const CORES = Math.min(availableParallelism(), MAX_WORKERS);
 
 /** Whether this process is a worker. */
 export const isWorker = process.argv[2] === WORKER && process.send !== undefined;
@@ -63,7 +63,7 @@ export async function shareOut<Job extends object, Result>(
   const notStarted: NoProcess[] = [];
   const one = async (): Promise<void> => {
     try {
-      await oneCopy(script, waiting, done, failing.signal);
+      await runWorker(script, waiting, done, failing.signal);
     } catch (fault) {
       if (fault instanceof NoProcess) notStarted.push(fault);
       else failing.abort(fault);
@@ -75,14 +75,14 @@ export async function shareOut<Job extends object, Result>(
 }
 
 /** Starts a worker that takes jobs until none is waiting or the signal stops it. */
-function oneCopy<Job extends object, Result>(
+function runWorker<Job extends object, Result>(
   script: string,
   waiting: Job[],
   done: (job: Job, result: Result) => void,
   signal: AbortSignal,
 ): Promise<void> {
   return new Promise((resolve, reject) => {
-    const child = forkCopy(script, signal);
+    const child = forkWorker(script, signal);
     let current: Job | undefined;
     const next = () => {
       current = waiting.shift();
@@ -109,7 +109,7 @@ function oneCopy<Job extends object, Result>(
     child.on('exit', (code, signal) =>
       current === undefined && code === 0
         ? resolve()
-        : reject(new Error(`a copy ended with ${code ?? signal} before its job was done`)),
+        : reject(new Error(`a worker exited with ${code ?? signal} before its job was done`)),
     );
     child.once('spawn', next);
   });
@@ -119,7 +119,7 @@ const noProcess = (cause: unknown): NoProcess =>
   new NoProcess(`no process could be started: ${(cause as Error).message}`, { cause });
 
 /** @throws NoProcess for a fault that `fork` throws; other faults are emitted */
-function forkCopy(script: string, signal: AbortSignal): ChildProcess {
+function forkWorker(script: string, signal: AbortSignal): ChildProcess {
   try {
     return fork(script, [WORKER], { serialization: 'advanced', signal });
   } catch (fault) {

@@ -35,7 +35,7 @@ export async function serve(config: Config): Promise<string> {
   });
   const file = config.databaseUrl === null ? databaseFileKeeper(config.databaseFile) : null;
   const metrics = await metricsFor(config, { file, figures: store.figures });
-  // Loading this takes half of a start: first find out whether the database can be used.
+  // Loading this takes half of the startup time, so check first that the database is usable.
   const [{ buildApp }, { logging }] = await Promise.all([import('./app.js'), import('./http/logging.js')]);
   const app = await buildApp({
     store: { ...store, check: () => Promise.all([file?.check(), store.check()]).then(() => undefined) },
@@ -54,10 +54,10 @@ export async function serve(config: Config): Promise<string> {
   const webhooks = sendWebhooks(store, config, app.log);
   closeWithGrace({ delay: GRACE_MS, logger: app.log }, async ({ err }) => {
     if (err) app.log.error({ err }, 'closing after an unexpected error');
-    // Cuts off stalled callers and long exports, which can tell that their answer is incomplete.
     clearInterval(fresh);
     clearInterval(abandoned);
     scraped?.close().closeAllConnections();
+    // Cuts off stalled callers and long exports; the callers can tell that their answer is incomplete.
     setTimeout(() => app.server.closeAllConnections(), FINISH_MS).unref();
     // Wait for all other users of the database: an open connection would prevent the checkpoint on closing it.
     await Promise.all([app.close(), webhooks.stop(), fits.stop(), file?.stop()]);
@@ -67,7 +67,7 @@ export async function serve(config: Config): Promise<string> {
   return address;
 }
 
-/** Metrics, and the server that answers with them, if a port is configured; otherwise loads and counts nothing. */
+/** Metrics and the server that serves them, if a port is configured; otherwise loads and counts nothing. */
 async function metricsFor(
   { host, metricsPort: port }: Config,
   sources: MetricsSources,
@@ -102,7 +102,7 @@ function keepOutlooksFresh(store: Store, log: FastifyBaseLogger): NodeJS.Timeout
 
 const ABANDONED_EVERY_MS = 10_000;
 
-/** Fails the imports of other servers that have died; those of an earlier run are failed before the start. */
+/** Marks the imports of servers that have died as failed; startup does so for those of an earlier run. */
 function failAbandonedImports(store: Store, log: FastifyBaseLogger): NodeJS.Timeout {
   const recover = (): void => {
     store.imports

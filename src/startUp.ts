@@ -3,7 +3,7 @@ import { UnsoundFit } from './core/forecast/fit.js';
 import { TRY_AGAIN_EXIT_CODE, NoProcess } from './processes.js';
 import { DatabaseUnusable, StoreFault } from './store/contract/faults.js';
 
-/** In a file of its own, so that a command need not load the HTTP server. */
+/** In its own file, so that a command need not load the HTTP server. */
 
 /** Runs the start; if it fails, prints one clear line and exits. */
 export async function startOrExplain(start: () => Promise<void>): Promise<void> {

@@ -7,9 +7,9 @@ import { openStore } from '../../src/store/open.js';
 
 /** Writes the client's types from the OpenAPI document that the service serves. Run it with `npm run client`. */
 
-/** The types of everything that is sent and answered, as TypeScript source. */
+/** The types of all requests and answers, as TypeScript source. */
 export async function clientTypes(document: string): Promise<string> {
-  // A member with a default may be left out of what is sent.
+  // A request may omit a member that has a default.
   const types = astToString(await openapiTypes(document, { defaultNonNullable: false }));
   return `/** Generated from the service's OpenAPI document by \`npm run client\`. Do not edit. */\n${types}`;
 }

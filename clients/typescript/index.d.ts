@@ -3,10 +3,10 @@ import type { components, paths } from './schema.js';
 
 export type { components, paths } from './schema.js';
 
-/** The types of everything that is sent and answered, by name. */
+/** The types of all request and response bodies, by name. */
 export type Schemas = components['schemas'];
 
-/** A call that the service refused. `problem` is the answer: its code, its detail and the places that are wrong. */
+/** A call that the service refused. `problem` is the answer: its code, its detail, and where the errors are. */
 export class Refused extends Error {
   constructor(problem: Schemas['Problem']);
   readonly problem: Schemas['Problem'];
@@ -15,15 +15,15 @@ export class Refused extends Error {
 export interface ConnectOptions extends Omit<ClientOptions, 'headers'> {
   /** The service's address, such as `https://brakes.example`. */
   baseUrl: string;
-  /** A key of the role that makes the calls. */
+  /** An API key whose role allows the calls. */
   key: string;
   headers?: Record<string, string>;
 }
 
-/** Calls with one key. Every path, parameter, body and answer has the type that the service documents. */
+/** A client for one key. Every path, parameter, body and answer has its documented type. */
 export function connect(options: ConnectOptions): Client<paths, `application/${string}`>;
 
-/** The data of an answer. Throws {@link Refused} where the service refused the call. */
+/** The data of an answer. Throws {@link Refused} if the service refused the call. */
 export function dataOf<Data>(answer: {
   data?: Data;
   error?: Schemas['Problem'];

@@ -505,7 +505,7 @@ export interface paths {
         };
         /**
          * Get the accuracy of past forecasts
-         * @description The server repeats the forecast of each past visit from what was known then, and compares it with when the axle’s first pad reached its governing limit. It also compares each reading with its forecast from the visit before. A forecast uses no data from after its visit, and the newest experience that was learned only from earlier visits. JSON has the accuracy figures and, as items, the forecasts, latest first. CSV has the forecasts only.
+         * @description The server repeats the forecast of each past visit from what was known then, and compares it with when the axle’s first pad reached its governing limit. It also compares each reading with its forecast from the visit before. A forecast uses no data from after its visit; its experience is the newest that was learned from earlier visits only. JSON has the accuracy figures and, as items, the forecasts, latest first. CSV has the forecasts only.
          */
         get: operations["getForecastAccuracy"];
         put?: never;
@@ -958,7 +958,7 @@ export interface components {
             id: string;
             /** Format: date-time */
             at: string;
-            /** @description The name of the API key. Null for a command-line change, or for a version older than the history itself. */
+            /** @description The name of the API key. Null for a command-line change, or for a version made before the server recorded versions. */
             key: string | null;
             /** @description Null for a command-line change. */
             method: string | null;
@@ -975,7 +975,7 @@ export interface components {
             type: "axle.due";
             /**
              * Format: date-time
-             * @description When the event happened. Later attempts repeat it.
+             * @description When the event happened. Every delivery attempt sends the same value.
              */
             timestamp: string;
             data: {
@@ -1065,7 +1065,7 @@ export interface components {
             /** @description The name of the experience that the forecast used. */
             experience: string;
             /**
-             * @description How the age of the fitted set is known: its fitting is recorded, it is the vehicle’s original set, or neither is certain.
+             * @description What is known of the fitted set’s origin: its fitting is recorded, it is the vehicle’s original set, or neither is certain.
              * @enum {string}
              */
             set: "recorded" | "original" | "unknown" | "perhaps-replaced";
@@ -1093,11 +1093,11 @@ export interface components {
          *     }
          */
         CalendarSubscriptionBody: {
-            /** @description A name that tells this calendar from the others in the list. */
+            /** @description A name to recognize this calendar by in the list. */
             name?: string | null;
-            /** @description Days from today to the horizon. If missing, the policy’s value at the time of each reading. */
+            /** @description Days from today to the horizon. If missing, the policy’s value whenever the calendar is fetched. */
             withinDays?: number | null;
-            /** @description The minimum chance to list. If missing, the policy’s value at the time of each reading. */
+            /** @description The minimum chance of being due for an axle to be listed. If missing, the policy’s value whenever the calendar is fetched. */
             chance?: number | null;
             /** @description Only vehicles of this fleet. If missing, every vehicle that the key may see. */
             fleet?: string | null;
@@ -1228,11 +1228,11 @@ export interface components {
             inside80Share: number;
             /** @description The standard error, with the forecasts of one vehicle treated as one cluster. */
             inside80StandardError: number | null;
-            /** @description The same share, corrected for the sets still in use. Fast-wearing pads reach their limit first, so the finished sets alone are a biased sample. The correction is the Kaplan–Meier estimate over the chance that each forecast gave to the day. */
+            /** @description The same share, corrected for the sets still in use. Fast-wearing pads reach their limit first, so the finished sets alone are a biased sample. The correction is a Kaplan–Meier estimate, which takes each forecast’s probability of reaching the limit by the day as its time scale. */
             inside80ShareWithUnderWay: number | null;
-            /** @description Compared with the two-point rule: the rate from new to the latest reading, at the km a day between the last two visits. */
+            /** @description Compared with the two-point rule: the wear rate from new to the latest reading, driven on at the km a day between the last two visits. */
             againstTwoPoint: components["schemas"]["RivalAccuracy"] | null;
-            /** @description Compared with the straight-line rule: least squares through each pad’s fitted thickness, at the mean km a day since. */
+            /** @description Compared with the straight-line rule: a least-squares line through each pad’s thickness when fitted, driven on at the mean km a day since then. */
             againstLine: components["schemas"]["RivalAccuracy"] | null;
         };
         /** @description 10 %, 25 %, 50 %, 75 % and 90 % points; null beyond 30 years. */
@@ -1250,7 +1250,7 @@ export interface components {
         DeliveryAttempt: {
             /** Format: date-time */
             at: string;
-            /** @description Null if no answer came. */
+            /** @description The HTTP status. Null if no answer came. */
             status: number | null;
             /** @description The failure, or the first characters of the receiver’s answer. */
             detail: string;
@@ -1357,7 +1357,7 @@ export interface components {
             /** @description The maximum diameter minus the largest one measured. */
             marginMm: number | null;
             marginStandardUncertaintyMm: number | null;
-            /** @description Whether the latest reading, as it was read, is above the maximum. */
+            /** @description Whether the latest reading is above the maximum, ignoring the gauge’s error. */
             fails: boolean | null;
             conformity: ("conforms" | "inconclusive" | "does-not-conform") | null;
             /** @description Chance that the part has not passed its maximum diameter, given the gauge’s error and the scatter of repeats. */
@@ -1644,7 +1644,7 @@ export interface components {
             standardUncertaintyMm: number;
             calibrationDate: string | null;
             calibrationDueDate: string | null;
-            /** @description Whether its calibration was due before today. */
+            /** @description Whether its calibration is overdue today. */
             outOfDate: boolean;
         };
         /**
@@ -1683,7 +1683,7 @@ export interface components {
         };
         Import: {
             id: string;
-            /** @description Increases with every visible step of progress. */
+            /** @description Increases whenever the progress shown here changes. */
             version: number;
             /** @enum {string} */
             kind: "visits" | "vehicles";
@@ -1790,7 +1790,7 @@ export interface components {
             limitMm: number;
             /** @enum {string} */
             failsAt: "at-or-below" | "below";
-            /** @description Whether the latest reading, as it was read, fails the rule. */
+            /** @description Whether the latest reading fails the rule, ignoring the gauge’s error. */
             fails: boolean | null;
             /** @description Whether the limit is below, inside or above the reading’s 95 % interval. The interval includes the gauge’s error and the scatter of repeats. It leaves out where on the lining the gauge was placed, which `chanceWithPlacement` includes. */
             conformity: ("conforms" | "inconclusive" | "does-not-conform") | null;
@@ -1815,7 +1815,7 @@ export interface components {
             type: "limit.passed";
             /**
              * Format: date-time
-             * @description When the event happened. Later attempts repeat it.
+             * @description When the event happened. Every delivery attempt sends the same value.
              */
             timestamp: string;
             data: {
@@ -1930,7 +1930,7 @@ export interface components {
             type: "reading.off_forecast";
             /**
              * Format: date-time
-             * @description When the event happened. Later attempts repeat it.
+             * @description When the event happened. Every delivery attempt sends the same value.
              */
             timestamp: string;
             data: {
@@ -2217,7 +2217,7 @@ export interface components {
              */
             visitIntervalDays: number;
             /**
-             * @description An axle that is not measured for longer than this gets a finding.
+             * @description An axle that has not been measured for longer than this gets a finding.
              * @default 365
              */
             longestDaysWithoutReading: number;
@@ -2227,7 +2227,7 @@ export interface components {
              */
             retentionYears: number | null;
             /**
-             * @description What a fleet manager can see from before a vehicle came to their fleet from another one. The forecasts use all readings, shown or not.
+             * @description What a fleet manager can see of a vehicle’s time in other fleets before it came to theirs. The forecasts use all readings, shown or not.
              * @default {
              *       "readings": true,
              *       "notes": false,
@@ -2252,7 +2252,7 @@ export interface components {
                  */
                 names: boolean;
                 /**
-                 * @description The names of the fleets it was in.
+                 * @description The names of the vehicle’s earlier fleets.
                  * @default false
                  */
                 fleets: boolean;
@@ -2315,7 +2315,7 @@ export interface components {
              */
             visitIntervalDays?: number;
             /**
-             * @description An axle that is not measured for longer than this gets a finding.
+             * @description An axle that has not been measured for longer than this gets a finding.
              * @default 365
              */
             longestDaysWithoutReading?: number;
@@ -2325,7 +2325,7 @@ export interface components {
              */
             retentionYears?: number | null;
             /**
-             * @description What a fleet manager can see from before a vehicle came to their fleet from another one. The forecasts use all readings, shown or not.
+             * @description What a fleet manager can see of a vehicle’s time in other fleets before it came to theirs. The forecasts use all readings, shown or not.
              * @default {
              *       "readings": true,
              *       "notes": false,
@@ -2350,7 +2350,7 @@ export interface components {
                  */
                 names?: boolean;
                 /**
-                 * @description The names of the fleets it was in.
+                 * @description The names of the vehicle’s earlier fleets.
                  * @default false
                  */
                 fleets?: boolean;
@@ -2456,7 +2456,7 @@ export interface components {
             field: string;
             /** @description Stable, kebab-case. */
             code: string;
-            /** @description An explanation for people. */
+            /** @description The reason in words. */
             detail: string;
         };
         RecordedVisit: {
@@ -2672,7 +2672,7 @@ export interface components {
             /** @description The thinnest point minus the discard thickness. */
             marginMm: number | null;
             marginStandardUncertaintyMm: number | null;
-            /** @description Whether the latest reading, as it was read, is below the discard thickness. */
+            /** @description Whether the latest reading is below the discard thickness, ignoring the gauge’s error. */
             fails: boolean | null;
             conformity: ("conforms" | "inconclusive" | "does-not-conform") | null;
             /** @description Chance that the part has not passed its discard thickness, given the gauge’s error and the scatter of repeats. */
@@ -2842,7 +2842,7 @@ export interface components {
             type: "webhook.test";
             /**
              * Format: date-time
-             * @description When the event happened. Later attempts repeat it.
+             * @description When the event happened. Every delivery attempt sends the same value.
              */
             timestamp: string;
             data: {
@@ -3117,12 +3117,12 @@ export interface components {
             kind: "recorded" | "changed" | "merged" | "merged-into";
             /** Format: date-time */
             at: string;
-            /** @description The name of the API key. Null for a command-line change, or for a version older than the history itself. */
+            /** @description The name of the API key. Null for a command-line change, or for a version made before the server recorded versions. */
             by: string | null;
             reason: string | null;
             /**
              * Format: date
-             * @description The date from which the change holds, for answers with `asOf`. Null means that it always held.
+             * @description The date from which the change applies in answers with `asOf`. Null means that it applies to every date.
              */
             effectiveFrom: string | null;
             /** @description The other record, if this version comes from a merge. */
@@ -3250,7 +3250,7 @@ export interface components {
             time?: string | null;
             /** @description If missing or null, this visit gives no distance and no wear rate. */
             odometer?: components["schemas"]["EnteredDistance"] | null;
-            /** @description True if the odometer was replaced. `odometer` is then the new odometer’s reading, and later readings are checked against it. */
+            /** @description Send this if the odometer was replaced. `odometer` is then the new odometer’s reading, and the server checks later readings against it. */
             odometerReplaced?: {
                 oldFinal?: components["schemas"]["EnteredDistance"] | null;
                 newStart?: components["schemas"]["EnteredDistance"] | null;
@@ -3284,7 +3284,7 @@ export interface components {
             kind: "recorded" | "entries-added" | "corrected" | "voided" | "restored" | "moved";
             /** Format: date-time */
             at: string;
-            /** @description The name of the API key. Null for a command-line change, or for a version older than the history itself. */
+            /** @description The name of the API key. Null for a command-line change, or for a version made before the server recorded versions. */
             by: string | null;
             reason: string | null;
             vehicleId: string;
@@ -3353,7 +3353,7 @@ export interface components {
             enabled: boolean;
             /** @description Why the server disabled the endpoint. Null if it did not. */
             disabledBecause: string | null;
-            /** @description Until when the server also signs with the previous secret. Null if it does not. */
+            /** @description The server also signs with the previous secret until then. Null if it does not. */
             previousSecretUntil: string | null;
             /** Format: date-time */
             createdAt: string;
@@ -3404,7 +3404,7 @@ export interface components {
             enabled: boolean;
             /** @description Why the server disabled the endpoint. Null if it did not. */
             disabledBecause: string | null;
-            /** @description Until when the server also signs with the previous secret. Null if it does not. */
+            /** @description The server also signs with the previous secret until then. Null if it does not. */
             previousSecretUntil: string | null;
             /** Format: date-time */
             createdAt: string;
@@ -4886,7 +4886,7 @@ export interface operations {
                      *           "side": null,
                      *           "pad": null,
                      *           "severity": "note",
-                     *           "message": "Never measured on this axle: right inner pad. Its forecast rests on the other linings.",
+                     *           "message": "Never measured on this axle: right inner pad. Its forecast is based on the other linings.",
                      *           "check": "Measure every lining of this axle at its thinnest point.",
                      *           "numbers": {
                      *             "positions": 1
@@ -5374,7 +5374,7 @@ export interface operations {
                      *               "side": null,
                      *               "pad": null,
                      *               "severity": "note",
-                     *               "message": "Never measured on this axle: right inner pad. Its forecast rests on the other linings.",
+                     *               "message": "Never measured on this axle: right inner pad. Its forecast is based on the other linings.",
                      *               "check": "Measure every lining of this axle at its thinnest point.",
                      *               "numbers": {
                      *                 "positions": 1
@@ -5526,7 +5526,7 @@ export interface operations {
                      *           "side": null,
                      *           "pad": null,
                      *           "severity": "note",
-                     *           "message": "Never measured on this axle: right inner pad. Its forecast rests on the other linings.",
+                     *           "message": "Never measured on this axle: right inner pad. Its forecast is based on the other linings.",
                      *           "check": "Measure every lining of this axle at its thinnest point.",
                      *           "numbers": {
                      *             "positions": 1
@@ -6014,7 +6014,7 @@ export interface operations {
                      *               "side": null,
                      *               "pad": null,
                      *               "severity": "note",
-                     *               "message": "Never measured on this axle: right inner pad. Its forecast rests on the other linings.",
+                     *               "message": "Never measured on this axle: right inner pad. Its forecast is based on the other linings.",
                      *               "check": "Measure every lining of this axle at its thinnest point.",
                      *               "numbers": {
                      *                 "positions": 1
@@ -6502,7 +6502,7 @@ export interface operations {
                      *           "side": null,
                      *           "pad": null,
                      *           "severity": "note",
-                     *           "message": "Never measured on this axle: right inner pad. Its forecast rests on the other linings.",
+                     *           "message": "Never measured on this axle: right inner pad. Its forecast is based on the other linings.",
                      *           "check": "Measure every lining of this axle at its thinnest point.",
                      *           "numbers": {
                      *             "positions": 1
@@ -6990,7 +6990,7 @@ export interface operations {
                      *               "side": null,
                      *               "pad": null,
                      *               "severity": "note",
-                     *               "message": "Never measured on this axle: right inner pad. Its forecast rests on the other linings.",
+                     *               "message": "Never measured on this axle: right inner pad. Its forecast is based on the other linings.",
                      *               "check": "Measure every lining of this axle at its thinnest point.",
                      *               "numbers": {
                      *                 "positions": 1
@@ -7371,7 +7371,7 @@ export interface operations {
                      *           "side": null,
                      *           "pad": null,
                      *           "severity": "note",
-                     *           "message": "Never measured on this axle: right inner pad. Its forecast rests on the other linings.",
+                     *           "message": "Never measured on this axle: right inner pad. Its forecast is based on the other linings.",
                      *           "check": "Measure every lining of this axle at its thinnest point.",
                      *           "numbers": {
                      *             "positions": 1
@@ -7859,7 +7859,7 @@ export interface operations {
                      *               "side": null,
                      *               "pad": null,
                      *               "severity": "note",
-                     *               "message": "Never measured on this axle: right inner pad. Its forecast rests on the other linings.",
+                     *               "message": "Never measured on this axle: right inner pad. Its forecast is based on the other linings.",
                      *               "check": "Measure every lining of this axle at its thinnest point.",
                      *               "numbers": {
                      *                 "positions": 1
@@ -9222,7 +9222,7 @@ export interface operations {
                      *               "side": null,
                      *               "pad": null,
                      *               "severity": "note",
-                     *               "message": "Never measured on this axle: right inner pad. Its forecast rests on the other linings.",
+                     *               "message": "Never measured on this axle: right inner pad. Its forecast is based on the other linings.",
                      *               "check": "Measure every lining of this axle at its thinnest point.",
                      *               "numbers": {
                      *                 "positions": 1
@@ -11941,11 +11941,11 @@ export interface operations {
                      *           "id": "49-cfr-393-47",
                      *           "name": "49 CFR 393.47",
                      *           "jurisdiction": "United States, federal",
-                     *           "appliesTo": "commercial motor vehicles: by gross mass, or whatever their mass by the passengers or the dangerous goods that they carry, which is not recorded here",
+                     *           "appliesTo": "commercial motor vehicles: by gross mass or, whatever their mass, by the passengers or dangerous goods that they carry, which this service does not record",
                      *           "grossMass": "4,536 kg (10,001 lb) or more",
                      *           "figures": "the millimetres printed, each a little more than the inches printed beside it",
                      *           "chosen": false,
-                     *           "notOpened": "the official site: the paragraph was read in a copy, and that (d)(1) is about trucks, tractors and buses alone in a second one",
+                     *           "notOpened": "the official site: the paragraph was read in a copy; that (d)(1) covers only trucks, tractors and buses was read in a second copy",
                      *           "rules": [
                      *             {
                      *               "id": "49-cfr-393-47-d-1-air-drum-one-strip",
@@ -11957,7 +11957,7 @@ export interface operations {
                      *               ],
                      *               "linings": null,
                      *               "steered": true,
-                     *               "clause": "steered axle of a truck, tractor or bus, air drum brake, one continuous strip of lining a shoe: not less at the shoe centre, nor worn to the wear indicator",
+                     *               "clause": "steered axle of a truck, tractor or bus, air drum brake, one continuous strip of lining a shoe: not less than this at the shoe centre, nor worn to the wear indicator",
                      *               "decidedBy": [
                      *                 "figure",
                      *                 "wear-indicator"
@@ -11984,7 +11984,7 @@ export interface operations {
                      *               ],
                      *               "linings": null,
                      *               "steered": true,
-                     *               "clause": "steered axle of a truck, tractor or bus, air drum brake, two pads a shoe: not less at the shoe centre, nor worn to the wear indicator",
+                     *               "clause": "steered axle of a truck, tractor or bus, air drum brake, two pads a shoe: not less than this at the shoe centre, nor worn to the wear indicator",
                      *               "decidedBy": [
                      *                 "figure",
                      *                 "wear-indicator"
@@ -12011,7 +12011,7 @@ export interface operations {
                      *               ],
                      *               "linings": null,
                      *               "steered": true,
-                     *               "clause": "steered axle of a truck, tractor or bus, air disc brake: not less",
+                     *               "clause": "steered axle of a truck, tractor or bus, air disc brake: not less than this",
                      *               "decidedBy": [
                      *                 "figure"
                      *               ],
@@ -12039,7 +12039,7 @@ export interface operations {
                      *               ],
                      *               "linings": null,
                      *               "steered": true,
-                     *               "clause": "steered axle of a truck, tractor or bus, hydraulic disc or drum brake, or electric brake: not this or less",
+                     *               "clause": "steered axle of a truck, tractor or bus, hydraulic disc or drum brake, or electric brake: more than this",
                      *               "decidedBy": [
                      *                 "figure"
                      *               ],
@@ -12065,7 +12065,7 @@ export interface operations {
                      *               ],
                      *               "linings": null,
                      *               "steered": false,
-                     *               "clause": "axle not steered, or of a trailer, air drum brake: not less at the shoe centre, nor to the wear indicator where the lining is so marked",
+                     *               "clause": "axle not steered, or of a trailer, air drum brake: not less than this at the shoe centre, nor worn to the wear indicator if the lining is marked with one",
                      *               "decidedBy": [
                      *                 "figure",
                      *                 "wear-indicator"
@@ -12092,7 +12092,7 @@ export interface operations {
                      *               ],
                      *               "linings": null,
                      *               "steered": false,
-                     *               "clause": "axle not steered, or of a trailer, air disc brake: not less",
+                     *               "clause": "axle not steered, or of a trailer, air disc brake: not less than this",
                      *               "decidedBy": [
                      *                 "figure"
                      *               ],
@@ -12120,7 +12120,7 @@ export interface operations {
                      *               ],
                      *               "linings": null,
                      *               "steered": false,
-                     *               "clause": "axle not steered, or of a trailer, hydraulic or electric disc or drum brake: not less, on shoes at the shoe centre",
+                     *               "clause": "axle not steered, or of a trailer, hydraulic or electric disc or drum brake: not less than this, on shoes at the shoe centre",
                      *               "decidedBy": [
                      *                 "figure"
                      *               ],
@@ -12155,7 +12155,7 @@ export interface operations {
                      *                   {
                      *                     "field": "limits",
                      *                     "code": "below-mass",
-                     *                     "detail": "49 CFR 393.47: applies from a gross mass of 4,536 kg (10,001 lb) or more, and this vehicle is below it; the set may still apply because of what the vehicle carries or tows, which is not recorded here"
+                     *                     "detail": "49 CFR 393.47: applies from a gross mass of 4,536 kg (10,001 lb) or more, and this vehicle is below it; the set may still apply because of what the vehicle carries or tows, which this service does not record"
                      *                   }
                      *                 ]
                      *               }

@@ -20,7 +20,7 @@ await startOrExplain(async () => {
   const { databaseFile, databaseUrl } = readConfig(process.env);
   if (databaseUrl !== null)
     throw new BadSetting(
-      'DATABASE_URL is set: back up a PostgreSQL database with its own tools, such as pg_basebackup or pg_dump; docs/postgres.md says more',
+      'DATABASE_URL is set: back up a PostgreSQL database with its own tools, such as pg_basebackup or pg_dump; see docs/postgres.md',
     );
   const stem = basename(databaseFile, extname(databaseFile));
   const target = file ?? join(rotate!, copyName(stem, new Date()));

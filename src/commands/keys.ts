@@ -44,8 +44,8 @@ export async function createKey(
   return secret;
 }
 
-/** What a command prints: the result on stdout, a warning on stderr. */
-interface Told {
+/** The output of a command: the result on stdout, a warning on stderr. */
+interface CommandOutput {
   out: string;
   warning?: string;
 }
@@ -55,18 +55,22 @@ interface Told {
  *
  * @throws Refusal, or BadUsage when the arguments are not a valid command
  */
-export async function runKeys(keys: KeyStore, [command, ...rest]: string[], now: Date): Promise<Told> {
+export async function runKeys(
+  keys: KeyStore,
+  [command, ...rest]: string[],
+  now: Date,
+): Promise<CommandOutput> {
   const { values, positionals } = parseArgs({ args: rest, options: OPTIONS, allowPositionals: true });
-  const asked = askedOf(values, now);
+  const settings = readKeySettings(values, now);
   if (positionals.length === 0) {
-    if (command === 'create') return create(keys, values.name, asked);
+    if (command === 'create') return create(keys, values.name, settings);
     if (command === 'list') return { out: await listing(keys, now) };
   }
   const [name, ...others] = positionals;
   if (name === undefined || others.length > 0) throw new BadUsage();
   switch (command) {
     case 'change':
-      return change(keys, name, asked);
+      return change(keys, name, settings);
     case 'rotate': {
       const secret = newSecret();
       await keys.rotate(name, sha256(secret), readOverlap(values.overlap));
@@ -84,18 +88,18 @@ export async function runKeys(keys: KeyStore, [command, ...rest]: string[], now:
   }
 }
 
-/** What the options ask a key to be; undefined if not said. */
-interface Asked {
+/** The settings given as options; undefined if missing. */
+interface KeySettings {
   role?: Role | undefined;
   fleets?: string[] | undefined;
   /** Null if the key is never to expire. */
   expiresAt?: string | null | undefined;
 }
 
-function askedOf(
+function readKeySettings(
   { role: name, fleet: fleets, expires }: { role?: string; fleet?: string[]; expires?: string },
   now: Date,
-): Asked {
+): KeySettings {
   const role = ROLES.find((known) => known === name);
   if (name !== undefined && !role) throw new BadUsage();
   return { role, fleets, expiresAt: expires === undefined ? undefined : readExpiry(expires, now) };
@@ -104,14 +108,18 @@ function askedOf(
 async function create(
   keys: KeyStore,
   name: string | undefined,
-  { role, fleets = [], expiresAt }: Asked,
-): Promise<Told> {
+  { role, fleets = [], expiresAt }: KeySettings,
+): Promise<CommandOutput> {
   if (name === undefined || !role) throw new BadUsage();
   const out = await createKey(keys, { name, role, fleets, ...(expiresAt && { expiresAt }) });
   return { out, ...(await warningOf(keys, fleets)) };
 }
 
-async function change(keys: KeyStore, name: string, { role, fleets, expiresAt }: Asked): Promise<Told> {
+async function change(
+  keys: KeyStore,
+  name: string,
+  { role, fleets, expiresAt }: KeySettings,
+): Promise<CommandOutput> {
   if (!role && !fleets && expiresAt === undefined) throw new BadUsage();
   await keys.change(name, {
     ...(role && { role }),

@@ -7,7 +7,7 @@ import type { OpenStore, StoreOptions } from '../store/open.js';
 
 /**
  * `npm run refit`: fits the shop's experience and recomputes every outlook with it, on all cores, while the server
- * runs. With `--past` it fits what was known in the past instead and scores past forecasts.
+ * runs. With `--past` it instead fits what was known at dates in the past, and scores past forecasts.
  */
 
 type Share = NonNullable<StoreOptions['share']>;

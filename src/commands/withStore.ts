@@ -4,8 +4,8 @@ import { startOrExplain } from '../startUp.js';
 import { openConfigured } from '../openConfigured.js';
 import type { Store } from '../store/contract/store.js';
 
-/** How long a command waits for another process's write lock; longer than an import holds it. */
-const PATIENCE_MS = 60_000;
+/** How long a command waits for another process's write lock; an import holds it for less. */
+const MAX_WAIT_MS = 60_000;
 
 /**
  * Runs a command on the database, also while a server runs, and prints its result.
@@ -17,7 +17,7 @@ export async function withStore(
   work: (store: Store, args: string[]) => Promise<string | null>,
 ): Promise<void> {
   await startOrExplain(async () => {
-    const store = await openConfigured(readConfig(process.env), { patienceMs: PATIENCE_MS });
+    const store = await openConfigured(readConfig(process.env), { patienceMs: MAX_WAIT_MS });
     try {
       const line = await work(store, process.argv.slice(2));
       if (line === null) {

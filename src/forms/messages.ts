@@ -17,16 +17,16 @@ const OUT_OF_BOUNDS = /^(\S+) must be from ([\d.]+) to ([\d.]+) mm; this is (-?[
 
 /** `62 mm cannot be a pad. Was it 6.2?`, `1.081 mm cannot be a rotor. Was it read in inches?` */
 function boundsMessage(typed: string, detail: string): string | null {
-  const [, kind, least, most, mm, inInches] = OUT_OF_BOUNDS.exec(detail) ?? [];
+  const [, kind, min, max, mm, inInches] = OUT_OF_BOUNDS.exec(detail) ?? [];
   if (kind === undefined) return null;
   const name = PART_NAMES[kind] ?? 'that part';
-  return `${mm} mm cannot be ${name}. ${inInches ? 'Was it read in inches?' : (slipOf(typed) ?? `It must be from ${least} to ${most} mm.`)}`;
+  return `${mm} mm cannot be ${name}. ${inInches ? 'Was it read in inches?' : (slipOf(typed) ?? `It must be from ${min} to ${max} mm.`)}`;
 
   /** A tenth of a reading that is too large, if that fits: the decimal point may be missing. */
   function slipOf(text: string): string | null {
     const sent = Number(mm?.replaceAll(',', ''));
     const tenth = Number(text.replace(',', '.')) / 10;
-    const fits = sent > Number(most) && sent / 10 >= Number(least) && sent / 10 <= Number(most);
+    const fits = sent > Number(max) && sent / 10 >= Number(min) && sent / 10 <= Number(max);
     return fits && Number.isFinite(tenth) ? `Was it ${Number(tenth.toPrecision(6))}?` : null;
   }
 }
@@ -36,10 +36,10 @@ const EVERYDAY: readonly [RegExp, string][] = [
   [/^is missing$/, 'Fill this in.'],
   [/must be a time of day/, 'Type the time as hours and minutes, such as 08:10.'],
   [/duplicates a reading/, 'This visit already has a reading of this place. Type it once.'],
-  [/^one of externalId, registration and vin/, 'Type a registration, a number of yours or a VIN.'],
-  [/^must name at least one axle/, 'Say which brake at least one axle has.'],
+  [/^one of externalId, registration and vin/, 'Type a registration, your own number or a VIN.'],
+  [/^must name at least one axle/, 'Choose the brake of at least one axle.'],
   [/^must be 17 characters/, 'A VIN has 17 letters and digits, without I, O and Q.'],
-  [/must be one of/, 'Choose one of the list.'],
+  [/must be one of/, 'Choose one from the list.'],
 ];
 
 export interface OdometerContext {
@@ -59,7 +59,7 @@ function odometerMessage(
   const on = nearDateInWords(other.date, today);
   const words = isBelow
     ? `${typed} is less than on ${on}. Is a digit missing?`
-    : `${typed} is more than on the later visit of ${dateInWords(other.date)}. Is there a digit too many?`;
+    : `${typed} is more than on the later visit of ${dateInWords(other.date)}. Is there one digit too many?`;
   return { field: 'odometer', message: words, visitId: other.id };
 }
 

@@ -103,7 +103,7 @@ function readInService(fields: Fields, places: Places, body: Record<string, unkn
   }
   if (date === undefined) {
     if (typed !== undefined)
-      places.refuse('inServiceDate', 'Type the date of this odometer reading, or empty both.');
+      places.refuse('inServiceDate', 'Type the date of this odometer reading, or clear both fields.');
     return;
   }
   const unit: DistanceUnit = DISTANCE_UNITS.find((unit) => unit === fields.odometerUnit) ?? 'km';

@@ -55,7 +55,7 @@ export interface Slot {
 
 export interface WorkChoice {
   kind: WorkKind;
-  /** The specification that the form lets new parts have; null if the work fits none. */
+  /** The specification that the form asks for new parts; null if the work fits none. */
   fits: 'new' | null;
 }
 
@@ -298,7 +298,7 @@ function readingOf(
   };
 }
 
-/** Records every empty field of a lining with a name as not measured, for the selected reason. */
+/** Records every empty field of a named lining as not measured, for the selected reason. */
 function readReasons({ axle, slots }: AxleForm, fields: Fields, add: Add): void {
   const field = `${axle}.why`;
   const why = textIn(fields, field);
@@ -343,7 +343,7 @@ function readWork({ axle, work }: AxleForm, fields: Fields, places: Places, add:
       if (typed !== undefined || part !== undefined) {
         places.refuse(
           field,
-          'The part is described, but the work is not ticked. Tick it or empty the fields.',
+          'The part is described, but the work is not ticked. Tick it or clear the fields.',
         );
       }
       continue;
@@ -417,7 +417,7 @@ type List = (typeof LISTS)[number];
 export function fillVisit(form: VisitForm, body: VisitBody): FilledVisit {
   let fields = fieldsOf(form, body);
   let compared = compare(form, fields, body);
-  // Emptying a field may change how another is parsed, for example a reason for empty places.
+  // Clearing a field may change how another is parsed, for example a reason for empty places.
   while (compared.invented.length > 0) {
     for (const field of compared.invented) fields = without(fields, field);
     compared = compare(form, fields, body);
@@ -447,7 +447,7 @@ function compare(
   return { invented, left };
 }
 
-/** The fields without one and those that depend on it, as a part's number depends on the work. */
+/** The fields without the given one and those that depend on it: a part number depends on its work. */
 function without(fields: Fields, field: string): Record<string, string> {
   const whole = field.replace(/\.(?:what|state)$/, '');
   const kept = ([name]: [string, string]): boolean => name !== whole && !name.startsWith(`${whole}.`);

@@ -17,7 +17,7 @@ declare module 'fastify' {
     /** Roles that may use the route; a route without roles is closed to everyone. */
     roles?: readonly Role[];
     /**
-     * The answer contains a secret; a copy kept for an Idempotency-Key is encrypted so that only this caller can read
+     * The answer contains a secret; a copy stored for an Idempotency-Key is encrypted so that only this caller can read
      * it.
      */
     holdsSecret?: boolean;
@@ -41,7 +41,7 @@ interface Authentication {
   failedKeysPerMinute: number;
 }
 
-/** Requires a key for every address of the plugin it is registered in, and one of the route's roles for every route. */
+/** Requires a valid key at every address of its plugin, and one of the route's roles. */
 export const authentication = fastifyPlugin<Authentication>(async (app, options) => {
   const { keys, rateLimitPerMinute, failedKeysPerMinute } = options;
   const countFailure = await rateLimiter(app, {

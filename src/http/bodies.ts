@@ -3,10 +3,7 @@ import type { FastifyInstance, FastifyRequest } from 'fastify';
 import { faultInJson } from './json.js';
 import { HttpProblem } from './problems.js';
 
-/**
- * Parses bodies: JSON in UTF-8, or a merge patch for PATCH. A route may ask for a file instead and then gets the
- * stream.
- */
+/** Parses bodies: JSON in UTF-8, or a merge patch for PATCH. A route that accepts a file gets the stream instead. */
 
 declare module 'fastify' {
   interface FastifyContextConfig {
@@ -44,9 +41,7 @@ export function readBodies(app: FastifyInstance): void {
   });
 }
 
-/**
- * Runs before the body is read, so that a known media type on the wrong route gets the same refusal as an unknown one.
- */
+/** Runs before the body is read, so that a known media type on the wrong route is refused like an unknown one. */
 function refuseOtherTypes({ method, headers, routeOptions }: FastifyRequest): void {
   const [type, ...parameters] = (headers['content-type'] ?? '').toLowerCase().split(';');
   if (!type || (method !== 'POST' && method !== 'PATCH' && method !== 'PUT')) return;

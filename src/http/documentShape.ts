@@ -17,7 +17,7 @@ export interface Document {
   components?: { schemas?: Record<string, unknown> };
 }
 
-export function shaped(document: Document): Document {
+export function simplify(document: Document): Document {
   const { paths = {}, ...rest } = withoutUnused(inOneForm(withoutDatePatterns(document)));
   return byName({ ...rest, paths: mapParameters(paths, headerAsWritten) });
 }

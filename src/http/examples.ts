@@ -20,8 +20,8 @@ import type { DueAxle } from '../store/contract/reports.js';
 import { toVehicle } from '../store/vehicles/answer.js';
 
 /**
- * Example answers of the OpenAPI document, built by the same code as real answers. Those that take a forecast are
- * functions, computed when the document is first asked for: they would take a third of the start.
+ * Example answers for the OpenAPI document, built by the same code as real answers. Those that need a forecast are
+ * functions, called when the document is first requested: computing them at startup would take a third of its time.
  */
 
 function computedOnce<Value extends object>(compute: () => Value): () => Value {

@@ -60,7 +60,7 @@ export async function receiveFile(body: Readable, maxBytes: number): Promise<Rec
   };
 }
 
-/** The rest of the file cannot be read. */
+/** The file cannot be read from some point on. */
 export class FileFault extends Error {
   constructor(
     readonly code: string,
@@ -75,8 +75,8 @@ export type Encoding = (typeof ENCODINGS)[number];
 
 /**
  * Detects the text encoding. UTF-16 starts with a byte order mark or has a zero byte in its first character. Invalid
- * UTF-8 is taken for Windows-1252, unless non-ASCII UTF-8 came before it: then the file is damaged and stays UTF-8, and
- * reading it fails.
+ * UTF-8 counts as Windows-1252, unless valid non-ASCII UTF-8 came before it: then the file is damaged, and reading it
+ * as UTF-8 fails.
  */
 export function encodingFinder() {
   const decoder = new TextDecoder('utf-8', { fatal: true });

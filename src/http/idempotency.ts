@@ -71,10 +71,10 @@ declare module 'fastify' {
 const KEY = /^"?([A-Za-z0-9_.:-]{1,128})"?$/;
 const KEPT_HEADERS = ['content-type', 'location', 'etag'];
 /** Answers that depend on more than the request are not stored. */
-const notKept = (status: number): boolean => status === 401 || status === 429 || status >= 500;
+const isNotStored = (status: number): boolean => status === 401 || status === 429 || status >= 500;
 
-/** Whether a request has an Idempotency-Key. */
-const isAsked = ({ method, headers }: FastifyRequest): boolean =>
+/** Whether a request has an Idempotency-Key, on a method that accepts one. */
+const hasKey = ({ method, headers }: FastifyRequest): boolean =>
   method === 'POST' && headers['idempotency-key'] !== undefined;
 
 export const idempotency = fastifyPlugin<{ outcomes: OutcomeStore }>(async (app, { outcomes }) => {
@@ -90,7 +90,7 @@ export const idempotency = fastifyPlugin<{ outcomes: OutcomeStore }>(async (app,
     content: unknown,
     counts: (answer: KeptAnswer) => Promise<boolean> = async () => true,
   ): Promise<boolean> {
-    if (!isAsked(request)) return false;
+    if (!hasKey(request)) return false;
     const key = KEY.exec(String(request.headers['idempotency-key']))?.[1];
     if (!key) {
       const detail = 'must be 1 to 128 letters, digits, and _ . : -';
@@ -146,7 +146,7 @@ export const idempotency = fastifyPlugin<{ outcomes: OutcomeStore }>(async (app,
   // Call back synchronously when there is nothing to wait for: a promise per hook slows the shortest answers
   // noticeably.
   app.addHook('preValidation', (request, reply, done) => {
-    if (!isAsked(request) || request.body instanceof Readable) {
+    if (!hasKey(request) || request.body instanceof Readable) {
       done();
       return;
     }
@@ -159,7 +159,7 @@ export const idempotency = fastifyPlugin<{ outcomes: OutcomeStore }>(async (app,
 
   app.addHook<string>('onSend', (request, reply, payload, done) => {
     const { idempotency: asked } = request;
-    if (!asked || asked.kept || notKept(reply.statusCode)) {
+    if (!asked || asked.kept || isNotStored(reply.statusCode)) {
       done(null, payload);
       return;
     }
@@ -175,8 +175,8 @@ export const idempotency = fastifyPlugin<{ outcomes: OutcomeStore }>(async (app,
 });
 
 /**
- * The route's path with its parameters, and the query string with its question mark. The path is rebuilt because
- * needless percent-encoding spells the same path differently, which must not create another scope.
+ * The route's path with its parameters, and the query string with its question mark. The path is rebuilt because a
+ * client may percent-encode the same path differently, and that must not create another scope.
  */
 function addressOf({ url, params, routeOptions }: FastifyRequest): { path: string; query: string } {
   const [sent, ...rest] = url.split('?');
@@ -225,8 +225,8 @@ export function keepFor<Result>(
 }
 
 /**
- * Sends the answer to a write. A stored answer is sent unchanged: built again it might differ, since it depends on the
- * date.
+ * Sends the answer to a write. A stored answer goes out unchanged, because rebuilding it on another date might change
+ * it.
  *
  * @param answer the function given to {@link keepFor}
  */

@@ -9,8 +9,8 @@ import { CALENDARS } from './routes/calendars.js';
  */
 
 /**
- * Matches API keys and any other token as long as a key's secret part. The look-behind keeps the scan of every line
- * fast.
+ * Matches API keys and any other token at least as long as a key's secret part. The look-behind keeps the scan of every
+ * line fast.
  */
 const SECRET = /bws_[\w-]*|(?<![\w-])[\w-]{43,}/g;
 
@@ -70,8 +70,8 @@ export class AnswerLog extends LogController {
   ): void {
     // Addresses outside /v1 and the pages have no caller.
     const key = (request.caller as KeyCaller | null | undefined)?.keyName;
-    const told = { req: request, key, res: reply, responseTime: reply.elapsedTime };
-    if (error) reply.log.error({ ...told, err: error }, 'request errored');
-    else reply.log.info(told, 'request completed');
+    const fields = { req: request, key, res: reply, responseTime: reply.elapsedTime };
+    if (error) reply.log.error({ ...fields, err: error }, 'request errored');
+    else reply.log.info(fields, 'request completed');
   }
 }

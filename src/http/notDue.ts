@@ -15,11 +15,11 @@ export const notDueQuery = z.strictObject({ ...dueSoonQuery, format: csvOrJson, 
 interface NotDueReport<Item, Members> {
   list: (caller: Caller, query: DueSoonQuery, page: Page | null) => Promise<Paged<Item> & { total: number }>;
   csv: (items: Item[]) => string;
-  /** Members of the answer that say what was asked. */
+  /** Members of the answer that repeat the query. */
   asked: (query: DueSoonQuery) => Members;
 }
 
-/** A route's handler that answers with a page of such a report, or with all of it as CSV. */
+/** Builds a route handler that answers with one page of such a report, or with the whole report as CSV. */
 export const notDueHandler =
   <Item, Members extends object>(
     { store, paging, today }: RouteContext,

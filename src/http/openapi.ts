@@ -2,7 +2,7 @@ import swagger from '@fastify/swagger';
 import swaggerUi from '@fastify/swagger-ui';
 import type { FastifyInstance } from 'fastify';
 import { jsonSchemaTransform, jsonSchemaTransformObject } from 'fastify-type-provider-zod';
-import { shaped, type Document } from './documentShape.js';
+import { simplify, type Document } from './documentShape.js';
 import { refuseOtherMethods } from './methods.js';
 
 type Content = Record<string, { example?: unknown }>;
@@ -75,7 +75,7 @@ export async function openApi(app: FastifyInstance): Promise<void> {
       security: [{ key: [] }],
     },
     transform: withHeadersAndExamples,
-    transformObject: (input) => shaped(jsonSchemaTransformObject(input) as Document) as never,
+    transformObject: (input) => simplify(jsonSchemaTransformObject(input) as Document) as never,
   });
   await app.register(swaggerUi, {
     routePrefix: '/docs',

@@ -10,7 +10,7 @@ import { sharedRates } from './sharedRates.js';
 const WINDOW_SECONDS = 60;
 
 interface Policy {
-  /** Tells its counts from those of other limits. */
+  /** Keeps its counts apart from those of other limits. */
   id: string;
   /** The policy's name in the header fields. */
   name: string;
@@ -28,7 +28,8 @@ export type Count = (request: FastifyRequest, reply: FastifyReply) => Promise<vo
  * @param counts null if one server has the database to itself
  */
 export async function prepareRateLimits(app: ZodServer, counts: SharedCounts | null): Promise<void> {
-  const onFault = (err: unknown): void => app.log.error({ err }, 'request counts could not be shared');
+  const onFault = (err: unknown): void =>
+    app.log.error({ err }, 'could not share request counts with the other servers');
   await app.register(rateLimit, { global: false, ...(counts && { store: sharedRates(counts, onFault) }) });
 }
 

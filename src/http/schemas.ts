@@ -105,7 +105,7 @@ export const JSON_ANSWER = 'application/json; charset=utf-8';
 /**
  * A JSON answer with its description and an example; a single resource also has an ETag.
  *
- * @param example a value, or a function that computes it once the document is asked for
+ * @param example a value, or a function that is called when the document is first requested
  */
 export function answerJson<Schema extends z.ZodType>(schema: Schema, description: string, example: unknown) {
   const isVersioned = schema instanceof z.ZodObject && 'id' in schema.shape && 'version' in schema.shape;

@@ -8,7 +8,7 @@ import { IF_MATCH_PROBLEMS, writeProblems } from './problems.js';
 export const settingProblems = writeProblems(...IF_MATCH_PROBLEMS, 'invalid');
 
 /** How long a settings change waits for outlooks to be recomputed; the rest continues in the background. */
-const PATIENCE_MS = 5_000;
+const MAX_WAIT_MS = 5_000;
 
 /** Recomputes the outlooks after a settings change; in a large shop, returns before it has finished. */
 export async function refreshOutlooks(store: Store, log: FastifyBaseLogger): Promise<void> {
@@ -19,7 +19,7 @@ export async function refreshOutlooks(store: Store, log: FastifyBaseLogger): Pro
       .catch((error: unknown) =>
         log.error({ err: error }, 'could not recompute the outlooks; will try again'),
       ),
-    setTimeout(PATIENCE_MS, undefined, { signal: patience.signal }).catch(() => undefined),
+    setTimeout(MAX_WAIT_MS, undefined, { signal: patience.signal }).catch(() => undefined),
   ]);
   patience.abort();
 }

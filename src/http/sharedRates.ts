@@ -10,7 +10,7 @@ const MAX_REMEMBERED = 10_000;
 interface Counted {
   period: number;
   endsAt: number;
-  /** By all servers, as far as this one knows. */
+  /** By all servers, as of the last exchange. */
   shared: number;
   /** By this server since then. */
   own: number;
@@ -34,7 +34,7 @@ export function sharedRates(
     #unshared = new Set<string>();
     #isWaiting = false;
 
-    /** The names of callers tell the limits apart. */
+    /** One store serves all limits, because the caller names include the limit's id. */
     child(): this {
       return this;
     }
@@ -60,7 +60,7 @@ export function sharedRates(
       }, SHARE_EVERY_MS).unref();
     }
 
-    /** Adds what this server has counted to what all have, and learns that. */
+    /** Adds this server's new counts to the shared ones and reads the totals. */
     async share(): Promise<void> {
       this.#isWaiting = false;
       const dirty = [...this.#unshared].flatMap((name) => {

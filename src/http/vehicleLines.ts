@@ -4,7 +4,7 @@ import type { FilePiece, VehicleLine } from '../store/contract/imports.js';
 import { faultInJson } from './json.js';
 import { emptyPiece, faultyPiece, FileFault, textOf } from './files.js';
 
-const LONGEST_LINE = 262_144;
+const MAX_LINE_LENGTH = 262_144;
 
 /** Reads JSON Lines in pieces, one vehicle per line in the form of `POST /v1/vehicles`. */
 export async function* vehicleLines(bytes: AsyncIterable<Buffer>): AsyncGenerator<FilePiece<VehicleLine>> {
@@ -16,7 +16,7 @@ export async function* vehicleLines(bytes: AsyncIterable<Buffer>): AsyncGenerato
       rest = lines.pop()!;
       const piece = emptyPiece<VehicleLine>();
       for (const one of lines) readLine(piece, ++line, one);
-      if (rest.length > LONGEST_LINE) throw new FileFault('not-json', 'this line is too long');
+      if (rest.length > MAX_LINE_LENGTH) throw new FileFault('not-json', 'this line is too long');
       yield piece;
     }
     const piece = emptyPiece<VehicleLine>();

@@ -8,8 +8,8 @@ import { emptyPiece, faultyPiece, FileFault, textOf, type Encoding } from './fil
 
 const SEPARATORS = [',', ';', '\t'] as const;
 /** Far longer than any real header row and first row; stops an unclosed quote from buffering the whole file. */
-const LONGEST_HEADER = 16_384;
-const LONGEST_ROW = 262_144;
+const MAX_HEADER_LENGTH = 16_384;
+const MAX_ROW_LENGTH = 262_144;
 const LINE_END = /\r\n|\r|\n/;
 
 /**
@@ -28,7 +28,7 @@ export async function* visitRows(
         yield await file.read(text);
       } else {
         head += text;
-        if (!hasHeader(head) && head.length < LONGEST_HEADER) continue;
+        if (!hasHeader(head) && head.length < MAX_HEADER_LENGTH) continue;
         file = new CsvFile(head, dates);
         yield await file.read(afterSeparatorLine(head));
       }
@@ -84,7 +84,7 @@ class CsvFile {
     this.parser = parse({
       delimiter: this.separator,
       relax_column_count: true,
-      max_record_size: LONGEST_ROW,
+      max_record_size: MAX_ROW_LENGTH,
     });
     this.parser.on('data', (texts: string[]) => this.take(texts));
     this.parser.on('error', (fault) => (this.fault = fault));

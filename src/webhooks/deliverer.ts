@@ -9,9 +9,9 @@ import type { Send } from './sending.js';
 
 const ROOM = { perEndpoint: 2, inAll: 10 };
 /** How often to poll the outbox. */
-const LOOK_EVERY_MS = 1_000;
-/** How long deliveries in flight may take when the service shuts down. */
-const PATIENCE_MS = 4_000;
+const POLL_INTERVAL_MS = 1_000;
+/** How long a shutdown waits for deliveries in flight. */
+const STOP_WAIT_MS = 4_000;
 
 export interface DelivererOptions {
   outbox: OutboxStore;
@@ -41,7 +41,7 @@ export function deliverer(options: DelivererOptions): Deliverer {
   const underWay = new Map<number, { endpointSeq: number; done: Promise<void> }>();
   const stopping = new AbortController();
   let stopped = false;
-  let lookedOn: string | null = null;
+  let lastDailyRun: string | null = null;
   let timer: NodeJS.Timeout | null = null;
   let filling: Promise<number> | null = null;
 
@@ -74,7 +74,7 @@ export function deliverer(options: DelivererOptions): Deliverer {
     underWay.set(delivery.seq, { endpointSeq: delivery.endpointSeq, done });
   }
 
-  async function takeWhatFits(): Promise<number> {
+  async function claimDue(): Promise<number> {
     if (stopped) return 0;
     const claimed = await outbox.claim(ROOM, busy());
     claimed.forEach(begin);
@@ -82,48 +82,48 @@ export function deliverer(options: DelivererOptions): Deliverer {
   }
 
   /**
-   * Starts as many deliveries as the limits allow. Calls do not overlap, since both would count the same free slots.
+   * Starts as many deliveries as the limits allow. Calls do not overlap, since they would count the same free slots.
    */
   function fill(): Promise<number> {
-    filling ??= takeWhatFits().finally(() => (filling = null));
+    filling ??= claimDue().finally(() => (filling = null));
     return filling;
   }
 
-  async function lookAtCalendar(): Promise<void> {
+  async function raiseOncePerDay(): Promise<void> {
     const date = today();
-    if (date === lookedOn) return;
+    if (date === lastDailyRun) return;
     await outbox.lookAtCalendar();
-    lookedOn = date;
+    lastDailyRun = date;
   }
 
-  async function look(): Promise<void> {
+  async function poll(): Promise<void> {
     await fill();
-    await lookAtCalendar();
+    await raiseOncePerDay();
   }
 
-  function lookAgain(): void {
+  function schedulePoll(): void {
     timer = setTimeout(() => {
-      look()
+      poll()
         .catch(onFault)
         .finally(() => {
-          if (!stopped) lookAgain();
+          if (!stopped) schedulePoll();
         });
-    }, LOOK_EVERY_MS).unref();
+    }, POLL_INTERVAL_MS).unref();
   }
 
   return {
     async sendDue() {
-      await lookAtCalendar();
+      await raiseOncePerDay();
       do await idle();
       while ((await fill()) > 0 || underWay.size > 0);
     },
 
-    start: lookAgain,
+    start: schedulePoll,
 
     async stop() {
       stopped = true;
       if (timer) clearTimeout(timer);
-      const patience = setTimeout(() => stopping.abort(), PATIENCE_MS);
+      const patience = setTimeout(() => stopping.abort(), STOP_WAIT_MS);
       await filling?.catch(() => undefined);
       await idle();
       clearTimeout(patience);

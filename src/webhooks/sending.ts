@@ -7,7 +7,7 @@ import { AddressRefused, lookupPublic, urlIssue } from './addresses.js';
 /** One webhook attempt: signs it by Standard Webhooks 1.0.0, posts it and reads the beginning of the answer. */
 
 const TIMEOUT_MS = 15_000;
-/** Bytes read from an answer, and characters kept of it. */
+/** Bytes read from an answer, and characters stored of it. */
 const MAX_BYTES = 4096;
 const MAX_CHARACTERS = 200;
 

@@ -10,7 +10,7 @@ import {
 } from '../../src/core/forecast/fit.js';
 import { FRONT, SHOP, shopOf } from '../support/shop.js';
 
-/** Changes of rate in histories without any: as rare as this, neither found nor excluded. */
+/** Maximum changes of rate per mm that a fit may find in histories without any: they cannot exclude rarer ones. */
 const RARE_PER_MM = 0.02;
 const SLOW = { timeout: 120_000 };
 
@@ -64,7 +64,7 @@ describe('a shop of 60 vehicles of one model', SLOW, () => {
     }
   });
 
-  it('the experience names itself', () => {
+  it('the experience names its version, axle class and model', () => {
     expect(name).toBe('v3 front friction van');
     expect(words).toBe('60 vehicles of this model');
   });
@@ -106,12 +106,12 @@ describe('a model with few vehicles', SLOW, () => {
     expect(rateOf('van')).toBeLessThan(alone);
   });
 
-  it('its mean is less certain than that of a large model, and an unseen model’s even less', () => {
+  it('the mean of a model with few vehicles is less certain than that of a large model, and an unseen model’s even less', () => {
     expect(spreadOf('van')).toBeGreaterThan(spreadOf('car'));
     expect(spreadOf('bus')).toBeGreaterThan(spreadOf('van'));
   });
 
-  it('the experience names what it was pulled towards', () => {
+  it('the experience names the vehicles it was learned from and the class it was pulled towards', () => {
     expect(askFor(fitted, 'van').words).toBe(
       '4 vehicles of this model and 28 other front axles of this shop',
     );

@@ -9,10 +9,11 @@ import { inDepth } from '../support/thorough.js';
 
 /**
  * Readings that are a little thicker must not bring the early date forward. Far thicker ones may: they can mean that
- * the set is another one than assumed, whose wear is not yet known. No rule forbids it, so its share is measured here.
+ * another set is fitted than assumed, whose wear is not yet known. No rule forbids this, so the test measures how often
+ * it happens.
  */
 const VEHICLES = inDepth(30, 60);
-/** An early date that moves forward by a smaller share of the time to it counts as unmoved. */
+/** An early date that moves forward by a smaller share of the time to it counts as unchanged. */
 const MOVED = 0.05;
 
 function earlyDays(history: History): number {
@@ -53,7 +54,10 @@ describe('readings of a visit that are all thicker', { timeout: 120_000 }, () =>
     [0.1, 0],
     [0.3, 0.01],
     [1, 0.12],
-  ])('by %d mm move the early date forward in at most a share of %d of the histories', (thicker, share) => {
-    expect(movedBy(thicker)).toBeLessThanOrEqual(share);
-  });
+  ])(
+    'readings that are all %d mm thicker move the early date forward in at most a share of %d of the histories',
+    (thicker, share) => {
+      expect(movedBy(thicker)).toBeLessThanOrEqual(share);
+    },
+  );
 });

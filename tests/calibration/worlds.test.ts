@@ -46,7 +46,7 @@ describe('forecasts without experience', SLOW, () => {
   });
 });
 
-/** Changes of rate in histories without any: as rare as this, neither found nor excluded. */
+/** Maximum changes of rate per mm that a fit may find in histories without any: they cannot exclude rarer ones. */
 const RARE_PER_MM = 0.02;
 
 describe('experience from 100 unfinished lives whose rates never change', SLOW, () => {

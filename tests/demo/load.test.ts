@@ -6,7 +6,7 @@ import { generateDemo, type DemoVehicle } from '../../seed/generate.js';
 import { DEMO_SEED, loadDemo, type LoadedVehicle } from '../../seed/load.js';
 import { KEEPERS } from '../../seed/setting.js';
 import { calls, greeting } from '../../seed/tell.js';
-import { visitToday, worthShowing, type Sight } from '../../seed/tour.js';
+import { visitToday, chooseExample, type Example } from '../../seed/tour.js';
 import { wearAnswer } from '../../src/core/assessment/wearAnswer.js';
 import { toDay, toFullDate } from '../../src/core/calendar.js';
 import { VisitBody } from '../../src/core/vocabulary/visit.js';
@@ -46,9 +46,9 @@ const wearOf = async ({ vehicle }: LoadedVehicle): Promise<Wear> => {
   return wearAnswer(vehicle.id, outlook, { today: TODAY, until: null });
 };
 
-async function sightOf(fleet: string): Promise<Sight> {
+async function exampleOf(fleet: string): Promise<Example> {
   const vehicles = loaded.filter(({ vehicle }) => vehicle.fleet === fleet);
-  return worthShowing(
+  return chooseExample(
     await Promise.all(vehicles.map(async (each) => ({ loaded: each, wear: await wearOf(each) }))),
   );
 }
@@ -117,13 +117,13 @@ describe('the demo fleet in a store', () => {
 
 describe('the tour of the demo', () => {
   it('the tour of the demo greets with one screen: an address, a key for each role, and calls with their answers in words', async () => {
-    const sight = await sightOf('north-depot');
+    const example = await exampleOf('north-depot');
     const due = await dueSoon('north-depot');
     const lines = greeting({
       address: 'http://127.0.0.1:3000',
       keys: { owner: 'key-o', technician: 'key-t', 'front-desk': 'key-f', 'fleet-manager': 'key-m' },
       loaded,
-      sight,
+      example,
       dueSoon: { ...due, unassessedCount: 1 },
       callsIn: 'data/demo-calls.sh',
     });
@@ -133,25 +133,25 @@ describe('the tour of the demo', () => {
     expect(lines.filter((line) => /^export \w+_KEY=key-\w$/.test(line))).toHaveLength(4);
     expect(lines).toContain('export BRAKES=http://127.0.0.1:3000');
     expect(text).toContain(
-      `Bearer key-t" "http://127.0.0.1:3000/v1/vehicles/${sight.loaded.vehicle.id}/wear"`,
+      `Bearer key-t" "http://127.0.0.1:3000/v1/vehicles/${example.loaded.vehicle.id}/wear"`,
     );
-    for (const { advice } of sight.wear.axles) expect(text).toContain(advice.words);
+    for (const { advice } of example.wear.axles) expect(text).toContain(advice.words);
     expect(text).toContain('Bearer key-m" "http://127.0.0.1:3000/v1/reports/due-soon?withinDays=60"');
     expect(text).toContain(`${due.total} axles due, ${due.overdueCount} of them overdue`);
   });
 
   it('the tour of the demo shows an axle that is due, not overdue, and has something to check', async () => {
-    const { axle } = await sightOf('north-depot');
+    const { axle } = await exampleOf('north-depot');
     expect(axle.replacement.overdue).toBe(false);
     expect(axle.findings.length).toBeGreaterThan(0);
     expect(axle.replacement.date!.median! > TODAY).toBe(true);
   });
 
   it('the tour of the demo prints a visit for today that the service accepts and that changes the outlook', async () => {
-    const sight = await sightOf('north-depot');
-    const { vehicle } = sight.loaded;
+    const example = await exampleOf('north-depot');
+    const { vehicle } = example.loaded;
     const keys = { owner: 'a', technician: 'b', 'front-desk': 'c', 'fleet-manager': 'd' };
-    const printed = calls('http://127.0.0.1:3000', keys, vehicle, visitToday(sight, TODAY));
+    const printed = calls('http://127.0.0.1:3000', keys, vehicle, visitToday(example, TODAY));
     const [, body] = /-d '([^']+)'/.exec(printed.join('\n'))!;
     const visit = VisitBody.parse(JSON.parse(body!));
     const kinds = visit.readings!.map(({ kind }) => kind);
@@ -159,6 +159,6 @@ describe('the tour of the demo', () => {
     expect(kinds).toContain('rotor-thickness');
     const { outlook } = await store.visits.record(OPERATOR, vehicle.id, visit, null);
     expect(outlook.asAt!.date).toBe(TODAY);
-    expect(outlook.asAt!.odometerKm!).toBeGreaterThan(sight.wear.asAt!.odometerKm!);
+    expect(outlook.asAt!.odometerKm!).toBeGreaterThan(example.wear.asAt!.odometerKm!);
   });
 });

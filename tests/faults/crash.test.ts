@@ -15,7 +15,7 @@ import { inDepth } from '../support/thorough.js';
 const KILLS = inDepth(2, 10);
 const TORN_LOGS = inDepth(4, 10);
 const KILLS_EACH = inDepth(1, 5);
-/** With these the first kill comes after the program has loaded, and that of a start while it creates a database. */
+/** With these seeds a run is killed first after the program has loaded, and a start while it creates a database. */
 const SEEDS: Record<Killed, number> = { backup: 7, refit: 17, import: 1, start: 5 };
 
 let folder: string;

@@ -52,7 +52,7 @@ describe.skipIf(!canMount())('a disk without a free byte', () => {
     const server = startServer(file);
     try {
       const address = await server.listening;
-      // Otherwise the log has pages that can be reused without any free space.
+      // Otherwise the log has pages that can be reused without free disk space.
       withConnection(file, (connection) => connection.pragma('wal_checkpoint(TRUNCATE)'));
       fillDisk();
       const visits = `/v1/vehicles/${shop.vehicleIds[0]}/visits`;

@@ -77,7 +77,7 @@ function counted(work: WorkElsewhere) {
   return { jobs, work: counting };
 }
 
-/** Asks until a job has been taken: the first only starts the worker. */
+/** Repeats the request until the worker takes a job: the first request only starts the worker. */
 async function untilTaken(work: WorkElsewhere): Promise<Outlook> {
   const { jobs, work: counting } = counted(work);
   for (;;) {

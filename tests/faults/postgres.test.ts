@@ -92,7 +92,7 @@ async function recorded(address: string, { key }: Shop, vehicleId: string): Prom
 
 const ordersUpTo = (count: number): string[] => Array.from({ length: count }, (_, number) => `WO-${number}`);
 
-/** For all tests but those that kill a server of PostgreSQL. */
+/** For all tests except those that kill a PostgreSQL server. */
 let cluster: Cluster;
 beforeAll(async () => {
   if (BINARIES !== null) cluster = await startCluster(BINARIES);
@@ -100,7 +100,7 @@ beforeAll(async () => {
 afterAll(() => cluster?.remove());
 
 describe.skipIf(BINARIES === null)('two servers on one PostgreSQL database', () => {
-  it('one of them killed again and again while they write, no acknowledged visit is lost and none is recorded twice', async () => {
+  it('two servers, one of them killed again and again while they write, lose no acknowledged visit and record none twice', async () => {
     const databaseUrl = cluster.url(newDatabase());
     const shop = await makeShop(databaseUrl, CLIENTS);
     const start = (): ServerProcess => startServer('unused', { databaseUrl });
@@ -134,7 +134,7 @@ describe.skipIf(BINARIES === null)('two servers on one PostgreSQL database', () 
     for (const vehicleId of shop.vehicleIds) {
       const orders = await recorded(address, shop, vehicleId);
       const count = acknowledged.get(vehicleId) ?? 0;
-      // At most one more was stored, whose answer did not arrive.
+      // At most one more visit was stored, whose answer did not arrive.
       expect(orders).toEqual(ordersUpTo(orders.length));
       expect([count, count + 1]).toContain(orders.length);
     }
@@ -224,8 +224,8 @@ describe.skipIf(BINARIES === null)('an upgrade of one server after the other', (
     expect(await recorded(address, shop, vehicleId)).toEqual(ordersUpTo(7));
     for (const each of [address, laterAddress])
       expect((await ask(each, shop.key, `/v1/vehicles/${vehicleId}/wear`)).status).toBe(200);
-    // What was stopped can only start as the new version.
-    await expectRefused(/is of schema \d+, newer than this program's \d+; run a newer program$/m);
+    // Once stopped, a server can only start as the new version.
+    await expectRefused(/has schema \d+, newer than this program's \d+; run a newer program$/m);
     await killServer(later);
   });
 
@@ -268,9 +268,9 @@ describe.skipIf(BINARIES === null)('a start on a PostgreSQL database that cannot
     [
       'to a server that is too old',
       () => cluster.url('aged'),
-      /: is of version 13; the service needs PostgreSQL 14 or newer$/m,
+      /: has version 13; the service needs PostgreSQL 14 or newer$/m,
     ],
-  ])('a URL %s stops it with one line and exit code 1', async (_how, url, line) => {
+  ])('a URL %s stops the start with one line and exit code 1', async (_how, url, line) => {
     const before = relations();
     const { code, stderr } = await startServer('unused', { databaseUrl: url() }).ended;
     expect([code, stderr.split('\n').length, stderr]).toEqual([1, 2, expect.stringMatching(line)]);
@@ -284,7 +284,10 @@ describe.skipIf(BINARIES === null)('a start on a PostgreSQL database that cannot
   const urlOf = (database: string, user: string): string => cluster.url(database).replace('postgres@', user);
 });
 
-/** Milliseconds within which every request is answered whose database is silent, as docs/postgres.md says, and a reserve. */
+/**
+ * Milliseconds within which every request is answered while the database is silent: the limit in docs/postgres.md and a
+ * reserve.
+ */
 const MAX_SILENCE_MS = 15_000 + 2000;
 
 describe.skipIf(BINARIES === null)('a PostgreSQL primary that falls silent with its connections open', () => {
@@ -313,7 +316,7 @@ describe.skipIf(BINARIES === null)('a PostgreSQL primary that falls silent with 
     cluster.pause();
     try {
       expect(await refusals()).toEqual(refused);
-      // The loss is known by now.
+      // The service has noticed the loss by now.
       const again = performance.now();
       expect(await refusals()).toEqual(refused);
       expect(performance.now() - again).toBeLessThan(5000);
@@ -330,7 +333,7 @@ describe.skipIf(BINARIES === null)('a PostgreSQL primary that falls silent with 
 });
 
 describe.skipIf(BINARIES === null)('a network that loses what is sent on some connections', () => {
-  it('requests on them get 503 or an answer within 15 seconds, and the service goes on with nothing lost or doubled', async () => {
+  it('requests on a lost connection get 503 or an answer within 15 seconds, and the service goes on with nothing lost or doubled', async () => {
     const direct = cluster.url(newDatabase());
     const shop = await makeShop(direct, 2);
     const network = await lossyNetwork(cluster.port);

@@ -25,7 +25,7 @@ const preloading = (script: string, ...settings: string[]): string[] => [
   ...settings,
 ];
 
-/** Few enough that all are soon in use; loading modules in parallel may need several hundred at once. */
+/** So few file descriptors that all are soon in use; loading modules in parallel may need several hundred at once. */
 const FEW_DESCRIPTORS = ['prlimit', '--nofile=1024:1024'];
 
 describe.skipIf(process.platform !== 'linux')('a service whose fork fails', () => {
@@ -65,7 +65,9 @@ describe.skipIf(process.platform !== 'linux')('a service whose fork fails', () =
     const address = await server.listening;
     expect((await ask(address, key, '/health/ready')).status).toBe(200);
     await expect.poll(() => server.log()).toMatch(/could not start the integrity check/);
-    await expect.poll(() => server.log(), { timeout: 60_000 }).toMatch(/the database has been read through/);
+    await expect
+      .poll(() => server.log(), { timeout: 60_000 })
+      .toMatch(/the integrity check of the database found no damage/);
   });
 });
 
@@ -132,7 +134,7 @@ describe('a job in a worker process', () => {
   });
 
   it('a job rejects if its process dies or its result cannot be transferred', async () => {
-    await expect(allDone(script('() => process.exit(9)'), jobs)).rejects.toThrow('a copy ended with 9');
+    await expect(allDone(script('() => process.exit(9)'), jobs)).rejects.toThrow('a worker exited with 9');
     const refuse = () => {
       throw new Error('not taken');
     };

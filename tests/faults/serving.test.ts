@@ -14,7 +14,7 @@ import { connections, watchConnections } from '../support/watchedDatabase.js';
 
 afterAll(watchConnections());
 
-/** File names, names of SQLite and its SQL belong in the log alone. */
+/** File names, SQLite's name and its SQL belong in the log only. */
 const INSIDES = /sqlite|\/tmp|select |insert |update |\bat .*:\d+/i;
 
 describe('a service whose connection cannot write', () => {
@@ -60,7 +60,7 @@ describe('a service whose connection cannot write', () => {
     '/v1/exports/visits',
   ];
 
-  /** Small writes may still fit in pages that migrations freed; this many do not. */
+  /** Small writes may still fit in pages that migrations freed, but not as many as this. */
   const MAX_TAKEN = 400;
 
   async function expectRefused(
@@ -75,7 +75,7 @@ describe('a service whose connection cannot write', () => {
       expect([response.status, response.body.code]).toEqual([status, code]);
       expect(response.text).not.toMatch(INSIDES);
       expect(response.body.detail).toContain('nothing was stored');
-      // A record may remain that a file failed to import.
+      // The record of a failed import may remain.
       expect({ ...(await service.rowCounts()), imports: before.imports }).toEqual(before);
       return;
     }
@@ -216,7 +216,7 @@ describe('a server process with a faulty database file', () => {
     },
   );
 
-  // The last one, since the file stays damaged.
+  // This test is the last, because the file stays damaged.
   it('damage gets 503 without internal details and a log line, and undamaged pages are still served', async () => {
     const pages = withConnection(file, (connection) => {
       connection.pragma('wal_checkpoint(truncate)');

@@ -72,7 +72,7 @@ async function expectServes(options: ServerOptions = {}): Promise<void> {
   }
 }
 
-/** The service answers from the file: in this process, since another would take a second and a half to load it. */
+/** Checks that the service answers from the file, in this process: loading another takes a second and a half. */
 async function expectAnswers(): Promise<void> {
   const store = await openStore({ file, timeZone: 'UTC' });
   const app = await buildApp({ store, config: { timeZone: 'UTC', rateLimitPerMinute: 0 } });
@@ -117,10 +117,10 @@ describe('starting with a damaged database', () => {
     ['everything: it is another file', () => writeFileSync(file, 'no database at all'.repeat(1000))],
   ])('the service refuses to start: %s', async (_name, damage) => {
     damage();
-    await expectRefused(/: is damaged; docs\/backup\.md says what to do \(.+\)\n$/);
+    await expectRefused(/: is damaged; see docs\/backup\.md \(.+\)\n$/);
   });
 
-  /** More than is checked before the service starts. */
+  /** Larger than what is checked before the service starts. */
   function makeLarge(): void {
     withConnection(file, (connection) =>
       connection.exec('create table filler (bytes blob); insert into filler values (zeroblob(20000000))'),
@@ -136,8 +136,8 @@ describe('starting with a damaged database', () => {
       const isReady = async () => (await ask(address, shop.key, '/health/ready')).status;
       await expect.poll(isReady, { timeout: 20_000 }).toBe(503);
       expect((await ask(address, shop.key, '/health/live')).status).toBe(200);
-      // The log and the answer come by different ways, and either may come first.
-      await expect.poll(() => server.log()).toMatch(/: is damaged; docs\/backup\.md says what to do \(.+\)"/);
+      // The log line and the answer may come in either order.
+      await expect.poll(() => server.log()).toMatch(/: is damaged; see docs\/backup\.md \(.+\)"/);
     } finally {
       await killServer(server);
     }
@@ -146,7 +146,7 @@ describe('starting with a damaged database', () => {
   it('the service refuses to start on a large file whose end is missing', async () => {
     makeLarge();
     truncateSync(file, 18_000_000);
-    await expectRefused(/: is damaged; docs\/backup\.md says what to do \(.+\)\n$/);
+    await expectRefused(/: is damaged; see docs\/backup\.md \(.+\)\n$/);
   });
 
   it('the service starts again on a restored copy', async () => {
@@ -170,12 +170,12 @@ describe('starting with the database of a newer program', () => {
       );
     withConnection(file, newer);
     const before = contents();
-    await expectRefused(/: is of schema \d+, newer than this program's \d+; run a newer program\n$/);
+    await expectRefused(/: has schema \d+, newer than this program's \d+; run a newer program\n$/);
     expect(contents()).toEqual(before);
   });
 });
 
-/** File modes do not bind a process that may override them; in a container root can give that right up for a child. */
+/** Root may ignore file modes; in a container, setpriv removes that right from the child. */
 const WITHOUT_OVERRIDE =
   process.getuid?.() === 0 ? ['setpriv', '--bounding-set', '-dac_override,-dac_read_search', '--'] : [];
 
@@ -202,7 +202,7 @@ describe.skipIf(process.platform !== 'linux')('starting with a database that is 
 });
 
 describe('starting with a database that another process has locked', () => {
-  it('the service starts and reads, once it has been served before', () =>
+  it('the service starts and reads if it has served this database before', () =>
     whileLocked(file, () => expectServes()));
 
   it('the service refuses to start for the first time', async () => {
@@ -219,7 +219,7 @@ describe('starting with a database that another process has locked', () => {
     await expectAnswers();
   });
 
-  it('a migration waits for the lock to go: the first start stops, a later one migrates', async () => {
+  it('a migration waits for the lock: the first start stops, a later one migrates', async () => {
     const main = laterProgram(join(folder, 'later'), HARMLESS);
     await whileLocked(file, () => expectRefused(LOCKED, { main }));
     await expectServes({ main });
@@ -281,13 +281,13 @@ describe('migrating a database at start', () => {
     const before = contents();
     const main = laterProgram(join(folder, 'failing'), { tag: '9999_later', sql });
     await expectRefused(
-      new RegExp(`: stays at schema \\d+, since bringing it to \\d+ failed: .*${why.source}`),
+      new RegExp(`: could not be migrated from schema \\d+ to \\d+ and is unchanged: .*${why.source}`),
       { main },
     );
     await expectAsBefore(before);
   });
 
-  it('the start after a failed migration migrates; its copy holds the present data, whatever the earlier try left', async () => {
+  it('the start after a failed migration migrates, and its copy holds the present data, whatever the failed one left', async () => {
     const main = laterProgram(join(folder, 'failing'), {
       tag: '9999_later',
       sql: 'insert into nowhere values (1);',

@@ -13,7 +13,7 @@ afterAll(watchConnections());
 let service: Service;
 beforeAll(async () => {
   service = await startService();
-  // The first use of a key is noted beside the request; the test of that is below.
+  // The server records a key's first use outside the request; a separate test below covers that.
   expect((await service.as('owner', 'get', '/v1/gauges')).status).toBe(200);
 });
 afterAll(() => service.close());
@@ -122,7 +122,7 @@ describe('a fault while recording a key’s last use', () => {
     }
     expect(outcomes.at(-1)).toBe('200 noted');
     const faults = outcomes.slice(0, -1);
-    // A request fails where what it needs does, and not where the note does; what fails is not there either.
+    // The request fails if one of its own statements does, and succeeds if recording the use fails.
     expect(new Set(faults.map((outcome) => outcome.slice(0, 3)))).toEqual(new Set(['503', '200']));
     expect(faults).not.toContain('200 noted');
   });

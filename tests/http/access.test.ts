@@ -342,7 +342,7 @@ describe('a fleet manager', () => {
   beforeAll(async () => {
     const none = () => vehicleBody({ fleet: null });
     theirs = [];
-    // One in each fleet that has not been measured for long, and whose slow wear is known well enough not to be due.
+    // One vehicle in each fleet, not measured for long; its slow wear is known well enough for it not to be due.
     for (const fleet of [FLEET, 'south-depot'])
       await recordHistory(service, vehicleBody({ fleet }), [
         visitBody('2024-01-10', 8_000, fourPads([10.6, 10.6, 10.6, 10.6])),

@@ -70,7 +70,7 @@ describe('the accuracy report of an empty shop', () => {
     expect(dates.byAxleAndModel).toEqual([]);
   });
 
-  it('as CSV it is a header row', async () => {
+  it('the accuracy report of an empty shop is only a header row as CSV', async () => {
     const { text } = await service.as('owner', 'get', `${PATH}?format=csv`);
     expect(text).toMatch(/^vehicleId,externalId,.*lineErrorDays\r\n$/);
   });
@@ -115,7 +115,7 @@ describe('the accuracy report of vehicles whose pads are known to have worn out'
     }
   });
 
-  it('its summary shows that the hand rules are hard to beat for steady wear', async () => {
+  it('the summary shows that the hand rules are hard to beat for steady wear', async () => {
     const { dates, nextReadings, vehicles, words } = await report(service);
     expect(vehicles).toBe(6);
     const { total } = dates;
@@ -156,7 +156,7 @@ describe('the accuracy report of vehicles whose pads are known to have worn out'
     expect(await report(service, 'fleet=nowhere')).toMatchObject({ total: 0, vehicles: 0 });
   });
 
-  it('its pages hold every forecast once', async () => {
+  it('the pages of the report hold every forecast once', async () => {
     const whole = (await report(service)).items;
     const seen: PastForecast[] = [];
     let cursor = '';
@@ -173,7 +173,7 @@ describe('the accuracy report of vehicles whose pads are known to have worn out'
     expect(other.status).toBe(400);
   });
 
-  it('as CSV it has the same forecasts on one page', async () => {
+  it('the CSV report has the same forecasts on one page', async () => {
     const { items } = await report(service);
     const response = await service.as('technician', 'get', `${PATH}?format=csv&limit=2`);
     expect(response.headers['content-type']).toMatch(/^text\/csv; charset=utf-8/);
@@ -189,7 +189,7 @@ describe('the accuracy report of vehicles whose pads are known to have worn out'
     );
   });
 
-  it('every role may read it, and a fleet manager sees only the own fleets', async () => {
+  it('every role may read the report, and a fleet manager sees only the own fleets', async () => {
     expect((await service.anonymous('get', PATH)).status).toBe(401);
     for (const role of ROLES) expect((await service.as(role, 'get', PATH)).status).toBe(200);
     const own = (await service.as('fleet-manager', 'get', PATH)).body as Report;
@@ -233,7 +233,7 @@ describe('the accuracy report of vehicles whose pads are known to have worn out'
     },
   );
 
-  it('the report says what has not been scored yet instead of keeping a caller waiting', async () => {
+  it('the report says what has not been scored yet, and does not keep the caller waiting for it', async () => {
     await recordVisit(service, ids[1]!, visitBody(dayOf(721), 72_100));
     let now = performance.now();
     vi.spyOn(performance, 'now').mockImplementation(() => (now += 10_000));
@@ -258,7 +258,7 @@ describe('a shop that started with old records', () => {
   });
   afterAll(() => service.close());
 
-  it('its past forecasts use what the shop would have known at the time', async () => {
+  it('the past forecasts of a shop with old records use what the shop would have known at the time', async () => {
     await service.store.experience.refit();
     const before = await report(service);
     expect(new Set(before.items.map(({ experience }) => experience))).toEqual(new Set(['starting-values']));

@@ -89,7 +89,7 @@ describe('the advice in the wear answer', () => {
 });
 
 describe('rotors that reach discard before their pads are worn', () => {
-  it('such rotors lead the advice, due-soon, its CSV, the calendar and the demand for parts', async () => {
+  it('rotors that reach discard before their pads lead the advice, due-soon, its CSV, the calendar and the demand for parts', async () => {
     const id = await van('rotors', [9, 8.6], [26.31, 26.01]);
     const front = await frontOf(id);
     expect(front.advice.words).toMatch(/^Replace both front rotors /);
@@ -107,7 +107,7 @@ describe('rotors that reach discard before their pads are worn', () => {
     expect(totals).toMatchObject([{ item: 'rotor-pair' }]);
   });
 
-  it('due-soon lists them at any chance, in the order of their own early date', async () => {
+  it('due-soon lists such rotors at any chance, in the order of their own early date', async () => {
     for (const [index, thin] of [26.05, 26.2, 26.4].entries()) {
       await van('orders', [9, 8.6 - index], [thin + 0.3, thin]);
       await van('orders', [5, 4 + index / 2], [27.8, 27.7]);
@@ -133,7 +133,7 @@ describe('rotors that reach discard before their pads are worn', () => {
 });
 
 describe('drums that reach their maximum before their shoes are worn', () => {
-  it('such drums have dates of growth, and are due as drums', async () => {
+  it('drums that reach their maximum before their shoes have dates of growth, and are due as drums', async () => {
     const rear = {
       brake: 'drum',
       shoe: { new: mm(6), limit: mm(1.5) },

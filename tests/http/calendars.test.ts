@@ -64,7 +64,7 @@ describe('the address of a calendar', () => {
     },
   );
 
-  it('without a key it reads what the report answers to the key that created it', async () => {
+  it('the address of a calendar shows, without a key, what the report shows to the key that created it', async () => {
     const { path } = await subscribe(service.keys.technician, { withinDays: 900, fleet: FLEET });
     const asked = await service.as(
       'technician',
@@ -81,7 +81,7 @@ describe('the address of a calendar', () => {
     expect(vehiclesIn(calendar.text)).toEqual([north.id]);
   });
 
-  it('the address of a calendar follows the policy where its own settings are absent', async () => {
+  it('the address of a calendar follows the policy for settings of its own that are absent', async () => {
     const { path } = await subscribe(service.keys.owner);
     const before = parseCalendar((await read(path)).text).events.length;
     const policy = { dueSoon: { withinDays: 10_000, chance: 0.1 } };
@@ -175,7 +175,7 @@ describe('an Idempotency-Key for a calendar address', () => {
 describe('a calendar address that opens nothing', () => {
   const withoutInstance = ({ instance: _instance, ...body }: Body): Body => body;
 
-  it('the answer is the same if it never existed, is no token, was revoked or lost its key', async () => {
+  it('a calendar address that opens nothing gets the same answer if it never existed, is no token, was revoked or lost its key', async () => {
     const key = await service.makeKey('technician', 'short-lived');
     const orphan = await subscribe(key);
     const revoked = await subscribe(service.keys.technician);
@@ -212,7 +212,7 @@ describe('a calendar address that opens nothing', () => {
 });
 
 describe('listing and revoking calendar addresses', () => {
-  it('a key lists its own, and an owner lists all', async () => {
+  it('a key lists its own calendar addresses, and an owner lists all', async () => {
     const mine = await subscribe(service.keys['fleet-manager'], { name: 'mine' });
     const theirs = await subscribe(service.keys.technician, { name: 'theirs' });
     const list = async (role: 'fleet-manager' | 'owner') =>
@@ -228,7 +228,7 @@ describe('listing and revoking calendar addresses', () => {
     expect((await remove('owner', theirs.id)).status).toBe(404);
   });
 
-  it('the list is paged', async () => {
+  it('the list of calendar addresses is paged', async () => {
     const key = await service.makeKey('technician', 'pager');
     const ids: string[] = [];
     for (let index = 0; index < 5; index++) ids.push((await subscribe(key)).id);
@@ -243,7 +243,7 @@ describe('listing and revoking calendar addresses', () => {
     expect(seen).toEqual(ids);
   });
 
-  it('revoking leaves a line in the audit, and so does creating', async () => {
+  it('creating and revoking an address each leave a line in the audit', async () => {
     const { id } = await subscribe(service.keys.technician);
     await service.as('owner', 'delete', `/v1/calendar-subscriptions/${id}`);
     const { body } = await service.as('owner', 'get', '/v1/audit?limit=200');
@@ -275,7 +275,7 @@ describe('a calendar program that polls', () => {
     service.setClock('2026-03-10T12:00:00Z');
   });
 
-  it('a calendar program that polls is told to wait when it polls too often, and others are not', async () => {
+  it('a calendar program that polls too often gets 429 with Retry-After, and others do not', async () => {
     const limited = await startService({ rateLimitPerMinute: 100_000 });
     try {
       const paths = await Promise.all(

@@ -201,7 +201,7 @@ describe('a correction', () => {
     expect((await correct(service, second.id, because({ workOrder: 'WO-2', notes: 'x' }))).status).toBe(200);
   });
 
-  it('its work order is recognized by the first content and by the corrected one', async () => {
+  it('a repeated work order is recognized by its first content and by the corrected one', async () => {
     const vehicleId = await newVehicle();
     const body = { date: '2026-03-02', workOrder: 'WO-1', notes: 'as sent first' };
     const { id } = await recordVisit(service, vehicleId, body);
@@ -334,8 +334,8 @@ describe('a voided visit', () => {
     expect(unassessed.items.filter((item) => item.vehicleId === vehicleId)).toHaveLength(1);
   });
 
-  it('experience ignores it', async () => {
-    // With few vehicles to fit.
+  it('a fit ignores a voided visit', async () => {
+    // Without it, the fit has few vehicles.
     const own = await startService();
     try {
       const { id } = await recordVehicle(own, vehicleBody());
@@ -355,7 +355,7 @@ describe('a voided visit', () => {
     }
   });
 
-  it('its work order and odometer position are free again', async () => {
+  it('a voided visit frees its work order and its odometer reading', async () => {
     const vehicleId = await newVehicle();
     const body = { ...visitBody('2026-01-15', 612_400), workOrder: 'WO-7' };
     const { id } = await recordVisit(service, vehicleId, body);

@@ -325,7 +325,7 @@ describe('a rotor’s reading that the forecast disbelieves', () => {
       visitBody(date, 20_000 + 12_000 * index, [...fourPads([9, 9, 9, 9]), ...rotors(thicknesses[index]!)]),
     );
 
-  it('one far thinner than the others is to be measured again, and the rotor is not kept', async () => {
+  it('a reading far thinner than the others is to be repeated, and the rotor is not kept', async () => {
     const answer = await after(worn([27.6, 27.5, 26.4]));
     expect(answer.rotors[0]).toMatchObject({
       decision: 'measure',
@@ -335,7 +335,7 @@ describe('a rotor’s reading that the forecast disbelieves', () => {
     expect(codesOf(await after(worn([27.6, 27.4, 27.2])))).not.toContain('rotor-off-forecast');
   });
 
-  it('one with much left beside a forecast of nothing left is to be measured before replacement', async () => {
+  it('a reading with much left, where the forecast has nothing left, is to be repeated before replacement', async () => {
     const at = (date: string, odometer: number, thickness: number, more: Body = {}) =>
       visitBody(date, odometer, [...fourPads([9, 9, 9, 9]), ...rotors(thickness)], more);
     const machined = [...fourPads([9, 9, 9, 9]), ...rotors(27.7, { taken: 'as-left' })];
@@ -489,7 +489,7 @@ describe('a visit recorded twice', () => {
   const twice = (visits: Body[]) =>
     after(visits).then(({ findings }) => findings.filter(({ code }) => code === 'visit-recorded-twice'));
 
-  it('is asked about, whether it has the same readings or some of them', async () => {
+  it('a visit recorded twice is asked about, whether it has the same readings or some of them', async () => {
     const [whole] = await twice([visit(), visit()]);
     expect(whole).toMatchObject({
       severity: 'check',
@@ -501,12 +501,12 @@ describe('a visit recorded twice', () => {
     );
   });
 
-  it('is only a note once there is a later visit', async () => {
+  it('a visit recorded twice is only a note once there is a later visit', async () => {
     const later = visitBody('2026-03-09', 21_000, EVEN);
     expect(await twice([visit(), visit(), later])).toMatchObject([{ severity: 'note' }]);
   });
 
-  it('is not suspected where a figure, the odometer or the day differs', async () => {
+  it('a visit is not suspected of being recorded twice if a figure, the odometer or the day differs', async () => {
     const other = [...EVEN.slice(0, 3), ...rotors(27.9)];
     const thinner = padReading('right', 'outer', 6.9);
     expect(await twice([visit(), visitBody('2026-03-02', 20_000, [...other, thinner])])).toEqual([]);

@@ -162,7 +162,7 @@ describe('repeated readings of one place', () => {
     },
   );
 
-  it('one repeat of a rotor under discard is a stop', async () => {
+  it('a rotor with one repeat under its discard thickness is a stop', async () => {
     const readings = [
       ...EVEN,
       ...points('left', [25.8, 27, 27, 27]),
@@ -195,11 +195,14 @@ describe('a rotor with a reading under its discard thickness', () => {
       'rotor-thicker-than-before',
     ],
     ['a thickness that only another rotor can have', rotors(27.9), [], 'rotor-replaced-without-record'],
-  ])('it keeps or loses its stop when it next reads %s', async (_name, readings, stops, asks) => {
-    const answer = await after([under, visitBody('2026-02-20', 41_000, readings)]);
-    expect(stopsOf(answer)).toEqual(stops);
-    expect(codesOf(answer)).toContain(asks);
-  });
+  ])(
+    'a rotor under discard keeps or loses its stop when it next reads %s',
+    async (_name, readings, stops, asks) => {
+      const answer = await after([under, visitBody('2026-02-20', 41_000, readings)]);
+      expect(stopsOf(answer)).toEqual(stops);
+      expect(codesOf(answer)).toContain(asks);
+    },
+  );
 
   it('a crack found at the visit that replaced the rotor belongs to the old rotor', async () => {
     const visit = visitBody('2026-02-20', 41_000, [], {
@@ -351,7 +354,7 @@ describe('open points', () => {
     );
   });
 
-  it('a later road test of the same job answers what the first left out', async () => {
+  it('a later road test of the same job covers what the first left out', async () => {
     const partly = job({ ...done('slides-serviced'), roadTest: { pulls: 'none' } });
     const next = visitBody('2026-03-03', 20_010, [], { roadTest: { pulsation: false, noise: false } });
     const { visitIds } = await after([partly, next]);
@@ -396,7 +399,7 @@ describe('a rotor or drum near its limit', () => {
       ),
     );
 
-  it('one likely to pass its limit before the next visit is named, and replaced if that is more likely than not', async () => {
+  it('a rotor likely to pass its limit before the next visit is named, and replaced if that is more likely than not', async () => {
     const answer = await after(worn(26.01));
     expect(answer.rotors[0]).toMatchObject({
       decision: 'replace',
@@ -409,7 +412,7 @@ describe('a rotor or drum near its limit', () => {
     expect(openOf(answer)).toContain('rotor-limit-before-next-visit');
   });
 
-  it('one with much left is not named', async () => {
+  it('a rotor with much left is not named', async () => {
     expect(codesOf(await after(worn(27.1)))).not.toContain('rotor-limit-before-next-visit');
   });
 
@@ -690,7 +693,7 @@ describe('findings that must not appear or must disappear', () => {
       visitBody('2026-03-02', 40_000, EVEN.slice(0, 2), RIGHT_LEFT_OUT),
     ]);
     expect(second.findings.find(({ code }) => code === 'not-measured')!.message).toContain(
-      'rest on earlier readings',
+      'are based on earlier readings',
     );
   });
 
@@ -847,7 +850,7 @@ describe('a failure under a rule set', () => {
     expect(finding!.message).toContain('Quebec');
   });
 
-  it('a cracked rotor and contaminated linings have their class too', async () => {
+  it('a cracked rotor and contaminated linings have their class under the rule set too', async () => {
     const cracked = await findingsOf(visitBody('2026-03-02', 40_000, EVEN, found('rotor', 'cracked')));
     expect(cracked[0]!.message).toContain('dangerous under UK inspection manual, item 1.1.14(a)(ii)');
     expect(cracked[0]!.message).toContain('dangerous under Directive 2014/45/EU, annex I, item 1.1.14(a)');

@@ -107,7 +107,7 @@ describe('a webhook', () => {
     expect(givenUp.attempts).toHaveLength(10);
     expect(givenUp.attempts[0]!.detail).toMatch(/^the receiver is {1,2}ill \.+$/);
     expect(givenUp.attempts[0]!.detail).toHaveLength(200);
-    // The operator's log has a line about it.
+    // The operator's log has a line about the webhook.
     expect(abandoned).toEqual([
       expect.objectContaining({ webhookId: [...ids][0], tries: 9, status: 500, detail: expect.any(String) }),
     ]);
@@ -220,7 +220,7 @@ describe('a receiver of webhooks', () => {
     ['a date', new Date(START + 7_200_000).toUTCString(), 7_200_000],
     ['more than a day', '999999', 86_400_000],
   ])(
-    'a receiver that asks for time in %s gets it for every pending delivery',
+    'a receiver that asks for a delay in %s gets it for every pending delivery',
     async (_name, asked, waits) => {
       const { id } = await endpoint();
       await test(id);
@@ -240,7 +240,7 @@ describe('a receiver of webhooks', () => {
   );
 
   it.each(['1', 'soon', '-5', ''])(
-    'a receiver that asks for time in %j gets the usual schedule',
+    'a receiver that sends Retry-After %j gets the usual schedule',
     async (asked) => {
       const { id } = await endpoint();
       await test(id);
@@ -301,7 +301,7 @@ describe('a webhook secret during rotation', () => {
     expect(shown.body.previousSecretUntil).toBeNull();
   });
 
-  it('without an overlap the old secret ends at once', async () => {
+  it('the old secret ends at once without an overlap', async () => {
     const { id, secret: old } = await endpoint();
     const rotation = await service
       .as('owner', 'post', `/v1/webhook-endpoints/${id}/rotate-secret`)
@@ -318,7 +318,7 @@ describe('a server process that sends webhooks', () => {
   it('after a crash the next process sends the webhook under the same id', async () => {
     const { id } = await endpoint();
     await test(id);
-    // Taken by a process that is killed before it can record the result.
+    // Taken by a process that is killed before it records the result.
     const [claimed] = await service.store.outbox.claim({ perEndpoint: 2, inAll: 10 }, new Map());
     await worker.sendDue();
     expect(receiver.take()).toEqual([]);
@@ -329,7 +329,7 @@ describe('a server process that sends webhooks', () => {
     await worker.sendDue();
     expect(receiver.take().map(({ headers }) => headers['webhook-id'])).toEqual([claimed!.webhookId]);
     expect((await only()).status).toBe('delivered');
-    // A process that was only delayed no longer records a result.
+    // A process that was only delayed no longer records its result.
     const late = { at: service.clock().toISOString(), status: 500, detail: '' };
     await service.store.outbox.settle(claimed!, late, { status: 500, retryAfterMs: null }, 0);
     expect(await only()).toMatchObject({ status: 'delivered', attempts: { length: 1 } });
@@ -352,7 +352,7 @@ describe('a server process that sends webhooks', () => {
     expect(new Set((await deliveries(service)).map(({ status }) => status))).toEqual(new Set(['delivered']));
   });
 
-  it('a started process sends by itself, including events that a new day causes', async () => {
+  it('a started process sends on its own, including events that a new day causes', async () => {
     await endpoint({ eventTypes: ['axle.due'] });
     const vehicle = await recordVehicle(service, vehicleBody());
     await recordVisit(service, vehicle.id, visitBody('2025-03-03', 20_000, fourPads([10, 10, 10, 10])));

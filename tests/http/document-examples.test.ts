@@ -2,7 +2,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { placeIn, type Operation } from '../support/openapi.js';
 import { startService, type Method, type Service } from '../support/service.js';
 
-/** The examples of the document are accepted when they are sent. */
+/** Sends the examples of the document and expects the service to accept them. */
 
 let service: Service;
 beforeAll(async () => {
@@ -64,7 +64,7 @@ const addressOf = (path: string, ids: Record<string, string>): string =>
   path.replace(/\{(\w+)\}/g, (_, name: string) => ids[name]!);
 
 describe('the examples of the document', () => {
-  it('every body has one, except bodies that callers cannot send', () => {
+  it('every body has an example, except bodies that callers cannot send', () => {
     const without = Object.entries(service.contract.document.paths).flatMap(([path, operations]) =>
       Object.entries(operations)
         .filter(([, { requestBody }]) => requestBody)
@@ -74,13 +74,13 @@ describe('the examples of the document', () => {
     expect(new Set(shown)).toEqual(new Set(without));
   });
 
-  it('a fresh service accepts them all', async () => {
+  it('a fresh service accepts every example of a body', async () => {
     const refused: string[] = [];
     for (const { path, method, operation, type, body } of requestExamples(service)) {
       const fresh = await startService();
       try {
         const examples = requestExamples(fresh);
-        // Each record is the first of its kind on an empty service.
+        // On an empty service, each record is the first of its kind.
         const ids = /^\/v1\/(vehicles|imports\/vehicles)$/.test(path) ? {} : await setUp(fresh, examples);
         const sent =
           operation.operationId === 'mergeVehicles' ? { ...(body as object), from: ids.other } : body;

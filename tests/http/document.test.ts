@@ -50,7 +50,7 @@ describe('the OpenAPI document', () => {
     const config = await createConfig({
       extends: ['recommended-strict'],
       rules: {
-        // Outside the set: it leaves these to taste.
+        // Not in the set: it leaves these to the author.
         'operation-description': 'error',
         'operation-tag-defined': 'error',
         'parameter-description': 'error',

@@ -49,7 +49,7 @@ const drum = (side: string, values: number[], gauge = 'drum-gauge'): Body[] =>
 const rear = async (id: string) => (await read<Wear>(service, `/v1/vehicles/${id}/wear`)).axles[0]!;
 
 describe('a drum brake', () => {
-  it('its shoes have a forecast to their own limit, as pads have', async () => {
+  it('the shoes of a drum brake have a forecast to their own limit, as pads have', async () => {
     const { id } = await drumVehicle();
     await recordVisit(service, id, visitBody('2024-03-01', 20_000, shoes(4.4, 4.5)));
     const visit = await recordVisit(service, id, visitBody('2026-03-01', 60_000, shoes(2.8, 3)));
@@ -71,7 +71,7 @@ describe('a drum brake', () => {
     expect(due.items.map(({ vehicleId }) => vehicleId)).toContain(id);
   });
 
-  it('its drum grows towards its maximum', async () => {
+  it('the drum of a drum brake grows towards its maximum', async () => {
     const { id } = await drumVehicle();
     await recordVisit(
       service,
@@ -110,7 +110,7 @@ describe('a drum brake', () => {
     });
   });
 
-  it('a replacement starts a new life', async () => {
+  it('a replacement of shoes or drums starts a new life', async () => {
     const { id } = await drumVehicle();
     const work = [
       { kind: 'shoes-replaced', axle: 'rear', new: mm(5) },

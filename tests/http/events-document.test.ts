@@ -6,7 +6,7 @@ import { recordVehicle, recordVisit } from '../support/recording.js';
 import { startService, type Service } from '../support/service.js';
 import { createEndpoint, deliveries } from '../support/webhooks.js';
 
-/** What docs/events.md says is true. */
+/** What docs/events.md says is tested here. */
 
 const text = readFileSync('docs/events.md', 'utf8');
 const blocks = (language: string): string[] =>
@@ -39,7 +39,7 @@ describe('the examples of docs/events.md', () => {
     expect(sent.caution).toBe(due!.data.caution);
   });
 
-  it('the code verifies what is signed, and nothing else', async () => {
+  it('the code in docs/events.md verifies what is signed, and nothing else', async () => {
     const [code] = blocks('js');
     const { isGenuine } = (await import(`data:text/javascript,${encodeURIComponent(code!)}`)) as {
       isGenuine: (headers: object, body: string, secret: string, now?: number) => boolean;

@@ -101,7 +101,7 @@ describe('an axle that becomes due', () => {
     expect(await daysBefore(30)).toEqual([]);
   });
 
-  it('a vehicle out of service raises none', async () => {
+  it('a vehicle out of service raises no event', async () => {
     await createEndpoint(service, { url: URL });
     const id = await van({ outOfService: { date: '2026-03-01', reason: 'sold' } });
     await visit(id, '2026-02-27', 61_000, THIN);
@@ -146,7 +146,7 @@ describe('an axle near the threshold', () => {
 describe('a limit that a reading passes', () => {
   beforeEach(() => createEndpoint(service, { url: URL, eventTypes: ['limit.passed'] }));
 
-  it('a limit that a reading passes raises one event a state, and another when the next set of pads passes it', async () => {
+  it('a limit that a reading passes raises one event per state, and another when the next set of pads passes it', async () => {
     const id = await van();
     await visit(id, '2026-03-02', 61_000, FAILING);
     const [told, ...others] = await news();
@@ -176,7 +176,7 @@ describe('a limit that a reading passes', () => {
     expect(await types()).toEqual(['limit.passed']);
   });
 
-  it('too close to tell raises an event, and settling it raises one more', async () => {
+  it('a reading too close to tell raises an event, and settling it raises one more', async () => {
     const id = await van();
     const settled = (date: string, value: number, gauge: string) =>
       recordVisit(service, id, visitBody(date, null, fourPads([value, 6, 6, 6], { gauge })));
@@ -201,7 +201,7 @@ describe('a limit that a reading passes', () => {
     });
   });
 
-  it('a correction or another policy can raise it too', async () => {
+  it('a correction or a new policy can raise the event too', async () => {
     const id = await van();
     const recorded = await visit(id, '2026-03-02', 61_000, [4, 6, 6, 6]);
     expect(await types()).toEqual([]);
@@ -249,7 +249,7 @@ describe('a reading that contradicts its forecast', () => {
     expect(await types()).toEqual([]);
   });
 
-  it('the event has neither notes nor plate, and stays small', async () => {
+  it('the event contains no notes and no plate, and stays small', async () => {
     await createEndpoint(service, { url: URL });
     const wide = 'x'.repeat(100);
     const id = await van({
@@ -274,7 +274,7 @@ describe('a reading that contradicts its forecast', () => {
 describe('old visits that are entered late', () => {
   const YEARS = ['2021-03-01', '2022-03-01', '2023-03-01', '2024-03-01'];
 
-  it('recorded one by one they raise nothing at once, and their final state at the next check', async () => {
+  it('old visits recorded one by one raise nothing at once; the next check raises their final state', async () => {
     await createEndpoint(service, { url: URL });
     const id = await van({ inService: null });
     for (const [index, date] of YEARS.entries()) {
@@ -286,7 +286,7 @@ describe('old visits that are entered late', () => {
     expect(await types()).toEqual(['axle.due']);
   });
 
-  it('a history that ends past a limit raises one event, at the next check or with the next visit', async () => {
+  it('an old history that ends past a limit raises one event, at the next check or with the next visit', async () => {
     await createEndpoint(service, { url: URL, eventTypes: ['limit.passed'] });
     const rotor = (id: string, date: string, value: number) =>
       recordVisit(service, id, visitBody(date, null, [rotorReading('left', value)]));
@@ -308,7 +308,7 @@ describe('old visits that are entered late', () => {
     expect(await types()).toEqual([]);
   });
 
-  it('a file raises one event for what holds at its end', async () => {
+  it('an imported file raises one event for the state at its end', async () => {
     await createEndpoint(service, { url: URL });
     for (const name of ['now', 'then']) await van({ externalId: name, inService: null });
     const row = (name: string, date: string, km: number, side: string, pad: string, value: number) =>
@@ -344,7 +344,7 @@ describe('old visits that are entered late', () => {
 });
 
 describe('who gets an event', () => {
-  it('without an endpoint that listens, nobody, and nothing is stored', async () => {
+  it('no event is stored while no endpoint listens', async () => {
     const id = await van();
     await visit(id, '2026-03-02', 61_000, FAILING);
     await service.store.outbox.lookAtCalendar();
@@ -356,7 +356,7 @@ describe('who gets an event', () => {
     });
   });
 
-  it('a new endpoint gets nothing about what held before, now or later', async () => {
+  it('a new endpoint gets nothing about what was already so, now or later', async () => {
     const id = await van();
     await visit(id, '2026-03-02', 61_000, FAILING);
     const { id: endpointId } = await createEndpoint(service, { url: URL });

@@ -129,7 +129,7 @@ describe('the shop’s experience', () => {
   });
 
   it.skipIf(!onSqlite)(
-    'a fit by an earlier program is used with starting values for what it lacks, and a new fit is due',
+    'a fit by an earlier program is used, with starting values for the parameters it lacks, and a new fit is due',
     async () => {
       withConnection(service.file, (connection) => {
         const latest = connection
@@ -156,7 +156,7 @@ describe('the shop’s experience', () => {
     },
   );
 
-  it('several processes recompute outlooks, each its share, and never over a newer visit', async () => {
+  it('several processes recompute outlooks, each its share, and never overwrite a newer visit', async () => {
     const version = await service.store.experience.fit();
     const shares = await Promise.all([0, 1].map((index) => service.openAnother({ share: { index, of: 2 } })));
     const basisOf = async (id: string) => (await wearOf(id)).axles[0]!.replacement.basis.experience;
@@ -166,7 +166,7 @@ describe('the shop’s experience', () => {
     };
     expect(await ofThisFit()).toBe(0);
     const first = shares[0]!.outlooks.refresh();
-    // Recorded while its share is being computed.
+    // A visit recorded while its share is being computed.
     const visit = visitBody('2026-03-02', 40_000, evenPads(3));
     const recorded = await service.as('technician', 'post', `/v1/vehicles/${ids[1]}/visits`).send(visit);
     expect(recorded.status).toBe(201);
@@ -179,7 +179,7 @@ describe('the shop’s experience', () => {
     for (const share of shares) await share.close();
   });
 
-  it('a fleet manager may not list it', async () => {
+  it('a fleet manager may not list the fits', async () => {
     expect((await service.as('fleet-manager', 'get', '/v1/experience')).status).toBe(403);
   });
 });

@@ -19,7 +19,7 @@ beforeAll(async () => {
 afterAll(() => service.close());
 
 describe('an export of visits and vehicles', () => {
-  it('imported into an empty database and exported again, it has the same bytes', async () => {
+  it('an export imported into an empty database and exported again has the same bytes', async () => {
     const twin = { externalId: null, registration: 'TW 1' };
     await recordHistory(service, contractVehicle(), [
       contractVisit(),

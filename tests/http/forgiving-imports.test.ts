@@ -3,7 +3,7 @@ import { contractVehicle } from '../support/bodies.js';
 import { read, recordVehicle, type Recorded } from '../support/recording.js';
 import { startService, type Service } from '../support/service.js';
 
-/** Spreadsheets as shops have them, saved by other programs with other dates, separators and encodings. */
+/** Spreadsheets as shops have them, saved by other programs, with various dates, separators and encodings. */
 
 let service: Service;
 let vehicle: Recorded;
@@ -103,7 +103,7 @@ describe('a spreadsheet of visits is accepted', () => {
     await expectRecorded(text(), query);
   });
 
-  it('with times of day as spreadsheets write them', async () => {
+  it('with times of day in the forms that spreadsheets write', async () => {
     const text = sheet(row()).replace('odometer,', 'time,odometer,').replace('61240', '8:10:00,61240');
     expect((await send(text)).status).toBe(201);
     expect(await visits()).toEqual([expect.objectContaining({ time: '08:10' })]);

@@ -16,7 +16,7 @@ describe('random requests, valid and not', () => {
     for (const { operation, requests } of tallies) {
       expect([operation, requests >= REQUESTS / tallies.length - 1]).toEqual([operation, true]);
     }
-    // If every request were refused, the sender would find nothing.
+    // If the service refused every request, this test would find nothing.
     const reading = tallies.filter(({ operation }) => operation.startsWith('GET '));
     const read = reading.filter(({ statuses }) => statuses.has(200));
     expect(read.length).toBeGreaterThanOrEqual(0.9 * reading.length);

@@ -54,7 +54,7 @@ function complaints(code: string): string {
 describe('the TypeScript client', () => {
   const source = readFileSync(MAIN_JOB, 'utf8');
 
-  it('its types are those of the served document; `npm run client` writes them', async () => {
+  it('the types of the client are those of the served document; `npm run client` writes them', async () => {
     const { text } = await service.unchecked.get('/openapi.json');
     const isCurrent = readFileSync(join(PACKAGE, 'schema.d.ts'), 'utf8') === (await clientTypes(text));
     expect(isCurrent, 'clients/typescript/schema.d.ts is out of date: run `npm run client`').toBe(true);
@@ -66,12 +66,12 @@ describe('the TypeScript client', () => {
     expect(complaints(misspelt)).toContain('externalNumber');
   }, 120_000);
 
-  it('the program needs neither casts nor any', () => {
+  it('the program that does the main job needs neither casts nor any', () => {
     const code = source.replaceAll(/\/\*\*[^]*?\*\/|\/\/.*/g, '');
     expect(code).not.toMatch(/\bany\b|\bas (?!const\b)|@ts-|\w!/);
   });
 
-  it('the program does the main job over HTTP', async () => {
+  it('the program that does the main job works over HTTP', async () => {
     const { port } = service.app.server.address() as AddressInfo;
     const { mainJob } = await import(/* @vite-ignore */ MAIN_JOB);
     const done = await mainJob({

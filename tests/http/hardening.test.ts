@@ -29,7 +29,7 @@ function ask(
   });
 }
 
-/** All bytes that come back for raw bytes. */
+/** Sends raw bytes and returns all bytes that come back. */
 function sendBytes(bytes: string, { app }: Pick<Service, 'app'> = service): Promise<string> {
   return new Promise((resolve, reject) => {
     let told = '';
@@ -291,7 +291,7 @@ describe('an API key in use', () => {
     ]) {
       expect(await sendBytes(bytes, { app })).toMatch(/^HTTP\/1\.1 /);
     }
-    // A fault is logged with its details, whose words may come from anyone.
+    // A fault is logged with its details, which may contain text from anyone.
     app.log.error({ err: new Error(`cannot read ${key}`) }, `no ${key}`);
     await app.close();
     const log = lines.join('');
@@ -308,7 +308,7 @@ describe('the rate limit', () => {
     headers.ratelimit,
   ];
 
-  it('every answer says what is left, in the draft standard’s fields and not the older ones', async () => {
+  it('every answer says what is left of the rate limit, in the draft standard’s fields and not the older ones', async () => {
     const limited = await startService({ rateLimitPerMinute: 4 });
     const ask = (path = '/v1/gauges') => limited.as('technician', 'get', path);
     for (const left of [3, 2]) {
@@ -321,7 +321,7 @@ describe('the rate limit', () => {
         Object.keys(headers).filter((name) => /^(x-)?ratelimit-(limit|remaining|reset)$/.test(name)),
       ).toEqual([]);
     }
-    // Requests that find nothing or are not allowed count too.
+    // Requests that get 404 or 403 count too.
     expect((await ask('/v1/nothing')).status).toBe(404);
     expect((await ask('/v1/audit')).status).toBe(403);
     const over = await ask();
@@ -334,7 +334,7 @@ describe('the rate limit', () => {
     await limited.close();
   });
 
-  it('the rate limit stops an address that sends no valid key, and nobody there who sends one', async () => {
+  it('the rate limit stops an address that sends no valid key, but not a caller there who sends one', async () => {
     const limited = await startService({ failedKeysPerMinute: 3 });
     const fail = () => limited.withKey(`bws_${'A'.repeat(43)}`, 'get', '/v1/gauges');
     expect((await limited.anonymous('get', '/v1/nothing')).status).toBe(401);

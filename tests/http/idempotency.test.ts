@@ -35,7 +35,7 @@ describe('an Idempotency-Key', () => {
   });
 
   it('a repeat gets the same bytes even if midnight passed before the first answer was sent', async () => {
-    // Months instead of a night, so that an answer built later is certain to differ.
+    // Months instead of a night, so that an answer built later would certainly differ.
     const MONTHS_MS = 100 * 86_400_000;
     const overnight = await startService({ now: '2026-03-10T12:00:00Z', advancesMs: MONTHS_MS });
     try {
@@ -183,7 +183,7 @@ describe('an Idempotency-Key', () => {
     }
   });
 
-  it('a 401 is not kept', async () => {
+  it('a 401 is not stored', async () => {
     const key = newKey();
     const body = visitBody('2026-03-08', null);
     const refused = await service.anonymous('post', visitsPath()).set('Idempotency-Key', key).send(body);
@@ -193,7 +193,7 @@ describe('an Idempotency-Key', () => {
     expect(taken.headers['idempotent-replayed']).toBeUndefined();
   });
 
-  it('of two requests at once one takes effect; the other gets the same answer or 409', async () => {
+  it('only one of two simultaneous requests takes effect; the other gets the same answer or 409', async () => {
     const key = newKey();
     const body = visitBody('2026-03-09', null);
     const before = await countVisits();
@@ -208,7 +208,7 @@ describe('an Idempotency-Key', () => {
     expect(new Set(made201.map(({ text }) => text)).size).toBe(1);
   });
 
-  it('an answer is kept for a day', async () => {
+  it('an answer is stored for a day', async () => {
     const key = newKey();
     const body = visitBody('2026-03-02', null);
     const first = await post(visitsPath(), key, body);

@@ -47,7 +47,7 @@ async function expectRefused(text: string | Buffer, errors: object[]): Promise<v
 }
 
 describe('a spreadsheet of visits', () => {
-  it('its rows become the visits that POST would record', async () => {
+  it('the rows of a spreadsheet become the visits that POST would record', async () => {
     const rows = [
       padRow(),
       padRow({ pad: 'outer', value: 7 }),
@@ -137,7 +137,7 @@ describe('a spreadsheet of visits', () => {
   });
   const commas = (text: string) => text.replace('6.5', '6,5');
 
-  it('sent a second time, it adds nothing', async () => {
+  it('a spreadsheet sent a second time adds nothing', async () => {
     const rows = [
       padRow(),
       padRow({ entry: 'torque', pad: '', fastener: 'bolt', value: 88, unit: 'Nm' }),
@@ -178,7 +178,7 @@ describe('a spreadsheet of visits', () => {
     ]);
   });
 
-  it('a dry run checks it and stores nothing', async () => {
+  it('a dry run checks the spreadsheet and stores nothing', async () => {
     const before = await contents();
     const fine = await sendSheet(service, sheetOf([padRow()]), '?dryRun=true');
     expect(fine.status).toBe(200);
@@ -275,7 +275,7 @@ describe('a spreadsheet with errors', () => {
       [padRow({ entry: 'pads-replaced', pad: '', value: '', unit: '', new: 11 })],
       { line: 2, column: 'unit' },
     ],
-  ])('the error names %s', async (_name, rows, error) => {
+  ])('the error of a spreadsheet names %s', async (_name, rows, error) => {
     await expectRefused(sheetOf(rows), [error]);
   });
 
@@ -392,7 +392,7 @@ describe('an import job', () => {
     expect(list.items.map(({ state }) => state)).toEqual(['refused', 'done']);
   });
 
-  it('a repeat under its Idempotency-Key gets the same bytes', async () => {
+  it('an import job repeated under its Idempotency-Key gets the same bytes', async () => {
     const send = (text: string) => sendSheet(service, text).set('Idempotency-Key', 'file-1');
     const first = await send(sheetOf([padRow()]));
     expect(first.status).toBe(201);
@@ -407,10 +407,10 @@ describe('an import job', () => {
     expect((await read<{ items: unknown[] }>(service, '/v1/imports')).items).toHaveLength(1);
   });
 
-  it('one that failed after its 202 is accepted again under its Idempotency-Key', async () => {
+  it('an import job that failed after its 202 is accepted again under its Idempotency-Key', async () => {
     const { imports } = service.store;
     const { visits } = imports;
-    // Interrupted as when the service closes just after the 202.
+    // Interrupted as if the service closed just after the 202.
     imports.visits = (...asked) => {
       const ended = visits(...asked);
       void imports.stop();
@@ -431,7 +431,7 @@ describe('an import job', () => {
     expect((await send(sheetOf([padRow({ value: 6 })]))).body.code).toBe('idempotency-key-reused');
   });
 
-  it('one that a process left unfinished is failed at the next start', async () => {
+  it('an import job that a process left unfinished is marked as failed at the next start', async () => {
     const dying = await service.openAnother();
     const begun = await dying.imports.begin(
       { keyName: 'front-desk', role: 'front-desk', fleets: null },
@@ -440,7 +440,7 @@ describe('an import job', () => {
     );
     await dying.close();
     expect((await read<{ state: string }>(service, `/v1/imports/${begun.id}`)).state).toBe('receiving');
-    // A server notices that a process has gone a moment later.
+    // A server notices a moment later that a process has ended.
     await expect
       .poll(async () => {
         await service.store.imports.recover();
@@ -451,7 +451,7 @@ describe('an import job', () => {
     expect(report.detail).toContain('nothing was imported');
   });
 
-  it.skipIf(onSqlite)('one that another process has under way is left alone', async () => {
+  it.skipIf(onSqlite)('an import job that another process is running is left alone', async () => {
     const other = await service.openAnother();
     const begun = await other.imports.begin(
       { keyName: 'front-desk', role: 'front-desk', fleets: null },
@@ -463,7 +463,7 @@ describe('an import job', () => {
     await other.close();
   });
 
-  it('one interrupted by shutdown stores nothing', async () => {
+  it('an import job interrupted by shutdown stores nothing', async () => {
     const before = await contents();
     const rows = Array.from({ length: 6000 }, (_, index) =>
       padRow({
@@ -519,16 +519,16 @@ describe('an import job', () => {
       'technician recorded visit',
       'front-desk entries-added visit',
       'front-desk recorded visit',
-      'front-desk imported import 1 visits recorded, 1 added to, with 2 rows; 0 rows known already',
+      'front-desk imported import 1 visits recorded, 1 added to, with 2 rows; 0 rows already known',
       'owner recorded vehicle',
-      'owner imported import 1 vehicles recorded, 0 known already',
+      'owner imported import 1 vehicles recorded, 0 already known',
     ]);
     await sendSheet(service, sheetOf(rows));
     await sendSheet(service, sheetOf([padRow({ value: 6, pad: 'outer' })]), '?dryRun=true');
     expect((await service.as('owner', 'get', '/v1/audit?limit=200')).body.items).toEqual(audit.body.items);
   });
 
-  it('its visits can be corrected later, and each item keeps its id', async () => {
+  it('the visits of an import job can be corrected later, and each item keeps its id', async () => {
     await expectTaken(sheetOf([padRow(), padRow({ pad: 'outer', value: 7 })]), { visitsAdded: 1 });
     const [visit] = await visitsOf();
     const notes = await correct(service, visit!.id, { reason: 'added', changes: { notes: 'seen' } });
@@ -556,7 +556,7 @@ describe('an import job', () => {
     await expectTaken(rows, { visitsAdded: 1 });
   });
 
-  it('its visits are accepted in any order that is consistent', async () => {
+  it('the visits of an import job are accepted in any order that is consistent', async () => {
     const visit = (workOrder: string, cells: Cells) => padRow({ workOrder, ...cells });
     const rows = [
       visit('WO-1', { date: '2025-01-10', odometer: 50_000 }),

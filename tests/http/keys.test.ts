@@ -80,7 +80,7 @@ describe('the fleet of a key', () => {
   });
 
   it.each(['a\tb', 'a\nb', 'a b', '', 'x'.repeat(61)])(
-    'its name must be on one line, and so must the key’s: %j',
+    'a fleet’s name must be on one line, and so must a key’s: %j',
     async (name) => {
       expect(await refusalOf('owner', name)).toBe('key-name');
     },
@@ -177,7 +177,7 @@ describe('the keys command', () => {
       (await service.store.keys.list()).find(({ name }) => name === 'used')!.lastUsedAt;
     expect(await lastUse()).toBeNull();
     await asks(key);
-    // It is recorded beside the answer.
+    // The server records it outside the request.
     await expect.poll(lastUse).toBe('2026-03-10T12:00:00.000Z');
     service.setClock('2026-03-10T12:59:59Z');
     await asks(key);
@@ -189,7 +189,7 @@ describe('the keys command', () => {
     expect((await run('list')).out).toMatch(/^used\ttechnician\t.*\tin use\tlast used 2026-03-10T13:00/m);
   });
 
-  it('the command ends the sessions of everyone who signed in with a key, and an owner can do so too', async () => {
+  it('the keys command ends the sessions of everyone who signed in with a key, and an owner can do so too', async () => {
     const key = await service.makeKey('technician', 'lost-phone');
     const cookies = [await signIn(service, key), await signIn(service, key)];
     const other = await signIn(service, service.keys.technician);

@@ -47,7 +47,7 @@ describe('GET /v1/limits', () => {
       linings: null,
       steered: true,
       clause:
-        'steered axle of a truck, tractor or bus, hydraulic disc or drum brake, or electric brake: not this or less',
+        'steered axle of a truck, tractor or bus, hydraulic disc or drum brake, or electric brake: more than this',
       decidedBy: ['figure'],
       printed: '1.6 mm (1/16 in) or less',
       limitMm: 1.6,
@@ -70,7 +70,7 @@ describe('GET /v1/limits', () => {
     expect(messageOf('rotor-figures')).toContain('not by itself an inspection failure');
   });
 
-  it('every role may read it', async () => {
+  it('every role may read the limits', async () => {
     for (const role of ROLES) expect((await service.as(role, 'get', '/v1/limits')).status).toBe(200);
   });
 
@@ -132,7 +132,7 @@ describe('a policy that names a rule set', () => {
   });
   afterAll(() => service.close());
 
-  it('the list shows it as chosen, and wear answers have its limit with its source', async () => {
+  it('the list shows the rule set as chosen, and wear answers have its limit with its source', async () => {
     const { items } = await read<LimitList>(service, '/v1/limits');
     expect(items.filter(({ chosen }) => chosen).map(({ id }) => id)).toEqual(['49-cfr-393-47']);
 
@@ -144,7 +144,7 @@ describe('a policy that names a rule set', () => {
     const [pad] = wear.axles[0]!.pads;
     expect(pad!.limits[0]).toEqual({
       source: 'law',
-      rule: '49 CFR 393.47 (d)(1): steered axle of a truck, tractor or bus, hydraulic disc or drum brake, or electric brake: not this or less',
+      rule: '49 CFR 393.47 (d)(1): steered axle of a truck, tractor or bus, hydraulic disc or drum brake, or electric brake: more than this',
       ruleSet: '49-cfr-393-47',
       ruleId: '49-cfr-393-47-d-1-hydraulic',
       citation: '49 CFR 393.47(d)(1)',

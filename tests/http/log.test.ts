@@ -13,7 +13,7 @@ interface Line {
   req?: { method: string; url: string; remoteAddress: string };
 }
 
-/** The service with its log kept. */
+/** Starts the service and collects its log. */
 let service: Service;
 let app: Awaited<ReturnType<typeof buildApp>>;
 const lines: Line[] = [];

@@ -120,7 +120,7 @@ describe('GET /metrics', () => {
     expect((await scrape()).has('brake_wear_last_verified_backup_timestamp_seconds')).toBe(false);
   });
 
-  it('its port serves nothing else', async () => {
+  it('the port of the metrics serves nothing else', async () => {
     const { port } = scraped.address() as AddressInfo;
     const status = async (path: string, method = 'GET') =>
       (await fetch(`http://127.0.0.1:${port}${path}`, { method })).status;

@@ -28,7 +28,7 @@ import { changingHistory } from '../../src/store/engine/sqlite/appendOnly.js';
 import { startService } from '../support/service.js';
 import { createEndpoint, deliveries } from '../support/webhooks.js';
 
-/** A file from before a migration: the old tables, with rows recorded by the present service. */
+/** A file from before a migration: the old tables, with rows that the present service recorded. */
 function copyBefore(migration: string, from: string, folder: string): string {
   const migrations = join(folder, 'migrations');
   cpSync('migrations', migrations, { recursive: true });
@@ -124,7 +124,7 @@ describe('a database from before histories were kept', () => {
       expect(VisitBody.safeParse(first!.body).error?.issues).toBeUndefined();
       expect(said(first!.body)).toBe(said(VisitBody.parse(body)));
     }
-    // Found by its plate typed another way, in the search columns that a later migration adds.
+    // Found by its plate typed another way, with the search columns that a later migration adds.
     const found = await store.vehicles.search(EVERYTHING, 'kr-44', 5);
     expect(found.map(({ id }) => id)).toEqual([vehicle.id]);
     const { items } = await store.histories.ofVehicle(EVERYTHING, vehicle.id, WHOLE);
@@ -151,7 +151,7 @@ describe('a database from before histories were kept', () => {
     expect(await wear()).toBe(before);
   });
 
-  it('its visits can be corrected, and ids stay the same', async () => {
+  it('the visits of an old database can be corrected, and ids stay the same', async () => {
     const before = await store.visits.get(EVERYTHING, visits[1]!.id);
     const change = (body: VisitBody): VisitBody => ({ ...body, notes: 'put right' });
     const { visit } = await store.corrections.correct(
@@ -169,7 +169,7 @@ describe('a database from before histories were kept', () => {
     ]);
   });
 
-  it('its work orders are recognized as before', async () => {
+  it('the work orders of an old database are recognized as before', async () => {
     const again = await store.visits.record(EVERYTHING, vehicle.id, VisitBody.parse(sent[0]), null);
     expect([again.isNew, again.visit.id]).toEqual([false, visits[0]!.id]);
   });
@@ -179,7 +179,7 @@ describe('a database from before the searchable dates', () => {
   const folder = mkdtempSync(join(tmpdir(), 'brake-wear-old-'));
   afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
-  it('its reports equal those of a new database', async () => {
+  it('the reports of an old database equal those of a new one', async () => {
     const service = await startService();
     const axles = { front: axleWith(12, 2), rear: axleWith(12, 2) };
     for (let index = 0; index < 12; index++) {
@@ -207,7 +207,7 @@ describe('a database from before the searchable dates', () => {
     const file = copyBefore('_due_soon_calendars', service.file, folder);
     await service.close();
     const store = await openStore({ file, timeZone: 'UTC' });
-    // As a service does after it has started: no migration knows by which rules this program computes its dates.
+    // A service does this after it has started: no migration knows how this program computes its dates.
     await store.outlooks.refresh();
     await store.close();
     expect(searched(file)).toEqual(expected);
@@ -270,7 +270,7 @@ describe('a database from before names were compared by their visible characters
     return { file, id, visitId };
   }
 
-  it('everything is found by the names as they are typed now', async () => {
+  it('everything in an old database is found by the names as they are typed now', async () => {
     const { file, id, visitId } = await oldFile();
     const store = await openStore({ file, timeZone: 'UTC', clock: () => new Date('2026-03-10T12:00:00Z') });
     const found = async (filter: object) =>
@@ -297,7 +297,7 @@ describe('a database from before names were compared by their visible characters
   });
 });
 
-/** A report without the instants at which its rows last changed. */
+/** A report without the times at which its rows last changed. */
 const withoutTimes = (answers: unknown[]): unknown =>
   JSON.parse(JSON.stringify(answers, (name, value: unknown) => (name === 'changedAt' ? null : value)));
 
@@ -359,7 +359,7 @@ describe('a database whose outlooks another program computed', () => {
 });
 
 describe('a database from before outcomes were stored as one text', () => {
-  it('repeated writes get the same answers, forms included, and the audit is the same', async () => {
+  it('repeated writes on an old database get the same answers, forms included, and the audit is the same', async () => {
     const folder = mkdtempSync(join(tmpdir(), 'brake-wear-outcomes-'));
     const service = await startService();
     await recordVehicle(service, vehicleBody());

@@ -5,8 +5,8 @@ import { correct, recordHistory, recordVisit, setVoided, type Recorded } from '.
 import { FLEET, startService, type Method, type Service } from '../support/service.js';
 
 /**
- * Object by object and member by member, over every operation of the served document: another fleet's data
- * do not exist for a fleet manager, and no caller sets what only the service sets.
+ * Checks every operation of the served document, object by object and member by member: to a fleet manager another
+ * fleet's data do not exist, and no caller sets what only the service sets.
  */
 
 let service: Service;

@@ -27,7 +27,7 @@ const add = (visitId: string, entry: Body) =>
   service.as('technician', 'post', `/v1/visits/${visitId}/entries`).send(entry).expect(201);
 
 describe('the open points of a visit', () => {
-  it('there are none if evenly worn pads were measured and nothing was done', async () => {
+  it('there are no open points if evenly worn pads were measured and nothing was done', async () => {
     const { id } = await newVehicle();
     const visit = await recordVisit(service, id, visitBody('2026-01-10', 40_000, measured([7, 7, 7, 7])));
     expect(await openPoints(visit.id)).toEqual({ visitId: visit.id, complete: true, items: [] });
@@ -78,7 +78,7 @@ describe('the open points of a visit', () => {
     expect((await openPoints(visit.id)).complete).toBe(true);
   });
 
-  it('the state of the part a check asks to look at, or work on it, answers a finding', async () => {
+  it('a finding is answered by the state of the part its check asks to look at, or by work on that part', async () => {
     const { id } = await newVehicle();
     const visit = await recordVisit(service, id, visitBody('2026-01-10', 40_000, measured([4, 8, 8, 8])));
     expect(codesOf(await openPoints(visit.id))).toEqual([
@@ -133,7 +133,7 @@ describe('conditions found on parts', () => {
     expect(after.map((finding) => finding.code)).not.toContain(code);
   });
 
-  it('the state ok takes a condition back, on that side alone', async () => {
+  it('the state ok withdraws a condition, on that side alone', async () => {
     const { id } = await newVehicle();
     const both = [condition('slide', 'corroded'), { ...condition('slide', 'corroded'), side: 'right' }];
     await recordVisit(service, id, visitBody('2026-01-10', 40_000, [], { conditions: both }));
@@ -144,7 +144,7 @@ describe('conditions found on parts', () => {
     expect(left.map(({ side }) => side)).toEqual(['right']);
   });
 
-  it('an indicator that nobody heard proves nothing, and unmeasured places are named', async () => {
+  it('a wear indicator that nobody heard proves nothing, and unmeasured places are named', async () => {
     const { id } = await newVehicle();
     const visit = await recordVisit(
       service,

@@ -67,7 +67,7 @@ const versionsOf = async (path: string) =>
   );
 
 describe('fifty requests at once', () => {
-  it('with one Idempotency-Key one takes effect; the others get its answer or 409', async () => {
+  it('of fifty requests with one Idempotency-Key one takes effect; the others get its answer or 409', async () => {
     const vehicleId = await newVehicle();
     const path = `/v1/vehicles/${vehicleId}/visits`;
     const ask = () => ({ body: visitBody('2026-03-02', 1000), headers: { 'Idempotency-Key': 'one' } });
@@ -86,7 +86,7 @@ describe('fifty requests at once', () => {
     expect(await visitsOf(vehicleId)).toHaveLength(1);
   });
 
-  it('with one Idempotency-Key one takes effect, even if two processes both looked it up before either wrote', async () => {
+  it('of fifty requests with one Idempotency-Key one takes effect, even if two processes looked it up before either wrote', async () => {
     const vehicleId = await newVehicle();
     const write = { keyName: 'owner', target: 'POST /v1/x', key: 'raced', fingerprint: 'f' };
     const keep = { write, outcome: () => '{}' };
@@ -99,7 +99,7 @@ describe('fifty requests at once', () => {
     expect(await visitsOf(vehicleId)).toHaveLength(1);
   });
 
-  it('with one work order and different keys one takes effect: equal content is known, other content is refused', async () => {
+  it('of fifty requests with one work order and different keys one takes effect: equal content is known, other content is refused', async () => {
     for (const [notes, told] of [
       [() => 'same', '200'],
       [(index: number) => `${index}`, '409 work-order-known'],
@@ -114,7 +114,7 @@ describe('fifty requests at once', () => {
     }
   });
 
-  it('of changes to one version of a vehicle one takes effect', async () => {
+  it('of fifty changes to one version of a vehicle one takes effect', async () => {
     const vehicleId = await newVehicle();
     const answers = await atOnce('patch', `/v1/vehicles/${vehicleId}`, (index) => ({
       body: { description: `by ${index}` },
@@ -129,7 +129,7 @@ describe('fifty requests at once', () => {
   it.each<[string, (index: number) => Body]>([
     ['correct', (index) => ({ reason: 'typed wrong', changes: { notes: `by ${index}` } })],
     ['void', (index) => ({ reason: `by ${index}`, void: true })],
-  ])('of requests that %s one version of a visit one takes effect', async (_name, body) => {
+  ])('of fifty requests that %s one version of a visit one takes effect', async (_name, body) => {
     const { id } = await recordVisit(service, await newVehicle(), visitBody('2026-03-02', 1000));
     const answers = await atOnce('post', `/v1/visits/${id}/corrections`, (index) => ({
       body: body(index),
@@ -142,7 +142,7 @@ describe('fifty requests at once', () => {
     expect(await versionsOf(`/v1/visits/${id}`)).toEqual([1, 2]);
   });
 
-  it('with one Idempotency-Key a visit is corrected once', async () => {
+  it('a visit is corrected once with one Idempotency-Key', async () => {
     const { id } = await recordVisit(service, await newVehicle(), visitBody('2026-03-02', 1000));
     const answers = await atOnce('post', `/v1/visits/${id}/corrections`, () => ({
       body: { reason: 'typed wrong', changes: { notes: 'once' } },
@@ -154,7 +154,7 @@ describe('fifty requests at once', () => {
     expect(await versionsOf(`/v1/visits/${id}`)).toEqual([1, 2]);
   });
 
-  it('merging two records into each other leaves one of them with everything', async () => {
+  it('merging two records into each other at once leaves one of them with everything', async () => {
     const [a, b] = [await newVehicle(), await newVehicle()];
     const first = await recordVisit(service, a, visitBody('2026-03-01', 1000));
     const second = await recordVisit(service, b, visitBody('2026-03-02', 1100));
@@ -171,7 +171,7 @@ describe('fifty requests at once', () => {
 });
 
 describe.skipIf(onSqlite)('limits on two servers', () => {
-  it('the requests of a key and the failures to sign in count on both together', async () => {
+  it('the requests of a key and the failures to sign in count across both servers', async () => {
     const limited = await startService({ rateLimitPerMinute: 30 });
     const store = await limited.openAnother();
     const config = { timeZone: 'UTC', rateLimitPerMinute: 30 };
@@ -183,7 +183,7 @@ describe.skipIf(onSqlite)('limits on two servers', () => {
         headers: { authorization: `Bearer ${limited.keys.technician}` },
       });
     for (let index = 0; index < 24; index++) expect((await ask(index)).statusCode).toBe(200);
-    // Each learns within a second or two what the other has counted.
+    // Each server learns within a second or two what the other has counted.
     await expect
       .poll(async () => (await Promise.all([ask(0), ask(1)])).map(({ statusCode }) => statusCode), {
         timeout: 10_000,

@@ -52,7 +52,7 @@ const rotors = (value: number) =>
   );
 
 describe('the expected demand for parts', () => {
-  it('for linings it is the sum of the chances that each axle reaches its limit in the month', async () => {
+  it('the expected demand for linings is the sum of the chances that each axle reaches its limit in the month', async () => {
     for (const [index, thickness] of [9, 7.5, 6, 5, 4.2, 3.4, 2.9].entries()) {
       await van(disc(null), evenly(thickness), { fleet: 'sums', model: `m-${index % 2}` });
     }
@@ -69,7 +69,7 @@ describe('the expected demand for parts', () => {
       const path = `/v1/reports/due-soon?fleet=sums&chance=0&withinDays=${withinDays}`;
       const due = await read<{ items: DueAxle[] }>(service, path);
       const chances = due.items.reduce((sum, { chance }) => sum + chance, 0);
-      // Both are rounded, by month or by axle.
+      // Both figures are rounded, by month or by axle.
       expect(Math.abs(soFar - chances)).toBeLessThan(0.015);
     }
     expect(sumOf(items, 'pad-set')).toBeCloseTo(sumOf(totals, 'pad-set'), 1);
@@ -77,7 +77,7 @@ describe('the expected demand for parts', () => {
     expect(new Set(items.map(({ model }) => model))).toEqual(new Set(['m-0', 'm-1']));
   });
 
-  it('a month’s figures do not depend on how many months are asked for', async () => {
+  it('a month’s figures do not depend on how many months are requested', async () => {
     for (const [index, thickness] of [8.6, 7.1, 5.4, 3.7].entries()) {
       await van(disc(25), [...evenly(thickness), ...rotors(25.2 + index)], { fleet: 'months' });
     }
@@ -156,7 +156,7 @@ describe('the expected demand for parts', () => {
     expect(words).toContain('1 axle without a forecast');
   });
 
-  it('a fleet manager sees only the own fleets', async () => {
+  it('a fleet manager sees only the demand of the own fleets', async () => {
     await van(disc(null), evenly(1.5), { fleet: FLEET });
     const ask = async (query: string): Promise<PartsDemand> =>
       (await service.as('fleet-manager', 'get', `/v1/reports/parts-demand?${query}`)).body;
@@ -179,7 +179,7 @@ describe('the expected demand for parts', () => {
     }
   });
 
-  it('as CSV it has the promised columns in order', async () => {
+  it('the CSV of the expected demand has the promised columns in order', async () => {
     const response = await service.as('technician', 'get', '/v1/reports/parts-demand?format=csv&months=24');
     expect(response.headers['content-type']).toMatch(/^text\/csv; charset=utf-8/);
     const [header, ...rows] = parse(response.text, { record_delimiter: '\r\n' }) as string[][];

@@ -49,7 +49,7 @@ describe('GET /v1/vehicles/{vehicleId}/wear.svg', () => {
     }
   });
 
-  it('with asOf it shows what was known on that date', async () => {
+  it('a chart with asOf shows what was known on that date', async () => {
     const { id } = await recordHistory(service, vehicleBody(), VISITS);
     const { text } = await asText(pathOf(id, 'axle=front&asOf=2025-01-01'));
     const wear = await read<Wear>(service, `/v1/vehicles/${id}/wear?asOf=2025-01-01`);

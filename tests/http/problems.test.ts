@@ -127,14 +127,14 @@ describe('the body of a request', () => {
     expect([response.status, response.body.code]).toEqual([415, 'media-type-not-supported']);
   });
 
-  it('a charset may be given', async () => {
+  it('the body of a request may have a charset in its type', async () => {
     const response = await as('post', '/v1/vehicles')
       .set('Content-Type', 'application/json; charset=utf-8')
       .send(JSON.stringify(vehicleBody()));
     expect(response.status).toBe(201);
   });
 
-  it('more than 1 MiB gets 413, and exactly 1 MiB is accepted', async () => {
+  it('a body of more than 1 MiB gets 413, and one of exactly 1 MiB is accepted', async () => {
     const padded = (bytes: number) => {
       const body = JSON.stringify(vehicleBody());
       return body + ' '.repeat(bytes - Buffer.byteLength(body));

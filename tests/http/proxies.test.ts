@@ -19,7 +19,7 @@ const statusFrom = async (service: Service, address: string): Promise<number> =>
   (await service.anonymous('get', '/v1/gauges').set('X-Forwarded-For', address)).status;
 
 describe('a proxy that TRUST_PROXY names', () => {
-  it('its forwarded address is the one by which a caller is counted', () =>
+  it('the address that a named proxy forwards is the one by which the rate limit counts a caller', () =>
     withService(['127.0.0.1/8'], async (service) => {
       const statuses = [];
       for (let at = 1; at <= 4; at++) statuses.push(await statusFrom(service, `192.0.2.${at}`));
@@ -38,7 +38,7 @@ describe('a proxy that TRUST_PROXY names', () => {
       expect(await cookieSet(service, {})).not.toMatch(/Secure/);
     }));
 
-  it('its forwarded host is the one that forms must come from', () =>
+  it('the host that a named proxy forwards is the one that forms must come from', () =>
     withService(['127.0.0.1'], async (service) => {
       const form = (host: string) =>
         postForm(

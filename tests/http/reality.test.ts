@@ -137,6 +137,17 @@ const CASES: [string, Case, Expected][] = [
     { finds: 'readings-repeated', findsNot: ['axle-off-forecast'] },
   ],
   [
+    'readings copied from the only visit before',
+    {
+      inService: '2018-05-04',
+      visits: [
+        visitBody('2024-12-01', 90_000, fourPads([6.1, 6.4, 6, 6.5])),
+        visitBody('2025-12-01', 112_000, fourPads([6.1, 6.4, 6, 6.5])),
+      ],
+    },
+    { finds: 'readings-repeated', findsNot: ['axle-off-forecast', 'reading-off-forecast'] },
+  ],
+  [
     'equal readings after a short distance',
     {
       inService: '2022-03-01',

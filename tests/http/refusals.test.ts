@@ -68,7 +68,7 @@ describe('a body of the wrong content type', () => {
 });
 
 describe('an unknown parameter', () => {
-  it('every operation refuses it', async () => {
+  it('every operation refuses an unknown parameter', async () => {
     const before = await service.rowCounts();
     for (const [path, methods] of Object.entries(service.contract.document.paths)) {
       if (!path.startsWith('/v1/')) continue;
@@ -170,14 +170,14 @@ describe('a cursor that was tampered with', () => {
       expect([cursor, status]).toEqual([cursor, 400]);
       expect(body.errors).toEqual([expect.objectContaining({ parameter: 'cursor' })]);
     }
-    // A cursor is opaque, and the same when the same page is requested again.
+    // A cursor is opaque, and it is the same when the same page is requested again.
     expect(Buffer.from(nextCursor, 'base64url').toString('latin1')).not.toContain(binding);
     expect((await read<{ nextCursor: string }>(service, `${list}limit=1`)).nextCursor).toBe(nextCursor);
   });
 });
 
 describe('text that is not well-formed Unicode', () => {
-  it('text that is not well-formed Unicode is refused, because it could not be returned as it was sent', async () => {
+  it('text that is not well-formed Unicode is refused, because it could not be returned as sent', async () => {
     for (const [path, body, pointer] of [
       ['/v1/vehicles', '{"externalId":"\\ud800x","axles":{"front":{}}}', '#/externalId'],
       [`/v1/vehicles/${vehicle.id}/visits`, '{"date":"2026-03-01","notes":"\\udfff"}', '#/notes'],

@@ -66,7 +66,7 @@ describe('a replacement plan', () => {
     expect((await planOf()).axles).toEqual(daring.axles);
   });
 
-  it('with costs it recommends the lowest expected cost', async () => {
+  it('a replacement plan with costs recommends the lowest expected cost', async () => {
     const { rule, axles } = await planOf('costTooLate=500&costPerMmWasted=12');
     expect(rule).toMatchObject({ kind: 'least-expected-cost', costTooLate: 500, costPerMmWasted: 12 });
     for (const { visits, recommended, words } of axles) {
@@ -86,7 +86,7 @@ describe('a replacement plan', () => {
     expect(together.dateSource).toBe('dates');
   });
 
-  it('for a vehicle that was never here it says why it has no answer', async () => {
+  it('a replacement plan for a vehicle that was never here says why it has no answer', async () => {
     const { id } = await recordVehicle(service, vehicleBody());
     const plan = await read<ReplacementPlan>(service, `/v1/vehicles/${id}/replacement-plan`);
     expect([plan.asAt, plan.axles, plan.reasons.map(({ code }) => code)]).toEqual([null, [], ['no-visits']]);

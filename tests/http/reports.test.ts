@@ -84,7 +84,7 @@ async function everyPage<Item>(ask: (query: string) => Promise<Page<Item>>, quer
 const nameOf = ({ vehicleId, axle }: { vehicleId: string; axle: string }) => `${vehicleId} ${axle}`;
 
 describe('the due-soon report', () => {
-  it('by default it looks 60 days ahead for a chance of 0.1', async () => {
+  it('the due-soon report by default looks 60 days ahead for a chance of 0.1', async () => {
     const page = await due();
     expect(page).toMatchObject({ today: '2026-03-10', horizon: '2026-05-09', chance: 0.1 });
     expect(page).toEqual(await due('withinDays=60&chance=0.1'));
@@ -134,7 +134,7 @@ describe('the due-soon report', () => {
     },
   );
 
-  it('the soonest early date comes first', async () => {
+  it('the due-soon report has the soonest early date first', async () => {
     for (const query of ['limit=200&withinDays=3650', 'limit=200&withinDays=3650&chance=0.5']) {
       const dates = (await due(query)).items.map(({ earlyDate }) => earlyDate!);
       expect(dates).toEqual([...dates].sort());
@@ -154,7 +154,7 @@ describe('the due-soon report', () => {
     'withinDays=3650&chance=0.3',
     'withinDays=3650&chance=0.02',
     'withinDays=400&fleet=north-depot',
-  ])('its pages add up to the total, each axle once: %s', async (query) => {
+  ])('the pages of the due-soon report add up to the total, each axle once: %s', async (query) => {
     const whole = await due(`${query}&limit=200`);
     for (const limit of [1, 7]) {
       const pages = await everyPage(due, query, limit);
@@ -308,7 +308,7 @@ describe('the totals and groups of due-soon', () => {
     expect(rows.map((row) => `${row[0]} ${row[5]}`)).toEqual(items.map(nameOf));
   });
 
-  it('only fleet and model are allowed', async () => {
+  it('the totals and groups of due-soon accept only fleet and model to group by', async () => {
     const { status, body } = await service.as('technician', 'get', '/v1/reports/due-soon?groupBy=shop');
     expect([status, body.errors[0].parameter]).toEqual([400, 'groupBy']);
   });
@@ -331,7 +331,7 @@ describe('an axle found worn at a visit dated tomorrow', () => {
     },
   );
 
-  it('an axle with nothing found is not due', async () => {
+  it('an axle without a finding is not due', async () => {
     const fleet = 'tomorrow-sound';
     await recordHistory(service, vehicleBody({ fleet, axles: { front: axleWith(11, 2) } }), [
       visitBody('2026-03-11', 40_000, fourPads([9, 9, 9, 9])),
@@ -372,7 +372,7 @@ describe('the stops report', () => {
   });
 
   it.each(['chance=0.02', 'chance=0.5', 'chance=1'])(
-    'together with due-soon it holds every axle with a stop finding, at %s',
+    'the stops report and due-soon together hold every axle with a stop finding, at %s',
     async (query) => {
       const listed = [
         ...(await stops(`${query}&${fleet}&limit=200`)).items,
@@ -577,7 +577,7 @@ describe('the unassessed report', () => {
     expect(whole.total + (await unassessed('fleet=south-depot')).total).toBe(2 * unmeasured);
   });
 
-  it('the unassessed report gives the reason', async () => {
+  it('the unassessed report gives the reason for each axle', async () => {
     const pads = fourPads([7, 7, 7, 7]);
     expect(await why({}, [])).toEqual([['front', 'no-readings', null]]);
     expect(await why({}, [visitBody('2026-03-01', 40_000)])).toEqual([['front', 'no-readings', null]]);
@@ -600,7 +600,7 @@ describe('the unassessed report', () => {
 });
 
 describe('the reports as CSV', () => {
-  it('due-soon has exactly the columns of the contract, and a row for every item', async () => {
+  it('the due-soon CSV has exactly the columns of the contract, and a row for every item', async () => {
     const { items, total } = await due('withinDays=3650&limit=200');
     const [header, ...rows] = await csv('due-soon', 'withinDays=3650&limit=1');
     expect(header).toEqual([
@@ -644,7 +644,7 @@ describe('the reports as CSV', () => {
     );
   });
 
-  it('unassessed has a row for every item, with the reason', async () => {
+  it('the unassessed CSV has a row for every item, with the reason', async () => {
     const { items } = await unassessed('limit=200');
     const [header, ...rows] = await csv('unassessed', 'limit=1');
     const column = (name: string) => rows.map((row) => row[header!.indexOf(name)]);
@@ -654,12 +654,12 @@ describe('the reports as CSV', () => {
     expect(column('reason')).toEqual(items.map(({ reason }) => reason.detail));
   });
 
-  it('without items there is only the heading row', async () => {
+  it('a CSV report without items is only the heading row', async () => {
     expect(await csv('due-soon', 'fleet=nowhere')).toHaveLength(1);
     expect(await csv('unassessed', 'fleet=nowhere')).toHaveLength(1);
   });
 
-  it('a spreadsheet program can run no cell, and no text is lost', async () => {
+  it('a spreadsheet program can run no cell of a CSV report, and no text is lost', async () => {
     const texts = [
       '=1+1',
       '+1',

@@ -122,7 +122,7 @@ describe('erasing a vehicle’s personal data', () => {
     await read(service, `/v1/vehicles/${id}/history`);
   });
 
-  it('nothing more is recorded of it, and every refusal says why', async () => {
+  it('an erased vehicle accepts no further record, and every refusal says why', async () => {
     const { id, visitIds } = await recordCustomer();
     const other = await recordVehicle(service, { ...contractVehicle(), externalId: 'FD-2' });
     await service.store.retention.erase(id);
@@ -178,7 +178,7 @@ describe('erasing a vehicle’s personal data', () => {
     ).toBe(201);
   });
 
-  it.skipIf(!onSqlite)('the audit says who did it, and the history stays append-only', async () => {
+  it.skipIf(!onSqlite)('the audit says who erased the data, and the history stays append-only', async () => {
     const { id } = await recordCustomer();
     const before = triggers();
     await service.store.retention.erase(id);
@@ -193,7 +193,7 @@ describe('erasing a vehicle’s personal data', () => {
     });
   });
 
-  it('a repeated request is answered without the data and is not recorded again', async () => {
+  it('a repeated erasure gets the answer without the data and is not recorded again', async () => {
     const { id, replay } = await recordCustomer();
     await service.store.retention.erase(id);
     const { visits } = await service.rowCounts();
@@ -201,7 +201,7 @@ describe('erasing a vehicle’s personal data', () => {
     expect((await service.rowCounts()).visits).toBe(visits);
   });
 
-  it('other vehicles are unaffected, and a failure undoes all of it', async () => {
+  it('other vehicles are unaffected by an erasure, and a failure undoes all of it', async () => {
     const { id } = await recordCustomer();
     const neighbour = await recordVehicle(service, {
       ...contractVehicle(),
@@ -234,10 +234,10 @@ describe('pruning old history', () => {
     await read(service, `/v1/vehicles/${id}/wear?asOf=2025-12-01`);
   });
 
-  it('everything is kept for good unless the policy says otherwise', () => {
+  it('a shop keeps all history for good unless the policy says otherwise', () => {
     expect(PolicyBody.parse({}).retentionYears).toBeNull();
     expect(PolicyBody.safeParse({ retentionYears: 0 }).success).toBe(false);
-    // A number of years affects no brake.
+    // The years of retention affect no brake.
     expect(policyFrom(PolicyBody.parse({ retentionYears: 3 }))).toEqual(policyFrom(PolicyBody.parse({})));
   });
 });

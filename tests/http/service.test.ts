@@ -57,7 +57,7 @@ describe('every answer', () => {
     expect(headers['access-control-allow-origin']).toBeUndefined();
   });
 
-  it('every answer has an id of its request, different each time', async () => {
+  it('every answer has a request id of its own', async () => {
     const ids = await Promise.all(
       [1, 2].map(async () => (await service.anonymous('get', '/health/live')).headers['request-id']),
     );
@@ -65,7 +65,7 @@ describe('every answer', () => {
     expect(ids[0]).not.toBe(ids[1]);
   });
 
-  it('under /v1 no shared cache may keep it, also when it is a problem', async () => {
+  it('no shared cache may store an answer under /v1, problems included', async () => {
     for (const path of ['/v1/vehicles', '/v1/vehicles/nobody', '/v1/nothing']) {
       const { headers } = await service.as('owner', 'get', path);
       expect(headers['cache-control']).toMatch(/private|no-store/);
@@ -101,13 +101,13 @@ describe('the rate limit', () => {
     expect((await limited.as('owner', 'get', '/v1/gauges')).status).toBe(200);
   });
 
-  it('requests without a key do not count', async () => {
+  it('requests without a key do not count towards the rate limit', async () => {
     for (let index = 0; index < 8; index++)
       expect((await limited.anonymous('get', '/v1/gauges')).status).toBe(401);
     expect((await limited.as('front-desk', 'get', '/v1/gauges')).status).toBe(200);
   });
 
-  it('health is exempt', async () => {
+  it('the health endpoints are exempt from the rate limit', async () => {
     for (let index = 0; index < 8; index++)
       expect((await limited.anonymous('get', '/health/live')).status).toBe(200);
   });

@@ -35,7 +35,7 @@ describe('the policy', () => {
     expect(response.headers.etag).toBe('"v0"');
   });
 
-  it('only the owner sets it, with If-Match', async () => {
+  it('only the owner sets the policy, with If-Match', async () => {
     for (const role of ['front-desk', 'technician', 'fleet-manager'] as const) {
       const response = await service.as(role, 'put', '/v1/policy').set('If-Match', '*').send({});
       expect([role, response.status]).toEqual([role, 403]);
@@ -51,7 +51,7 @@ describe('the policy', () => {
     ]);
   });
 
-  it('a change updates existing vehicles and the defaults of the reports', async () => {
+  it('a change of the policy updates existing vehicles and the defaults of the reports', async () => {
     const vehicle = await recordVehicle(service, vehicleBody());
     await recordVisit(service, vehicle.id, visitBody('2026-02-01', 60_000, fourPads([7, 7, 7, 7])));
     const until = async () => {
@@ -70,7 +70,7 @@ describe('the policy', () => {
     expect(await until()).toEqual(before);
   });
 
-  it('an axle unmeasured for longer than it allows is named', async () => {
+  it('an axle unmeasured for longer than the policy allows is named', async () => {
     const vehicle = await recordVehicle(service, { ...vehicleBody(), externalId: 'long-unread', vin: null });
     await recordVisit(service, vehicle.id, visitBody('2025-10-01', 60_000, fourPads([9, 9, 9, 9])));
     const codes = async () => {
@@ -85,7 +85,7 @@ describe('the policy', () => {
 });
 
 describe('the shop’s own minimum thickness and its chosen rule sets', () => {
-  it('the shop’s minimum and its rule sets are limits beside the maker’s, and the greatest governs', async () => {
+  it('the shop’s minimum and its rule sets are limits beside the maker’s, and the highest governs', async () => {
     const vehicle = await recordVehicle(service, { ...vehicleBody(), externalId: 'limited', vin: null });
     await recordVisit(service, vehicle.id, visitBody('2026-03-01', 60_000, fourPads([4, 7, 7, 7])));
     const limits = async () => {
@@ -99,7 +99,7 @@ describe('the shop’s own minimum thickness and its chosen rule sets', () => {
     };
     const policy = { ruleSets: ['quebec-c-24-2-r-32'], padMinimum: { value: 4, unit: 'mm' } };
     expect((await put('/v1/policy', policy, '*')).body.padMinimum).toEqual({ value: 4, unit: 'mm', mm: 4 });
-    // At the shop's minimum itself a reading passes; below it, it fails.
+    // At the shop's minimum itself a reading passes; below the minimum it fails.
     expect(await limits()).toEqual([
       ['shop', 4, false, true],
       ['wear-indicator', 3, false, false],
@@ -114,7 +114,7 @@ describe('the shop’s own minimum thickness and its chosen rule sets', () => {
 });
 
 describe('the gauges of a shop', () => {
-  it('there are the standard ones until the shop adds its own', async () => {
+  it('the gauges of a shop are the standard ones until the shop adds its own', async () => {
     const { items } = await read<{ items: Body[] }>(service, '/v1/gauges');
     expect(items.find(({ name }) => name === 'pad-gauge')).toMatchObject({
       version: 0,
@@ -124,7 +124,7 @@ describe('the gauges of a shop', () => {
     expect((await service.as('owner', 'get', '/v1/gauges/bench-gauge')).status).toBe(404);
   });
 
-  it('a new one needs no If-Match, and a change does', async () => {
+  it('a new gauge needs no If-Match, and a change does', async () => {
     const added = await put('/v1/gauges/bench-gauge', EXAMPLE_GAUGE);
     expect([added.status, added.headers.etag]).toEqual([201, '"v1"']);
     expect(added.body).toMatchObject({ name: 'bench-gauge', resolutionMm: 0.1, standardUncertaintyMm: 0.05 });
@@ -142,7 +142,7 @@ describe('the gauges of a shop', () => {
     expect(changed.body).toMatchObject({ calibrationDueDate: '2025-05-01', outOfDate: true });
   });
 
-  it('an invalid name is refused, and so is an uncertainty below that of rounding', async () => {
+  it('a gauge with an invalid name is refused, and so is an uncertainty below that of rounding', async () => {
     expect((await put('/v1/gauges/Bad%20Name', EXAMPLE_GAUGE)).status).toBe(400);
     const body = { ...EXAMPLE_GAUGE, standardUncertainty: { value: 0.01, unit: 'mm' } };
     const response = await put('/v1/gauges/too-good', body);
@@ -158,7 +158,7 @@ describe('the gauges of a shop', () => {
       const body = await read<Wear>(service, `/v1/vehicles/${vehicle.id}/wear`);
       return [body.axles[0]!.pads[0]!.limits[0]!.conformity, body.axles[0]!.findings] as const;
     };
-    // Limit 3 mm; 3.5 ± 1.96 × 1/√12 = 0.566 holds it, 3.5 ± 1.96 × 0.1/√12 does not.
+    // Limit 3 mm; the interval 3.5 ± 1.96 × 1/√12 = 0.566 contains it, 3.5 ± 1.96 × 0.1/√12 does not.
     const [coarse, findings] = await pad();
     expect(coarse).toBe('inconclusive');
     expect(findings[0]!.check).toContain('pad-gauge-thirty-seconds (± 0.45 mm)');

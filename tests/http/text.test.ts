@@ -38,7 +38,7 @@ describe('a body that is not valid text', () => {
     expect(await service.rowCounts()).toEqual(before);
   });
 
-  it('more members or items than any body may have get 400', async () => {
+  it('a body with more members or items than any body may have gets 400', async () => {
     const members = Array.from({ length: 80_000 }, (_, at) => `"m${at}":1`).join(',');
     for (const [path, text] of [
       ['/v1/vehicles', `{${members}}`],

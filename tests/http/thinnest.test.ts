@@ -42,7 +42,7 @@ const VISITS: [date: string, odometerKm: number, thicknessMm: number][] = [
 ];
 
 describe('the thinnest pad of an axle', () => {
-  it('one figure a visit gives a date close to that of the same figure for all four pads', async () => {
+  it('one figure for the thinnest pad a visit gives a date close to that of the same figure for all four pads', async () => {
     const one = await recordHistory(
       service,
       discVehicle(),
@@ -63,7 +63,7 @@ describe('the thinnest pad of an axle', () => {
     expect(alone.replacement.governingPad).toEqual({ side: null, pad: 'thinnest' });
     const days = ({ replacement: { date } }: AxleWear, point: 'early' | 'median' | 'late'): number =>
       toDay(date![point]!) - toDay('2026-03-02');
-    // Four pads alike: any of them may be first, so the later dates of the one figure are farther away.
+    // With four equal pads any of them may be first, so the later dates from the one figure are farther away.
     expect(days(alone, 'early') / days(named, 'early')).toBeCloseTo(1, 1);
     expect(days(alone, 'median')).toBeGreaterThanOrEqual(days(named, 'median'));
     expect(days(alone, 'median')).toBeLessThan(1.2 * days(named, 'median'));
@@ -72,7 +72,7 @@ describe('the thinnest pad of an axle', () => {
     expect(alone.replacement.reasons.map(({ code }) => code)).not.toContain('governing-pad-not-measured');
   });
 
-  it('the answer repeats it without a side', async () => {
+  it('the answer repeats the reading of the thinnest pad without a side', async () => {
     const { id } = await recordVehicle(service, discVehicle());
     const visit = await recordVisit(service, id, visitBody('2026-03-02', 60_000, [thinnest(6)]));
     expect(visit.readings).toMatchObject([{ kind: 'pad-thickness', side: null, pad: 'thinnest', mm: 6 }]);
@@ -81,7 +81,7 @@ describe('the thinnest pad of an axle', () => {
     });
   });
 
-  it('under the limit it stops the vehicle, in words without a side, and is first among what is due', async () => {
+  it('the thinnest pad under its limit stops the vehicle, in words without a side, and is first among what is due', async () => {
     const { id } = await recordHistory(service, discVehicle(), [
       visitBody('2026-03-02', 60_000, [thinnest(1.4)]),
     ]);
@@ -106,7 +106,7 @@ describe('the thinnest pad of an axle', () => {
     expect(calendar.text).not.toContain('shoes');
   });
 
-  it('of one wheel it is called that wheel’s pad', async () => {
+  it('the thinnest pad of one wheel is called that wheel’s pad', async () => {
     const { id } = await recordHistory(service, discVehicle(), [
       visitBody('2026-03-02', 60_000, [thinnest(1.4, { side: 'left' }), thinnest(5, { side: 'right' })]),
     ]);
@@ -119,7 +119,7 @@ describe('the thinnest pad of an axle', () => {
     expect(JSON.stringify(axle)).not.toContain('shoe');
   });
 
-  it('is tracked beside pads measured by name, and the thinner one governs', async () => {
+  it('the thinnest pad is tracked beside pads measured by name, and the thinner one governs', async () => {
     const { id } = await recordHistory(service, discVehicle(), [
       visitBody('2024-03-02', 20_000, fourPads([10, 10, 10, 10])),
       visitBody('2025-03-02', 40_000, fourPads([8, 8, 8, 8])),
@@ -131,7 +131,7 @@ describe('the thinnest pad of an axle', () => {
     expect(axle.replacement.governingPad).toEqual({ side: null, pad: 'thinnest' });
   });
 
-  it('between readings by name it stands for them, and no pad counts twice', async () => {
+  it('the thinnest pad read between readings by name represents all pads, and no pad counts twice', async () => {
     const visits = (last: Body[]): Body[] => [
       visitBody('2024-03-02', 40_000, [thinnest(7)]),
       visitBody('2025-03-02', 60_000, fourPads([5.5, 5.9, 6, 6.2])),
@@ -152,7 +152,7 @@ describe('the thinnest pad of an axle', () => {
     expect(ratio).toBeLessThan(1.25);
   });
 
-  it('on one day it is one of the pads by name, also if it is added or corrected later', async () => {
+  it('the thinnest pad read on one day with pads by name is one of them, also if it is added or corrected later', async () => {
     const pads = [6, 6.1, 6.2, 6.3] as const;
     const { id } = await recordHistory(service, discVehicle(), [
       visitBody('2025-03-02', 40_000, [thinnest(7)]),
@@ -189,7 +189,7 @@ describe('the thinnest pad of an axle', () => {
     expect(codes(settled)).not.toContain('thinnest-disagrees');
   });
 
-  it('in another visit of the same day it is one of the pads by name too', async () => {
+  it('the thinnest pad read in another visit of that day is one of the pads by name too', async () => {
     const history = (...visits: Body[]) => recordHistory(service, discVehicle(), visits);
     const readings = fourPads([6, 6.1, 6.2, 6.3]);
     const together = await history(visitBody('2026-03-02', 60_000, [...readings, thinnest(5.9)]));
@@ -202,7 +202,7 @@ describe('the thinnest pad of an axle', () => {
     expect(two.replacement.governingPad).toEqual({ side: 'left', pad: 'inner' });
   });
 
-  it('with new pads it begins a new life, with new pads on one side only it does not', async () => {
+  it('the thinnest pad begins a new life with new pads, but not with new pads on one side only', async () => {
     const replaced = (work: Body): Body[] => [
       visitBody('2024-03-02', 20_000, [thinnest(8)]),
       visitBody('2025-03-02', 40_000, [], { work: [{ kind: 'pads-replaced', axle: 'front', ...work }] }),
@@ -214,7 +214,7 @@ describe('the thinnest pad of an axle', () => {
     expect((await front(left.id)).pads).toMatchObject([{ readings: 2, fitted: { date: '2023-03-02' } }]);
   });
 
-  it('an axle worked on needs no other pad measured', async () => {
+  it('an axle worked on needs no pad measured beside the thinnest', async () => {
     const { id } = await recordVehicle(service, discVehicle());
     const visit = await recordVisit(
       service,
@@ -259,7 +259,7 @@ describe('refusals', () => {
 });
 
 describe('the thinnest shoe', () => {
-  it('needs no side either, and is called a shoe', async () => {
+  it('the thinnest shoe needs no side either, and is called a shoe', async () => {
     const { id } = await recordHistory(
       service,
       discVehicle({ axles: { rear: { brake: 'drum', shoe: { new: mm(5), limit: mm(1.6) } } } }),
@@ -278,7 +278,7 @@ describe('the thinnest shoe', () => {
 });
 
 describe('corrections and files', () => {
-  it('a correction may turn it into a pad with a name, and back', async () => {
+  it('a correction may turn the thinnest into a pad with a name, and back', async () => {
     const { id } = await recordVehicle(service, discVehicle());
     const visit = await recordVisit(service, id, visitBody('2026-03-02', 60_000, [thinnest(6)]));
     const named = await correct(service, visit.id, {
@@ -295,7 +295,7 @@ describe('corrections and files', () => {
     expect((await front(id)).pads).toHaveLength(1);
   });
 
-  it('a spreadsheet has it with an empty side, and an export comes back unchanged', async () => {
+  it('a spreadsheet has the thinnest with an empty side, and an export comes back unchanged', async () => {
     const { externalId, id } = await recordVehicle(service, discVehicle());
     const rows = [padRow({ vehicle: String(externalId), side: '', pad: 'thinnest', value: 4 })];
     const imported = await sendSheet(service, sheetOf(rows));
@@ -310,7 +310,7 @@ describe('corrections and files', () => {
 });
 
 describe('the pages', () => {
-  it('the form has a field for it, and the sheet and the chart name it', async () => {
+  it('the form has a field for the thinnest, and the sheet and the chart name it', async () => {
     const { id } = await recordHistory(service, discVehicle(), [
       visitBody('2025-03-02', 40_000, [thinnest(8)]),
     ]);

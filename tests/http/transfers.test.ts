@@ -126,7 +126,7 @@ describe('a vehicle that came from another fleet', () => {
     );
   });
 
-  it('nothing is hidden if it was in no fleet before', async () => {
+  it('nothing is hidden if the vehicle was in no fleet before', async () => {
     const fresh = await recordVehicle(service, vehicleBody({ fleet: null }));
     const visit = await recordVisit(service, fresh.id, { ...visitBody('2026-03-01', null), notes: 'kept' });
     await service

@@ -95,7 +95,7 @@ describe('a vehicle whose use changes', () => {
     expect(message).toContain('49 km a day before');
   });
 
-  it('use that follows the seasons gives the right year, and no finding', async () => {
+  it('the dates of a vehicle driven by season are in the right year, and there is no finding', async () => {
     const years = Array.from({ length: 3 }, (): [number, number][] => [
       [183, 18_000],
       [182, 2000],
@@ -145,7 +145,7 @@ describe('an impossible odometer reading', () => {
     expect(doubted.usage.kmPerDay!.median).toBeLessThan(60);
     for (const pad of front(doubted).pads) expect(pad.remainingMm!.low).toBeGreaterThan(0);
 
-    // The next true reading is lower, and is accepted.
+    // The next true reading is lower, and the service accepts it.
     await recordVisit(service, id, visitAt(365, km(54_000), 5.7));
     const settled = await wearOf(id);
     expect(findingOf(settled, 'odometer-doubted').severity).toBe('note');
@@ -153,7 +153,8 @@ describe('an impossible odometer reading', () => {
     expect(settled.usage.kmPerDay!.median).toBeGreaterThan(44);
     expect(settled.usage.kmPerDay!.median).toBeLessThan(55);
 
-    // It can be corrected, in other members while it is wrong, and then itself: after that nothing is doubted.
+    // First other members can be corrected while the reading is wrong, and then the reading; after that nothing is
+    // doubted.
     const noted = await correct(service, odd.id, { reason: 'a note', changes: { notes: 'seen again' } });
     expect(noted.status).toBe(200);
     const corrected = await correct(service, odd.id, {
@@ -164,7 +165,7 @@ describe('an impossible odometer reading', () => {
     expect(codesOf(await wearOf(id))).not.toContain('odometer-doubted');
   });
 
-  it('a reading below a trusted one is refused, and the refusal says what to do', async () => {
+  it('an odometer reading below a trusted one is refused, and the refusal says what to do', async () => {
     const { id } = await recordHistory(service, van({ inService: began }), [
       visitAt(1095, km(18_000), 10),
       visitAt(730, km(36_000), 7.8),
@@ -215,7 +216,7 @@ describe('an impossible odometer reading', () => {
       });
 
     it.each([3, 4, 5])(
-      'after %i visits they are no sign of a replacement without a record, but of another unit',
+      'miles sent as kilometres for %i visits are no sign of a replacement without a record, but of another unit',
       async (visits) => {
         const wear = await wearOf((await recordHistory(service, usedVan(), visitsInMiles(visits))).id);
         expect(codesOf(wear)).not.toContain('replaced-without-record');
@@ -227,13 +228,13 @@ describe('an impossible odometer reading', () => {
       },
     );
 
-    it('pads that became thicker are a sign of a replacement all the same', async () => {
+    it('pads that became thicker are a sign of a replacement nevertheless', async () => {
       const wear = await wearOf((await recordHistory(service, usedVan(), visitsInMiles(5, 4))).id);
       expect(codesOf(wear)).toContain('replaced-without-record');
       expect(codesOf(wear)).toContain('use-changed');
     });
 
-    it('once the unit is corrected nothing is asked', async () => {
+    it('a corrected unit ends the question', async () => {
       const { id } = await recordVehicle(service, usedVan());
       const inMiles: { id: string; value: unknown }[] = [];
       for (const body of visitsInMiles(5)) {

@@ -68,7 +68,7 @@ describe('a change to a vehicle', () => {
     expect(await wearOf(vehicleId, '?asOf=2026-02-01')).toEqual(before);
   });
 
-  it('with effectiveFrom it applies to earlier dates, and other changes do not', async () => {
+  it('a change with effectiveFrom applies to earlier dates, and other changes do not', async () => {
     const corrected = await change(
       vehicleId,
       { axles: { front: { pad: { new: { value: 12, unit: 'mm' } } } } },
@@ -138,7 +138,7 @@ async function twoRecords(changes: Body = {}, otherChanges: Body = {}) {
 }
 
 describe('merging two records of one vehicle', () => {
-  it('the visits move, and the answer is that of one vehicle with all of them', async () => {
+  it('merging moves the visits, and the answer is that of one vehicle with all of them', async () => {
     const { into, other, visits, bodies } = await twoRecords();
     const whole = await recordVehicle(service, vehicleBody());
     for (const body of bodies) await recordVisit(service, whole.id, body);
@@ -159,7 +159,7 @@ describe('merging two records of one vehicle', () => {
     ]);
   });
 
-  it('the other record stays readable, and leaves lists and reports', async () => {
+  it('the merged record stays readable, and leaves lists and reports', async () => {
     const { into, other } = await twoRecords({ fleet: FLEET }, { fleet: FLEET });
     await merge(into.id, other.id);
     const gone = await read<Vehicle>(service, `/v1/vehicles/${other.id}`);
@@ -188,7 +188,7 @@ describe('merging two records of one vehicle', () => {
     ]) {
       expect([path, (await idsIn(path)).includes(other.id)]).toEqual([path, false]);
     }
-    // A fit recomputes every outlook; the merged record gets none.
+    // A fit recomputes every outlook; the merged record gets no outlook.
     await service.store.experience.refit();
     expect(await idsIn('/v1/reports/unassessed?limit=200')).not.toContain(other.id);
     const asked = [
@@ -202,7 +202,7 @@ describe('merging two records of one vehicle', () => {
       expect([response.status, response.body.vehicleId]).toEqual([404, into.id]);
   });
 
-  it('missing identifiers are filled in, and the others stay', async () => {
+  it('merging fills in missing identifiers, and the others stay', async () => {
     const vin = '11111111111111111';
     const { into, other } = await twoRecords(
       { externalId: 'MERGE-1', vin: null, fleet: 'a' },
@@ -217,7 +217,7 @@ describe('merging two records of one vehicle', () => {
     expect((await recordVehicle(service, vehicleBody({ externalId: other.externalId }))).id).toBeTruthy();
   });
 
-  it('whoever sees the vehicle sees the other record, and nobody else does', async () => {
+  it('a caller who sees the vehicle sees the merged record, and no one else does', async () => {
     const { into, other } = await twoRecords({ fleet: 'south' }, { fleet: FLEET });
     const see = () => service.as('fleet-manager', 'get', `/v1/vehicles/${other.id}`);
     expect((await see()).status).toBe(200);
@@ -230,7 +230,7 @@ describe('merging two records of one vehicle', () => {
     expect((await see()).body.mergedInto).toBe(into.id);
   });
 
-  it('work orders on both are listed, and nothing moves', async () => {
+  it('work orders on both records are listed, and nothing moves', async () => {
     const { into, other, visits } = await twoRecords();
     const clash = await recordVisit(service, other.id, { date: '2025-07-01', workOrder: 'WO-1' });
     const before = await service.rowCounts();
@@ -298,7 +298,7 @@ describe('merging two records of one vehicle', () => {
     expect((await merge(into.id, other.id)).status).toBe(422);
   });
 
-  it('a moved visit can be corrected', async () => {
+  it('a visit moved by a merge can be corrected', async () => {
     const { into, other, visits } = await twoRecords();
     await merge(into.id, other.id);
     const corrected = await correct(service, visits[1].id, {

@@ -12,9 +12,9 @@ import {
 import { correct, read, recordVehicle, recordVisit, setVoided, type Recorded } from '../support/recording.js';
 import { onSqlite, startService, type Service } from '../support/service.js';
 
-/** Invented, with a correct check digit: of ones, the weights sum to 89, and 89 mod 11 is 1. */
+/** Invented, with a correct check digit: for ones, the weights sum to 89, and 89 mod 11 is 1. */
 const VIN_OF_ONES = '11111111111111111';
-/** Invented; another program computed the check digits. */
+/** Invented; the check digits come from another program. */
 const VIN = 'ZZ9FD1004AA000001';
 const VIN_WITH_X = 'ZZ9FD100XAA000004';
 const VIN_TO_FIND = 'ZZ9FD1001AA000005';
@@ -133,18 +133,18 @@ describe('recording a vehicle', () => {
     expect(pointersOf(response.body)).toEqual([pointer]);
   });
 
-  it('all errors are named at once', async () => {
+  it('all errors of a vehicle are named at once', async () => {
     const response = await create(vehicleBody({ powertrain: 'steam', colour: 'blue', grossMass: km(3) }));
     expect(pointersOf(response.body).sort()).toEqual(['#/colour', '#/grossMass/unit', '#/powertrain']);
   });
 
-  it('a pointer is escaped as RFC 6901 requires', async () => {
+  it('the pointer of an error is escaped as RFC 6901 requires', async () => {
     const torque = { 'a/b~c': { value: -1, unit: 'Nm' } };
     const response = await create(vehicleBody({ axles: { front: { torque } } }));
     expect(pointersOf(response.body)).toEqual(['#/axles/front/torque/a~1b~0c/value']);
   });
 
-  it('text is returned as it was sent', async () => {
+  it('the text of a vehicle is returned as it was sent', async () => {
     const description = "Ünïcode 🚚 “quotes” <b>&amp;</b> '; drop table vehicles; --\n\ttab";
     const { body } = await create(vehicleBody({ description }));
     expect((await get(body.id)).body.description).toBe(description);
@@ -269,7 +269,7 @@ describe('finding vehicles', () => {
     expect((await list(`?${query}`)).items.map(({ id }) => id)).toContain(found.id);
   });
 
-  it('a text without letters and digits finds nothing', async () => {
+  it('a search text without letters and digits finds nothing', async () => {
     expect((await list('?find=-')).items).toEqual([]);
     expect((await list('?registration=-')).items).toEqual([]);
   });
@@ -282,12 +282,12 @@ describe('finding vehicles', () => {
     expect((await list('?find=w7')).items.map(({ id }) => id)).toEqual([moved.id]);
   });
 
-  it('several filters must all match', async () => {
+  it('a search with several filters finds vehicles that match all of them', async () => {
     expect((await list('?fleet=another&model=m%201')).items).toEqual([]);
     expect((await list('?fleet=another&model=m%202')).items).toHaveLength(1);
   });
 
-  it('the pages hold every vehicle once, in the order of recording', async () => {
+  it('the pages of a search hold every vehicle once, in the order of recording', async () => {
     const all = (await list('?limit=200')).items.map(({ id }) => id);
     const paged: string[] = [];
     let cursor: string | null = null;
@@ -362,7 +362,7 @@ describe('changing a vehicle', () => {
     expect((await get(vehicle.id)).body).toEqual(before);
   });
 
-  it('of two changes to the same version one takes effect', async () => {
+  it('only one of two changes to the same version takes effect', async () => {
     const version = await tag();
     const answers = await Promise.all([
       patch(vehicle.id, { model: 'one' }, version),

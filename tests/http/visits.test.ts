@@ -133,7 +133,7 @@ describe('the order of visits', () => {
     expect(dates).toEqual(['2026-03-01', '2025-09-01', '2025-03-01', '2024-03-01']);
   });
 
-  it('the pages hold each visit once', async () => {
+  it('the pages of a vehicle’s visits hold each visit once', async () => {
     const vehicleId = await newVehicle();
     for (let month = 1; month <= 5; month++) {
       await recordVisit(service, vehicleId, visitBody(`2025-0${month}-01`, month * 1000));
@@ -187,14 +187,14 @@ describe('the order of visits', () => {
 });
 
 describe('the odometer reading of a visit', () => {
-  it('below an earlier visit’s it is refused, and the visit is named', async () => {
+  it('an odometer reading below an earlier visit’s is refused, and the visit is named', async () => {
     const vehicleId = await newVehicle();
     const earlier = await recordVisit(service, vehicleId, visitBody('2025-03-01', 30_000));
     const problem = await expectRefused(vehicleId, visitBody('2026-03-01', 29_999), ['#/odometer']);
     expect(problem.visitId).toBe(earlier.id);
   });
 
-  it('above a later visit’s it is refused, and the visit is named', async () => {
+  it('an odometer reading above a later visit’s is refused, and the visit is named', async () => {
     const vehicleId = await newVehicle();
     const later = await recordVisit(service, vehicleId, visitBody('2026-03-01', 30_000));
     const problem = await expectRefused(vehicleId, visitBody('2025-03-01', 30_001), ['#/odometer']);
@@ -214,12 +214,12 @@ describe('the odometer reading of a visit', () => {
     await recordVisit(service, vehicleId, visitBody('2026-03-01', 30_000));
   });
 
-  it('below the one at in-service it is refused', async () => {
+  it('an odometer reading below the one at in-service is refused', async () => {
     const vehicleId = await newVehicle({ inService: { date: '2023-05-04', odometer: km(5000) } });
     await expectRefused(vehicleId, visitBody('2026-03-01', 4999), ['#/odometer']);
   });
 
-  it('visits without one are skipped in the comparison', async () => {
+  it('visits without an odometer reading are skipped in the comparison', async () => {
     const vehicleId = await newVehicle();
     const earlier = await recordVisit(service, vehicleId, visitBody('2025-03-01', 30_000));
     await recordVisit(service, vehicleId, visitBody('2025-06-01', null));
@@ -263,7 +263,7 @@ describe('the odometer reading of a visit', () => {
     await expectRefused(vehicleId, visitBody('2026-03-01', 4, [], { time: '12:00' }), ['#/odometer']);
   });
 
-  it('a replacement without any figures is accepted', async () => {
+  it('a replacement of the odometer without any figures is accepted', async () => {
     const vehicleId = await newVehicle();
     await recordVisit(service, vehicleId, visitBody('2024-03-01', 80_000));
     await recordVisit(
@@ -296,7 +296,7 @@ describe('the odometer reading of a visit', () => {
 });
 
 describe('the date of a visit', () => {
-  it('before in-service it is refused', async () => {
+  it('a visit dated before in-service is refused', async () => {
     const vehicleId = await newVehicle();
     await expectRefused(vehicleId, visitBody('2023-05-03', null), ['#/date']);
     expect((await send(vehicleId, visitBody('2023-05-04', 12))).status).toBe(201);
@@ -479,7 +479,7 @@ describe('the work order of a visit', () => {
   const body = (more: Body = {}) =>
     visitBody('2026-03-02', 61_240, [padReading('left', 'inner', 7)], { workOrder: 'WO-1', ...more });
 
-  it('the same content gets 200 and the stored visit', async () => {
+  it('a work order sent again with the same content gets 200 and the stored visit', async () => {
     const vehicleId = await newVehicle();
     const first = await send(vehicleId, body());
     const again = await send(vehicleId, body());
@@ -491,7 +491,7 @@ describe('the work order of a visit', () => {
     expect(await visitsOf(vehicleId)).toHaveLength(1);
   });
 
-  it('other content gets 409 and the visit’s id', async () => {
+  it('a work order sent again with other content gets 409 and the visit’s id', async () => {
     const vehicleId = await newVehicle();
     const first = await recordVisit(service, vehicleId, body());
     for (const other of [body({ notes: 'other' }), body({ readings: [padReading('left', 'inner', 7.1)] })]) {
@@ -502,7 +502,7 @@ describe('the work order of a visit', () => {
     expect(await visitsOf(vehicleId)).toHaveLength(1);
   });
 
-  it('at another shop or on another vehicle it is another work order', async () => {
+  it('the same work order at another shop or on another vehicle is a different one', async () => {
     const vehicleId = await newVehicle();
     for (const shop of [null, 'a', 'b']) await recordVisit(service, vehicleId, body({ shop }));
     await recordVisit(service, await newVehicle(), body());

@@ -25,7 +25,7 @@ beforeAll(async () => {
 });
 afterAll(() => service.close());
 
-/** A wear answer in which no member that the contract names may be null without a reason. */
+/** A wear answer in which no member that the contract names is null without a reason. */
 async function wearOf(vehicleId: string, query = ''): Promise<Wear> {
   const wear = await read<Wear>(service, `/v1/vehicles/${vehicleId}/wear${query}`);
   expect(unexplainedNulls(wear)).toEqual([]);
@@ -67,7 +67,7 @@ describe('a vehicle with even wear', () => {
     wear = await wearAfter(vehicleBody({ inService }), visits);
   });
 
-  it('the answer is as at the latest visit', () => {
+  it('the wear answer is as at the latest visit', () => {
     expect(wear.asAt).toEqual({ date: '2026-03-08', odometerKm: 45_200 });
     expect(wear.reasons).toEqual([]);
     expect(wear.usage.kmPerDay!.median).toBeCloseTo(40, -1);
@@ -111,7 +111,7 @@ describe('a vehicle with even wear', () => {
     }
   });
 
-  it('distance and dates follow from them', () => {
+  it('the distance and dates follow from the rate and the remaining thickness', () => {
     const { replacement } = front(wear);
     const { distanceKm, date } = replacement;
     expect(replacement.limitMm).toBe(3);
@@ -119,7 +119,7 @@ describe('a vehicle with even wear', () => {
     expect(replacement.reasons).toEqual([]);
     expect(distanceKm!.early).toBeLessThan(distanceKm!.median!);
     expect(distanceKm!.median).toBeLessThan(distanceKm!.late!);
-    // The first of four pads is somewhat earlier than an even pad's 35,000 km.
+    // The first of four pads reaches the limit somewhat before an even pad's 35,000 km.
     expect(distanceKm!.median).toBeGreaterThan(25_000);
     expect(distanceKm!.median).toBeLessThan(36_000);
     expect(date!.early! > '2026-09-01').toBe(true);
@@ -129,7 +129,7 @@ describe('a vehicle with even wear', () => {
     expect(days).toBeLessThan(36_000 / 36);
   });
 
-  it('the basis is given in figures and words', () => {
+  it('the basis of the answer is given in figures and words', () => {
     const { basis } = front(wear).replacement;
     expect(basis.readings).toBe(12);
     expect(basis.experience).toBe('starting-values');
@@ -143,7 +143,7 @@ describe('a vehicle with even wear', () => {
 });
 
 describe('missing data', () => {
-  it('without any specification the remaining thickness and the date are null, the rate is not', async () => {
+  it('a vehicle without any specification has no remaining thickness and date, but a rate', async () => {
     const vehicle = { externalId: 'bare', axles: { front: {} } };
     const wear = await wearAfter(vehicle, [
       visitBody('2025-03-01', 20_000, fourPads([9, 9, 9, 9])),
@@ -167,7 +167,7 @@ describe('missing data', () => {
     expect(reasonFor(replacement.reasons, 'date')).toBe('no-limit');
   });
 
-  it('before any visit everything is null', async () => {
+  it('a vehicle without a visit has only nulls, with reasons', async () => {
     const wear = await wearAfter(vehicleBody(), []);
     expect(wear.asAt).toBeNull();
     expect(reasonFor(wear.reasons, 'asAt')).toBe('no-visits');
@@ -177,7 +177,7 @@ describe('missing data', () => {
     expect(padOf(wear)).toMatchObject({ readings: 0, latest: null });
   });
 
-  it('without readings the date is null', async () => {
+  it('a vehicle without readings has no date', async () => {
     const wear = await wearAfter(vehicleBody(), [visitBody('2026-03-01', 61_240)]);
     const { replacement } = front(wear);
     expect([replacement.date, replacement.overdue]).toEqual([null, false]);
@@ -249,7 +249,7 @@ describe('a parked vehicle', () => {
     if (date!.late === null) expect(reasonFor(reasons, 'date')).toBe('beyond-30-years');
   });
 
-  it('one that never moved since its first reading gets the same', async () => {
+  it('a vehicle that never moved since its first reading gets the same answers', async () => {
     const wear = await wearAfter(vehicleBody({ inService: null }), [
       visitBody('2025-03-01', 0, fourPads([11, 11, 11, 11])),
       visitBody('2026-03-01', 0, fourPads([11, 11, 11, 11])),
@@ -282,7 +282,7 @@ describe('a reading below its limit', () => {
     ]);
   });
 
-  it('at the limit it fails, just above it is too close to tell; both are stops', async () => {
+  it('a reading at the limit fails, one just above it is too close to tell; both are stops', async () => {
     for (const [value, code] of [
       [3, 'pad-at-limit'],
       [3.05, 'pad-too-close-to-limit'],
@@ -295,7 +295,7 @@ describe('a reading below its limit', () => {
     }
   });
 
-  it('without any odometer reading it still makes the axle overdue', async () => {
+  it('a reading below its limit makes the axle overdue without any odometer reading too', async () => {
     const { id } = await recordHistory(service, vehicleBody({ fleet: 'below-2', inService: null }), [
       visitBody('2026-03-01', null, fourPads([1.5, 6, 6, 6])),
     ]);
@@ -305,7 +305,7 @@ describe('a reading below its limit', () => {
     expect(await dueItems('fleet=below-2')).toMatchObject([{ vehicleId: id, overdue: true }]);
   });
 
-  it('whether it is too close to tell depends on the gauge', async () => {
+  it('the gauge decides whether a reading is too close to tell', async () => {
     const withGauge = async (gauge: string | undefined) => {
       const reading = padReading('left', 'inner', 4, { gauge });
       const wear = await wearAfter(vehicleBody(), [visitBody('2026-03-01', 61_240, [reading])]);
@@ -314,7 +314,7 @@ describe('a reading below its limit', () => {
     expect(await withGauge('depth-gauge')).toBe('conforms');
     expect(await withGauge('pad-gauge')).toBe('conforms');
     expect(await withGauge('visual')).toBe('inconclusive');
-    // Without a gauge a coarse one is assumed: 1 mm / √12 × 1.96 reaches 0.57 mm.
+    // Without a named gauge the service assumes a coarse one: 1 mm / √12 × 1.96 reaches 0.57 mm.
     expect(await withGauge(undefined)).toBe('conforms');
   });
 });
@@ -370,7 +370,7 @@ describe('a vehicle without any odometer reading', () => {
     expect(reasonFor(reasons, 'distanceKm')).toBe('no-odometer');
   });
 
-  it('a visit without one in between counts by its date', async () => {
+  it('a visit without an odometer reading between others counts by its date', async () => {
     const wear = await wearAfter(vehicleBody({ inService: { date: '2023-03-01', odometer: km(0) } }), [
       visitBody('2024-03-01', 20_000, fourPads([9, 9, 9, 9])),
       visitBody('2025-03-01', null, fourPads([7, 7, 7, 7])),
@@ -399,7 +399,7 @@ describe('a replacement of pads', () => {
       expect(pad.latest).toEqual({ valueMm: 11, date: '2026-03-01' });
       expect(pad.fitted).toEqual({ date: '2026-03-01', odometerKm: 60_000 });
       expect(pad.remainingMm!.median).toBeCloseTo(8, 0);
-      // What the old set showed about the rate is kept, as far as it is certain to have been the original set.
+      // What the old set showed about the rate is used as far as it was certainly the original set.
       expect(pad.ratePer1000KmMm!.median).toBeGreaterThan(0.09);
       expect(pad.ratePer1000KmMm!.median).toBeLessThan(0.17);
     }
@@ -407,7 +407,7 @@ describe('a replacement of pads', () => {
     expect(front(wear).replacement.overdue).toBe(false);
   });
 
-  it('without a later reading, wear counts from the new thickness', async () => {
+  it('wear counts from the new thickness until a later reading', async () => {
     const wear = await wearAfter(vehicleBody(), [
       before,
       visitBody('2026-03-01', 60_000, fourPads([1, 1, 1, 1]), {
@@ -433,7 +433,7 @@ describe('a replacement of pads', () => {
     expect(padOf(wear).latest!.valueMm).toBe(4.8);
   });
 
-  it('its own specification applies to the parts fitted then', async () => {
+  it('the specification of a replacement applies to the parts fitted then', async () => {
     const wear = await wearAfter(vehicleBody(), [
       visitBody('2026-03-01', 60_000, [], {
         work: [{ kind: 'pads-replaced', axle: 'front', new: mm(14), limit: mm(4) }],
@@ -448,7 +448,7 @@ describe('a replacement of pads', () => {
     expect(front(wear).replacement.limitMm).toBe(4);
   });
 
-  it('on one side it leaves the other side’s life unchanged', async () => {
+  it('a replacement on one side leaves the other side’s life unchanged', async () => {
     const wear = await wearAfter(vehicleBody(), [
       before,
       visitBody('2026-03-01', 60_000, fourPads([3.2, 3.2, 3.2, 3.2]), {
@@ -462,7 +462,7 @@ describe('a replacement of pads', () => {
     expect(front(wear).replacement.governingPad!.side).toBe('right');
   });
 
-  it('on another axle it changes nothing here', async () => {
+  it('a replacement on another axle changes nothing here', async () => {
     const axles = { front: axleWith(11, 2), rear: axleWith(10, 2) };
     const wear = await wearAfter(vehicleBody({ axles }), [
       before,
@@ -601,7 +601,7 @@ describe('rotors in the wear answer', () => {
     expect(rotor.decisionReasons.length).toBeGreaterThan(0);
   });
 
-  it('inches are accepted', async () => {
+  it('readings of rotors in inches are accepted', async () => {
     const rotor = rotorOf(await measured([rotorReading('left', 1.081, { unit: 'in' })]));
     expect([rotor.thinnestMm, rotor.marginMm]).toEqual([27.4574, 1.4574]);
   });
@@ -654,7 +654,7 @@ describe('rotors in the wear answer', () => {
     expect(codes(front(wear).findings)).toContain('runout-over-limit');
   });
 
-  it('run-out and variation without a recorded limit are told as notes, not judged and never silent', async () => {
+  it('run-out and variation without a recorded limit appear as notes, neither judged nor omitted', async () => {
     const rotor = { new: mm(28), discard: mm(26), machineTo: mm(26.4) };
     const vehicle = vehicleBody({ axles: { front: { ...axleWith(11, 2), rotor } } });
     const runout = { kind: 'rotor-runout', axle: 'front', unit: 'mm', gauge: 'dial-indicator' };
@@ -674,7 +674,7 @@ describe('rotors in the wear answer', () => {
         side: 'left',
         severity: 'note',
         message:
-          'Left rotor run-out is 0.09 mm; no run-out limit is recorded for this vehicle, so it is not judged.',
+          'Left rotor run-out is 0.09 mm; no run-out limit is recorded for this vehicle, so the service does not judge it.',
         check: 'Compare it with the maker’s limit, and record that limit with the vehicle’s rotors.',
         numbers: { runoutMm: 0.09 },
       },
@@ -683,7 +683,7 @@ describe('rotors in the wear answer', () => {
         side: 'left',
         severity: 'note',
         message:
-          'Left rotor thickness varies by 0.1 mm; no limit of variation is recorded for this vehicle, so it is not judged.',
+          'Left rotor thickness varies by 0.1 mm; no variation limit is recorded for this vehicle, so the service does not judge it.',
         numbers: { variationMm: 0.1 },
       },
     ]);
@@ -767,7 +767,7 @@ describe('the parameter asOf', () => {
     expect(await wearOf(id, '?asOf=2025-03-05')).toEqual(then);
   });
 
-  it('visits dated on that date count', async () => {
+  it('visits dated on the day of asOf count', async () => {
     const { id } = await recordHistory(service, vehicleBody(), [
       visitBody('2025-03-01', 40_000, fourPads([6, 6, 6, 6])),
       visitBody('2026-03-01', 60_000, fourPads([4, 4, 4, 4])),

@@ -58,7 +58,7 @@ describe('a webhook endpoint', () => {
     }
   });
 
-  it('a repeat under its Idempotency-Key gets the same answer with the secret, and creates none', async () => {
+  it('a webhook endpoint repeated under its Idempotency-Key gets the same answer with the secret, and is created once', async () => {
     const post = () => owner('post', '/webhook-endpoints').set('Idempotency-Key', 'e-1').send({ url: URL });
     const first = await post();
     const second = await post();
@@ -81,7 +81,7 @@ describe('a webhook endpoint', () => {
     expect([response.status, response.body.errors?.[0].pointer]).toEqual([422, pointer]);
   });
 
-  it('a merge patch with If-Match changes it', async () => {
+  it('a merge patch with If-Match changes a webhook endpoint', async () => {
     const { id } = await createEndpoint(service, { url: URL, fleets: ['a'] });
     const patch = (body: Body, ifMatch?: string) => {
       const request = owner('patch', `/webhook-endpoints/${id}`).set(MERGE);
@@ -98,7 +98,7 @@ describe('a webhook endpoint', () => {
     expect(unchanged.status).toBe(304);
   });
 
-  it('a disabled one accepts no test and no replay', async () => {
+  it('a disabled webhook endpoint accepts no test and no replay', async () => {
     const { id } = await createEndpoint(service, { url: URL });
     const queued = await owner('post', `/webhook-endpoints/${id}/test`);
     expect([queued.status, queued.body]).toMatchObject([
@@ -112,7 +112,7 @@ describe('a webhook endpoint', () => {
     }
   });
 
-  it('deleting it deletes its deliveries and its secret', async () => {
+  it('deleting a webhook endpoint deletes its deliveries and its secret', async () => {
     const { id } = await createEndpoint(service, { url: URL });
     await owner('post', `/webhook-endpoints/${id}/test`);
     const before = await service.rowCounts();
@@ -126,7 +126,7 @@ describe('a webhook endpoint', () => {
     expect((await owner('delete', `/webhook-endpoints/${id}`)).status).toBe(404);
   });
 
-  it('there are at most twenty', async () => {
+  it('there are at most twenty webhook endpoints', async () => {
     let last = await owner('post', '/webhook-endpoints').send({ url: URL });
     for (let made = 0; made < 20 && last.status === 201; made++)
       last = await owner('post', '/webhook-endpoints').send({ url: URL });
@@ -148,7 +148,7 @@ describe('WEBHOOK_ALLOW_PRIVATE', () => {
     await open.close();
   });
 
-  it('after it is turned off, a private endpoint can be disabled, and not enabled or moved', async () => {
+  it('a private endpoint can be disabled once private addresses are off again, but not enabled or moved', async () => {
     const open = await startService({ webhookAllowPrivate: true });
     const { id } = await createEndpoint(open, { url: 'http://127.0.0.1:4800/hooks' });
     const config = { timeZone: 'UTC', rateLimitPerMinute: 0, webhookAllowPrivate: false };

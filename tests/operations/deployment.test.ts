@@ -21,7 +21,7 @@ beforeEach(() => {
 });
 afterEach(() => rmSync(root, { recursive: true, force: true }));
 
-/** A title that says why tests are skipped, if they are. */
+/** The title, with the reason if the tests are skipped. */
 const needing = (command: string, title: string): string =>
   hasCommand(command) ? title : `${title} (skipped: there is no ${command} here)`;
 
@@ -39,7 +39,7 @@ describe.skipIf(!hasCommand('systemd-analyze'))(needing('systemd-analyze', 'the 
   });
 
   it.each(UNITS.slice(0, 2))('the unit leaves little exposed: %s', (name) => {
-    // 0 is nothing, 10 is everything; a service without any of it has 9.6.
+    // 0 means nothing is exposed and 10 everything; a service without any restriction has 9.6.
     const { status, stdout } = spawnSync(
       'systemd-analyze',
       ['security', '--offline=true', '--threshold=25', '--no-pager', resolve('deploy', name)],
@@ -73,7 +73,7 @@ describe.skipIf(!hasCommand('caddy'))(needing('caddy', 'the Caddyfile'), () => {
       encoding: 'utf8',
       env: { ...process.env, HOME: root },
     });
-    // Which of the two it says it on depends on its version.
+    // Caddy writes it to stdout or stderr, depending on its version.
     expect([status, stdout + stderr]).toEqual([0, expect.stringContaining('Valid configuration')]);
   });
 });
@@ -93,12 +93,12 @@ function stagesOf(text: string): { name: string; steps: [instruction: string, re
   return stages;
 }
 
-/** An unprivileged user in place of the image's user. */
+/** An unprivileged user instead of the image's user. */
 const AS_OTHER_USER =
   process.getuid?.() === 0 ? ['setpriv', '--reuid=65534', '--regid=65534', '--clear-groups', '--'] : [];
 
 describe.skipIf(process.platform !== 'linux')('the Dockerfile', () => {
-  it('its steps produce a healthy service that does not run as root', async () => {
+  it('the Dockerfile’s steps produce a healthy service that does not run as root', async () => {
     const stages = stagesOf(readFileSync('Dockerfile', 'utf8'));
     const env: Record<string, string> = {};
     let command: string[] = [];
@@ -156,7 +156,7 @@ describe.skipIf(process.platform !== 'linux')('the Dockerfile', () => {
     expect([child.exitCode, existsSync(join(data, 'brakes.sqlite'))]).toEqual([0, true]);
   });
 
-  /** Folders that .dockerignore excludes, and what only tests use of the rest. */
+  /** Folders that .dockerignore excludes, and those that only tests use. */
   const IGNORED = readFileSync('.dockerignore', 'utf8')
     .split('\n')
     .filter((line) => line !== '');
@@ -181,7 +181,7 @@ describe.skipIf(process.platform !== 'linux')('the Dockerfile', () => {
     }
   }
 
-  /** production.test.ts covers the install, and the build was made for all tests. */
+  /** Skips the install, which production.test.ts covers, and the build, which all tests share. */
   function run(step: string, folder: string): void {
     if (/^apt-get /.test(step) || /^chown /.test(step) || step === 'npm prune --omit=dev') return;
     if (/^npm ci /.test(step)) symlinkSync(resolve('node_modules'), join(folder, 'node_modules'));
@@ -191,7 +191,7 @@ describe.skipIf(process.platform !== 'linux')('the Dockerfile', () => {
 });
 
 describe('the project files', () => {
-  it('package.json says of every install script whether it runs, so that npm prints no warning', () => {
+  it('package.json says for every install script whether it runs, so that npm prints no warning', () => {
     const { packages } = JSON.parse(readFileSync('package-lock.json', 'utf8')) as {
       packages: Record<string, { hasInstallScript?: boolean }>;
     };

@@ -28,7 +28,7 @@ beforeEach(() => {
 });
 afterEach(() => rmSync(root, { recursive: true, force: true }));
 
-/** Below the range of ports for outgoing connections, so that it is still free after a restart. */
+/** Below the port range for outgoing connections, so that it is still free after a restart. */
 function freePort(): Promise<number> {
   const port = 20_000 + Math.floor(Math.random() * 12_000);
   return new Promise((settle) => {
@@ -41,7 +41,7 @@ function freePort(): Promise<number> {
 describe.skipIf(missing.length > 0)(
   `the operations guide${missing.map((tool) => `, skipped without ${tool}`).join('')}`,
   () => {
-    it('its commands lead from a bare server to a visit over HTTPS, a backup, an upgrade and a rollback', async () => {
+    it('the commands of the guide lead from a bare server to a visit over HTTPS, a backup, an upgrade and a rollback', async () => {
       const [port, tlsPort, plainPort, trialPort] = await Promise.all([
         freePort(),
         freePort(),

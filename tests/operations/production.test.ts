@@ -7,9 +7,9 @@ import { ask, killServer, startServer } from '../../bench/serverProcess.js';
 import { fourPads, vehicleBody, visitBody } from '../support/bodies.js';
 
 /**
- * An install without development packages, in a folder of its own. Where REAL_INSTALL=1 asks for it, as in CI, npm makes
- * it from the lock file, and the driver's own install runs. Elsewhere the packages that the lock file does not mark as for
- * development are copied, to save the two minutes.
+ * An install without development packages, in a folder of its own. With REAL_INSTALL=1, as in CI, npm makes it from the
+ * lock file and runs the database driver's own install. Otherwise, to save two minutes, the test copies the packages
+ * that the lock file does not mark as development packages.
  */
 const IS_REAL = process.env.REAL_INSTALL === '1';
 
@@ -36,7 +36,7 @@ function copyProductionPackages(): void {
   };
   for (const [path, { dev, devOptional }] of Object.entries(packages)) {
     if (path === '' || dev || devOptional || !existsSync(path)) continue;
-    // Packages within a package have entries of their own.
+    // Nested packages have their own entries in the lock file.
     const filter = (part: string): boolean => !relative(path, part).split(sep).includes('node_modules');
     cpSync(path, join(program, path), { recursive: true, filter });
   }
@@ -57,7 +57,7 @@ describe('a production install', () => {
     expect(installOutput).not.toMatch(/warn/i);
   });
 
-  it('the install has no development packages', () => {
+  it('the install contains no development packages', () => {
     for (const name of ['typescript', 'typescript7', 'lib-r-math.js', 'vitest'])
       expect(existsSync(join(program, 'node_modules', name)), name).toBe(false);
   });
@@ -104,7 +104,7 @@ describe('a production install', () => {
     }
   });
 
-  it('without a build and a compiler, the start says what to do', () => {
+  it('the start says what to do if there is no build and no compiler', () => {
     const bare = join(folder, 'bare');
     for (const part of ['package.json', 'scripts']) {
       cpSync(part, join(bare, part), { recursive: true });
@@ -126,7 +126,7 @@ describe('the first start after an install with the compiler', () => {
       'src',
     ])
       cpSync(part, join(fresh, part), { recursive: true });
-    // The program alone, without benches, and without checking its types, which `npm run typecheck` does.
+    // Only the program without benches, and without checking its types, which `npm run typecheck` does.
     const { compilerOptions, ...rest } = JSON.parse(readFileSync('tsconfig.build.json', 'utf8'));
     const options = { ...rest, compilerOptions: { ...compilerOptions, noCheck: true }, include: ['src'] };
     writeFileSync(join(fresh, 'tsconfig.build.json'), JSON.stringify(options));

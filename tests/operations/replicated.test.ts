@@ -19,7 +19,7 @@ const through = userInfo().uid === 0 ? ['runuser', '-u', 'postgres', '--'] : [];
 /** As many as the page uses, one after the other. */
 const PORTS = 7;
 
-/** The first of several ports that nobody uses, below those for outgoing connections. */
+/** The first of several free ports, below those for outgoing connections. */
 async function freePorts(): Promise<number> {
   const first = 20_000 + Math.floor(Math.random() * 12_000);
   for (let port = first; port < first + PORTS; port++) if (!(await isFree(port))) return freePorts();
@@ -49,7 +49,7 @@ describe.skipIf(missing.length > 0)(
       rmSync(root, { recursive: true, force: true });
     });
 
-    it('its commands start two servers on a replicated database, back it up, restore it and lose the primary', async () => {
+    it('the commands of the page start two servers on a replicated database, back it up, restore it and lose the primary', async () => {
       const here = (text: string): string =>
         text
           .replaceAll('~/brakes-trial', join(root, 'trial'))
@@ -68,7 +68,7 @@ describe.skipIf(missing.length > 0)(
       expect(created).toContain('"registration":"KR 4471"');
       expect(oneKilled).toContain('"registration":"KR 4471"');
       expect(restored).toContain('"registration":"KR 4471"');
-      // The audit follows the order of transactions, whose numbers on another server may be higher.
+      // The audit is in the order of transactions, whose numbers on another server may be higher.
       expect(restored).toContain('"action":"recorded"');
       expect(recovered).toContain('KR 4471\nKR 4472\n');
       expect(promoted).toContain('"registration":"KR 4472"');

@@ -11,19 +11,19 @@ import { startService, type Service } from '../support/service.js';
  */
 
 describe('the chance of conformity', () => {
-  it('agrees for a lower limit: breakdown strength 509.7 kPa, u = 8.6 kPa, at least 490 kPa (inputs from memory)', () => {
+  it('the chance agrees for a lower limit: breakdown strength 509.7 kPa, u = 8.6 kPa, at least 490 kPa (inputs from memory)', () => {
     const chance = chanceAbove(509.7, 490, 8.6);
     expect(chance.toFixed(2)).toBe('0.99');
     expect(chance).toBeCloseTo(0.98901, 6);
   });
 
-  it('agrees for an upper limit: diode voltage −5.47 V, u = 0.05 V, at most −5.40 V (inputs from memory)', () => {
+  it('the chance agrees for an upper limit: diode voltage −5.47 V, u = 0.05 V, at most −5.40 V (inputs from memory)', () => {
     const chance = chanceAbove(5.47, 5.4, 0.05);
     expect(chance.toFixed(2)).toBe('0.92');
     expect(chance).toBeCloseTo(0.919243, 6);
   });
 
-  it('agrees for both limits: viscosity 13.6, u = 1.8, from 12.5 to 16.3 mm²/s (inputs from memory)', () => {
+  it('the chance agrees for both limits: viscosity 13.6, u = 1.8, from 12.5 to 16.3 mm²/s (inputs from memory)', () => {
     const chance = chanceAbove(13.6, 12.5, 1.8) - chanceAbove(13.6, 16.3, 1.8);
     expect(chance.toFixed(2)).toBe('0.66');
     expect(chance).toBeCloseTo(0.66263, 6);
@@ -60,7 +60,7 @@ describe('the chance of conformity', () => {
 });
 
 describe('the coverage interval of 95 %, k = 1.96', () => {
-  // u = 0.1 mm: the interval reaches 0.196 mm to either side.
+  // u = 0.1 mm: the interval extends 0.196 mm to either side.
   it.each([
     [2.2, 'conforms'],
     [2.197, 'conforms'],
@@ -107,13 +107,13 @@ describe('the resolution of a gauge', () => {
     expect(uncertaintyOf(name)).toBeCloseTo(u, 6);
   });
 
-  it('no gauge is taken to be more exact than its own steps', () => {
+  it('no gauge counts as more exact than its own steps', () => {
     for (const { resolutionMm, standardUncertaintyMm } of GAUGES) {
       expect(standardUncertaintyMm).toBeGreaterThanOrEqual(resolutionMm / Math.sqrt(12) - 1e-12);
     }
   });
 
-  it('a reading without a named gauge is taken to be coarse', () => {
+  it('a reading without a named gauge counts as coarse', () => {
     const named = (kind: 'pad-thickness' | 'rotor-thickness' | 'rotor-runout', name: string) =>
       gaugeFor(name, kind).standardUncertaintyMm;
     expect(gaugeFor(null, 'pad-thickness').standardUncertaintyMm).toBeGreaterThan(
@@ -192,7 +192,7 @@ describe('conformity over HTTP', () => {
     },
   );
 
-  // 0.5 mm steps: u = 0.1443 mm, so the interval reaches 0.2829 mm to either side.
+  // 0.5 mm steps: u = 0.1443 mm, so the interval extends 0.2829 mm to either side.
   it.each([
     ['conforms', 2.5, false, false],
     ['inconclusive', 2.2, false, true],

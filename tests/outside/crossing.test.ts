@@ -5,16 +5,16 @@ import { wearPosterior } from '../../src/core/forecast/wear.js';
 import { onlyDraw, textbookWear } from '../support/parameters.js';
 
 /**
- * The forecast takes the limit to be reached when the thickness at a distance is under it (the marginal crossing). For
- * a known rate the Wiener process that models it has an exact first passage, the inverse Gaussian distribution: mean
- * D/b and shape D²/σ². J. L. Folks and R. S. Chhikara, "The inverse Gaussian distribution and its statistical
- * application: a review", Journal of the Royal Statistical Society B 40 (1978) 263–289 (from memory). The two must
- * lie within 1 % of the distance where the wander is as large as pads show.
+ * The forecast assumes that the limit is reached when the thickness at a distance is under it (the marginal crossing).
+ * For a known rate, the Wiener process that models the thickness has an exact first passage, the inverse Gaussian
+ * distribution: mean D/b and shape D²/σ². J. L. Folks and R. S. Chhikara, "The inverse Gaussian distribution and its
+ * statistical application: a review", Journal of the Royal Statistical Society B 40 (1978) 263–289 (from memory). If
+ * the wander is as large as pads show, the two must agree within 1 % of the distance.
  */
 function inverseGaussian(x: number, mean: number, shape: number): number {
   const root = Math.sqrt(shape / x);
   const first = pnorm(root * (x / mean - 1), 0, 1, true, true);
-  // The second term is a huge number times a tiny one: it is added on the log scale.
+  // The second term is a huge number times a tiny one, so it is added on the log scale.
   const second = (2 * shape) / mean + pnorm(-root * (x / mean + 1), 0, 1, true, true);
   const top = Math.max(first, second);
   return Math.exp(top + Math.log(Math.exp(first - top) + Math.exp(second - top)));
@@ -72,7 +72,7 @@ describe.each([
     atMean: 0.544065268092219,
   },
 ])('the reference, an inverse Gaussian of mean $mean and shape $shape', ({ mean, shape, at, atMean }) => {
-  it('its quantiles agree with R', () => {
+  it('the quantiles of the inverse Gaussian agree with R', () => {
     [0.05, 0.25, 0.5, 0.75, 0.95].forEach((probability, index) => {
       expect(inverseGaussian(at[index]!, mean, shape)).toBeCloseTo(probability, 10);
     });
@@ -81,8 +81,8 @@ describe.each([
 });
 
 /**
- * The greatest error of a straight line between two entries of the table: an eighth of the step squared times the
- * greatest curvature of Φ, which is 0.242; a tenth more for the steps' being even in log distance.
+ * Maximum error of linear interpolation between two entries of the table: an eighth of the step squared times the
+ * maximum curvature of Φ, which is 0.242, plus a tenth because the steps are even in log distance.
  */
 function straightLineError({ logStep }: Survival, x: number, wander: number): number {
   const step = (x * logStep * RATE) / (wander * Math.sqrt(x));
@@ -99,7 +99,7 @@ describe.each([0.03, 0.05])('3 mm at 0.12 mm per 1000 km with a wander of %f mm'
       const distance = crossingDistance(chances, probability)!;
       const exact = quantile(firstPassage, probability, 100);
       expect(distance / exact - 1).toBeLessThan(0.01);
-      // Linear interpolation in the table costs a little of "never".
+      // Linear interpolation in the table may make the crossing slightly early.
       expect(distance / exact - 1).toBeGreaterThan(-0.001);
     },
   );
@@ -112,7 +112,7 @@ describe.each([0.03, 0.05])('3 mm at 0.12 mm per 1000 km with a wander of %f mm'
   });
 });
 
-it('with three times the wander it differs from first passage by 3 % or more, so the bound can fail', () => {
+it('the crossing with three times the wander differs from first passage by 3 % or more, so the bound can fail', () => {
   const wander = 0.15;
   const exact = quantile(
     (x) => inverseGaussian(x, REMAINING_MM / RATE, (REMAINING_MM / wander) ** 2),

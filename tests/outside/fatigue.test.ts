@@ -6,10 +6,10 @@ import { grouped, referenceRows } from '../support/referenceData.js';
 
 /**
  * The service's fit on measured wear of another kind: Alloy-A fatigue cracks (see data/README.md). By Paris's law with
- * exponent 3.73 (its mean over the specimens, W. Q. Meeker and L. A. Escobar, Statistical Methods for Reliability
- * Data, 1998, from memory) the crack's relative length ℓ grows so that w = 10·(1 − ℓ^(1 − 3.73/2)) is a straight line
- * through nought in cycles, its rate another for every specimen: one pad an axle, w in mm, thousands of cycles for
- * thousands of kilometres. With log-normal rates and one reading error the marginal likelihood is exact by quadrature.
+ * exponent 3.73 (its mean over the specimens, W. Q. Meeker and L. A. Escobar, Statistical Methods for Reliability Data,
+ * 1998, from memory) the crack's relative length ℓ grows so that w = 10·(1 − ℓ^(1 − 3.73/2)) is a straight line through
+ * zero in cycles. Each specimen has its own rate and counts as an axle with one pad, w as mm and thousands of cycles as
+ * thousands of kilometres. With log-normal rates and one reading error, quadrature gives the exact marginal likelihood.
  */
 const EXPONENT = 1 - 3.73 / 2;
 const NEW_MM = 11;
@@ -56,13 +56,13 @@ const BELIEFS: WearBeliefs = {
     logInnerOuter: known(0),
     fastChance: known(0),
     fastFactor: known(1),
-    // Several parts of an axle tell these from the rest; one alone does not.
+    // Only an axle with several parts can separate these from the rest.
     visitSd: known(0),
     dragsPer1000Km: known(0),
     replacedWornChance: known(0),
     jumpPerMm: known(0),
   },
-  // Without misreadings a rate far off would give a reading zero density, which no filter can handle.
+  // Without misreadings, a rate far off would give a reading zero density, which no filter can handle.
   given: textbookWear({ logRateSd: 0.3, placementSd: 0.1, misreadChance: 1e-9 }),
 };
 
@@ -72,7 +72,7 @@ const EXACT = {
   logRateSd: [-1.55946854, 0.15455024],
   placementSd: [-2.34161738, 0.04762545],
 } as const;
-/** The minimizer stops where it expects to gain 0.02 in log posterior: within 0.2 standard errors of the mode. */
+/** The minimiser stops where it expects to gain 0.02 in log posterior: within 0.2 standard errors of the mode. */
 const NEAR = 0.2;
 
 describe('the fit of 21 specimens of Alloy-A', () => {
@@ -97,7 +97,7 @@ describe('the fit of 21 specimens of Alloy-A', () => {
     }
   });
 
-  it('the fit finds no change of rate where there is none', () => {
+  it('the fit finds no change of rate, because there is none', () => {
     expect(fit.draws.every(({ parameters }) => parameters.jumpPerMm === 0)).toBe(true);
   });
 });

@@ -3,12 +3,12 @@ import { filterComponent, type Track } from '../../src/core/forecast/wear.js';
 import { textbookWear } from '../support/parameters.js';
 
 /**
- * A worked example of the wear model with all three of its variances: wear w = b·x + σw·B(x) + e, b normal over the
- * vehicles, B a Wiener process, e reading error; from a start at no wear. The exact answers come from the normal
- * distribution of the three readings taken together, without a filter (generalised least squares with
- * Cov(w_i, w_j) = τ²·x_i·x_j + σw²·min(x_i, x_j) + σe²·[i = j]), computed in R 4.2.2. The model itself:
- * G. A. Whitmore, "Estimating degradation by a Wiener diffusion process subject to measurement error", Lifetime Data
- * Analysis 1 (1995) 307–319 (from memory).
+ * A worked example of the wear model with all three of its variances: wear w = b·x + σw·B(x) + e, with b normal over
+ * the vehicles, B a Wiener process and e the reading error, starting without wear. The exact answers come from the
+ * joint normal distribution of the three readings, without a filter (generalised least squares with Cov(w_i, w_j) =
+ * τ²·x_i·x_j + σw²·min(x_i, x_j) + σe²·[i = j]), computed in R 4.2.2. The model: G. A. Whitmore, "Estimating
+ * degradation by a Wiener diffusion process subject to measurement error", Lifetime Data Analysis 1 (1995) 307–319
+ * (from memory).
  */
 const DISTANCES = [12, 25, 41]; // 1000 km
 const WEAR = [1.1, 3.4, 4.6]; // mm
@@ -82,7 +82,7 @@ describe('the wear filter and the joint normal distribution of its readings', ()
   });
 
   // With no reading error only the last reading matters: the posterior of the rate has a closed form.
-  it('both agree on a rate that only the last reading determines, where there is only wander', () => {
+  it('both agree on a rate that only the last reading determines, without reading error', () => {
     const [x, w] = [DISTANCES.at(-1)!, WEAR.at(-1)!];
     const precision = 1 / RATE_SD ** 2 + x / WANDER ** 2;
     const mean = (RATE_MEAN / RATE_SD ** 2 + w / WANDER ** 2) / precision;

@@ -129,7 +129,7 @@ describe('the differences between appendix A and 49 CFR 393.47', () => {
   const both = (lining: Lining, thickness: number) =>
     [CFR_393, APPENDIX_A].map((ruleSet) => isFailing({ ...lining, ruleSets: [ruleSet] }, thickness));
 
-  it('on hydraulic drums not steered, exactly 1/16 in fails in the appendix alone', () => {
+  it('on hydraulic drums not steered, exactly 1/16 in fails under the appendix alone', () => {
     const drum: Lining = { ...otherPad, part: 'shoe' };
     const at = limitsOf({ ...drum, ruleSets: [CFR_393, APPENDIX_A] }, null).limits;
     expect(at.map(({ limitMm, failsAt }) => [limitMm, failsAt])).toEqual([
@@ -141,7 +141,7 @@ describe('the differences between appendix A and 49 CFR 393.47', () => {
     expect(both(drum, 1.6)).toEqual([false, false]);
   });
 
-  it('on steered air drums, one has 3/16 in for one strip, the other 1/4 in however many strips', () => {
+  it('on steered air drums, one requires 3/16 in for one strip, the other 1/4 in for any number of strips', () => {
     const steered = (id: string) =>
       RULE_SETS.find((ruleSet) => ruleSet.id === id)!
         .rules.filter(({ scope }) => scope.steered && scope.parts.includes('shoe'))
@@ -216,7 +216,7 @@ describe('a wear indicator', () => {
 });
 
 describe('a rotor or drum', () => {
-  it('no rule set has a figure: a mark, the maker or an inspector decides', () => {
+  it('no rule set has a figure for a rotor or drum: a mark, the maker or an inspector decides', () => {
     const rules = RULE_SETS.flatMap((ruleSet) => ruleSet.rules).filter(({ scope }) =>
       scope.parts.some((part) => part === 'rotor' || part === 'drum'),
     );

@@ -6,14 +6,14 @@ import { textbookWear } from '../support/parameters.js';
 import { grouped, referenceRows } from '../support/referenceData.js';
 
 /**
- * The parts of a fit of wear, applied to linear mixed models whose answers are exact or published (see
- * data/README.md): y = β0 + b0 + (β1 + b1)·x + e, (b0, b1) ~ N(0, D), e ~ N(0, σ²) for each subject.
+ * The service's fit, part by part, on linear mixed models whose answers are exact or published (see data/README.md): y
+ * = β0 + b0 + (β1 + b1)·x + e, (b0, b1) ~ N(0, D), e ~ N(0, σ²) for each subject.
  *
- * The service itself never fits this model: its rates are log-normal, and thickness at the start is independent of
- * rate. But the filter takes a normal rate, and at the place where Cov(b0 + b1·x, b1) vanishes, x = −d01/d11, a life
- * starts at a level independent of its slope; from there the filter expresses the model exactly. So the service's own
- * filter gives the likelihood and the best linear unbiased predictions, its pooling integrates out the fixed effects,
- * which makes the likelihood restricted (REML), and its minimiser finds the variances.
+ * The service itself never fits this model: its rates are log-normal, and its starting thickness is independent of the
+ * rate. But the filter accepts a normal rate. At x = −d01/d11, where Cov(b0 + b1·x, b1) is zero, a life starts at a
+ * level independent of its slope, and from there the filter expresses the model exactly. So the filter gives the
+ * likelihood and the best linear unbiased predictions, pooling integrates out the fixed effects, which makes the
+ * likelihood restricted (REML), and the minimiser finds the variances.
  */
 
 interface Subject {
@@ -71,7 +71,7 @@ function filtered({ x, y }: Subject, fixed: Fixed, { d00, d01, d11, residual }: 
 const logLikelihoodOf = (subjects: readonly Subject[], fixed: Fixed, variances: Variances): number =>
   subjects.reduce((sum, subject) => sum + filtered(subject, fixed, variances).logLikelihood, 0);
 
-/** The fixed effects are practically unknown: their prior is this many times as wide as their own size. */
+/** The fixed effects have an almost flat prior: this many times as wide as their own size. */
 const FLATNESS = 1e5;
 
 interface Pooling {
@@ -80,7 +80,7 @@ interface Pooling {
   standardError: number;
 }
 
-/** The log restricted likelihood, with the estimate of one fixed effect: the other is integrated out within. */
+/** The log restricted likelihood, with the estimate of one fixed effect; the other is integrated out. */
 function restricted(
   subjects: readonly Subject[],
   variances: Variances,
@@ -95,7 +95,7 @@ function restricted(
   });
 }
 
-/** Integrates a fixed effect out of a log likelihood that is quadratic in it, which second differences determine exactly. */
+/** Integrates out a fixed effect in which the log likelihood is quadratic; second differences determine it exactly. */
 function integrated(near: number, log: (value: number) => number): Pooling {
   const step = Math.abs(near);
   const members: Members = {
@@ -118,24 +118,24 @@ function integrated(near: number, log: (value: number) => number): Pooling {
   };
 }
 
-/** Units that the minimiser steps in, ever smaller, since it takes slopes from steps of a hundredth of one. */
+/** Step units of the minimiser, in decreasing order, because it takes slopes from steps of a hundredth of a unit. */
 const UNITS = [0.3, 0.02, 0.001];
 
-/** The variances, and any fixed effects, at which a criterion is least; all are sought on the scale of their size. */
+/** The variances, and any fixed effects, that minimise a criterion; all are searched on the scale of their size. */
 function argMin(criterion: (values: Float64Array) => number, start: readonly number[]): Float64Array {
   let at: Float64Array = Float64Array.from(start);
   for (const unit of UNITS) {
     const from = at;
     const moved = (steps: Float64Array) => from.map((value, index) => value + unit * steps[index]!);
     const level = criterion(from);
-    // Magnified as the units grow small, since the minimiser expects curvatures of about one.
+    // Scaled up as the units get small, because the minimiser expects curvatures of about one.
     const magnified = (steps: Float64Array) => (criterion(moved(steps)) - level) / unit ** 2;
     at = moved(minimise(magnified, new Float64Array(start.length), 1e-4).x);
   }
   return at;
 }
 
-/** From logs of standard deviations, and where level and slope are independent in units of the data's x. */
+/** From logs of standard deviations, and the place where level and slope are independent, in units of the data's x. */
 function variancesAt(level: number, slope: number, place: number, residual: number): Variances {
   const d11 = Math.exp(2 * slope);
   return {
@@ -191,7 +191,7 @@ describe.each([
   ['sleepstudy', SLEEP],
   ['Orthodont', ORTHODONT],
 ])('%s', (_, { subjects, subjectsCount, blups, fixed, standardErrors, variances, ...expected }) => {
-  it('the data have all their subjects', () => {
+  it('the data contain all their subjects', () => {
     expect(subjects).toHaveLength(subjectsCount);
     expect(new Set(subjects.map(({ x }) => x.length)).size).toBe(1);
   });
@@ -221,7 +221,7 @@ describe.each([
     }
   });
 
-  it('the minimizer finds the exact REML variances at the greatest restricted likelihood', () => {
+  it('the minimiser finds the exact REML variances at the maximum restricted likelihood', () => {
     const criterion = ([level, slope, place, residual]: Float64Array) =>
       -restricted(subjects, variancesAt(level!, slope!, place!, residual!), expected.near, 'slope')
         .logLikelihood;
@@ -238,7 +238,7 @@ describe.each([
 describe('published figures, to the printed digits', () => {
   const correlationOf = ({ d00, d01, d11 }: Variances) => d01 / Math.sqrt(d00 * d11);
 
-  it('agrees with sleepstudy by lme4: lmer(Reaction ~ Days + (Days | Subject))', () => {
+  it('the fit agrees with sleepstudy by lme4: lmer(Reaction ~ Days + (Days | Subject))', () => {
     const pooled = restricted(SLEEP.subjects, SLEEP.variances, SLEEP.near, 'slope');
     expect((-2 * pooled.logLikelihood).toFixed(3)).toBe('1743.628');
     expect(pooled.estimate.toFixed(3)).toBe('10.467');
@@ -250,7 +250,7 @@ describe('published figures, to the printed digits', () => {
     expect(correlationOf(SLEEP.variances).toFixed(3)).toBe('0.066');
   });
 
-  it('agrees with Orthodont by nlme: lme(distance ~ age, random = ~ age | Subject)', () => {
+  it('the fit agrees with Orthodont by nlme: lme(distance ~ age, random = ~ age | Subject)', () => {
     const pooled = restricted(ORTHODONT.subjects, ORTHODONT.variances, ORTHODONT.near, 'slope');
     expect(pooled.logLikelihood.toFixed(3)).toBe('-221.318');
     expect(pooled.estimate.toFixed(6)).toBe('0.660185');
@@ -269,7 +269,7 @@ describe('sleepstudy by maximum likelihood', () => {
     expectRelative(-2 * logLikelihoodOf(SLEEP.subjects, SLEEP.fixed, variances), 1751.939344, 1e-9);
   });
 
-  it('the minimizer finds the maximum, fixed effects and variances at once', () => {
+  it('the minimiser finds the maximum, fixed effects and variances at once', () => {
     const criterion = ([intercept, slope, ...logs]: Float64Array) =>
       -logLikelihoodOf(
         SLEEP.subjects,

@@ -10,8 +10,8 @@ import {
 } from '../../src/core/forecast/normal.js';
 
 /**
- * The normal distribution, against lib-r-math's port of R's pnorm (W. J. Cody, "Rational Chebyshev approximations for
- * the error function", Mathematics of Computation 23 (1969) 631–637, from memory) and printed tables.
+ * The normal distribution, compared with lib-r-math's port of R's pnorm (W. J. Cody, "Rational Chebyshev approximations
+ * for the error function", Mathematics of Computation 23 (1969) 631–637, from memory) and with printed tables.
  */
 
 describe('the distribution function', () => {
@@ -34,7 +34,7 @@ describe('the distribution function', () => {
     [3, 0.99865010196837],
     [-1, 0.158655253931457],
     [-4, 3.16712418331199e-5],
-  ])('at %f it is the printed %f', (z, probability) => {
+  ])('the distribution function at %f is the printed %f', (z, probability) => {
     expect(Math.abs(normalCdf(z) - probability)).toBeLessThan(1e-9);
   });
 
@@ -63,7 +63,7 @@ describe('the distribution function to full precision', () => {
 });
 
 describe('the exponential for densities', () => {
-  it('its relative error against the library is within 1e-12 over its range', () => {
+  it('the exponential has a relative error within 1e-12 of the library over its range', () => {
     let worst = 0;
     for (let step = 0; step <= 100_000; step++) {
       const x = step / 143.7;
@@ -91,7 +91,7 @@ describe('the quantile', () => {
     [0.9, 1.2815515655446],
     [0.95, 1.64485362695147],
     [0.975, 1.95996398454005],
-  ])('at %f it is %f', (probability, z) => {
+  ])('the quantile at %f is %f', (probability, z) => {
     expect(normalQuantile(probability)).toBeCloseTo(z, 12);
   });
 
@@ -132,7 +132,7 @@ describe('the quantile of a mixture', () => {
     expect(Math.abs(below - probability)).toBeLessThan(1e-3);
   });
 
-  // To a ten-thousandth of the width that is searched, seven standard deviations of a single component.
+  // To a ten-thousandth of the width of the search, which is seven standard deviations of a single component.
   it.each(probabilities)('the quantile at %f of one component is that component’s', (probability) => {
     const exact = 5 + 0.2 * qnorm(probability);
     expect(Math.abs(mixtureQuantiles(single(5, 0.2), [probability])[0]! - exact)).toBeLessThan(

@@ -14,7 +14,7 @@ import type { PartTracks, Track } from '../../src/core/forecast/wear.js';
  * between them is right. `npm run bench:sbc` does the same with many more axles, and after a fit.
  */
 const AXLES = 600;
-/** The six tests below together would reject correct arithmetic with one seed in 300; this seed is fixed. */
+/** The six tests below together would reject correct arithmetic for one seed in 300; this seed is fixed. */
 const TOO_UNLIKELY = 1e-3 / 2;
 
 const FRONT = { steeredOrFront: true, regenerative: false };
@@ -80,7 +80,7 @@ describe('the rank of a truth within its forecast', { timeout: 120_000 }, () => 
 });
 
 describe('the rank tests', { timeout: 120_000 }, () => {
-  it('the rank tests reject a forecast that takes reading errors for half of what they are', () => {
+  it('the rank tests reject a forecast that assumes half of the true reading errors', () => {
     const surer = drawsWith(({ placementSd }) => ({ placementSd: placementSd / 2 }));
     const places = placesOf((axle) => ({ draws: surer, axle: surerBy(2, axle) }));
     expect(chiSquareTest(places.reading).p).toBeLessThan(1e-9);

@@ -3,14 +3,14 @@ import { linerUnits, rawFatigueUnits, realWearScore, scoreUnits } from '../../be
 import { referenceRows } from '../support/referenceData.js';
 
 /**
- * Forecasts of wear that was measured, scaled to brake pads: cylinder liners and fatigue cracks (data/README.md), each
- * reading from those before it. Nobody publishes repeated readings of brake pads. `npm run bench:real-wear` prints the
- * table, with fits that leave out one unit at a time; here each of two fits has half of the liners.
+ * Forecasts of measured wear, scaled to brake pads: cylinder liners and fatigue cracks (data/README.md). Each reading
+ * is forecast from those before it. No repeated readings of brake pads are published. `npm run bench:real-wear` prints
+ * the table, with fits that leave out one unit at a time; here each of two fits uses half of the liners.
  */
 const LINERS = linerUnits(referenceRows('cylinder_liners.csv'));
 const CRACKS = rawFatigueUnits(referenceRows('fatigue.csv'));
 const FOLDS = 2;
-/** Percent: 72 to 90, and two standard errors of so few readings on either side. */
+/** Percent: 72 to 90, plus two standard errors of so few readings on either side. */
 const COVERS = [62, 97] as const;
 
 describe.each([
@@ -31,7 +31,7 @@ describe.each([
   });
 
   it('the forecasts are not too confident for a unit with two readings or more', () => {
-    // It was 33 % of the liners once.
+    // An earlier version covered 33 % of the liners.
     expect(realWearScore(cases.filter(({ before }) => before >= 2)).covers).toBeGreaterThan(40);
   });
 });

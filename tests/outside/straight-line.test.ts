@@ -3,8 +3,8 @@ import { filterComponent, type Track } from '../../src/core/forecast/wear.js';
 import { textbookWear } from '../support/parameters.js';
 
 /**
- * With flat priors, no wander and no misreadings the wear filter is ordinary least squares in disguise: against
- * certified regressions it must find their line, its standard deviations and their correlation.
+ * With flat priors, no wander and no misreadings, the wear filter is ordinary least squares. It must reproduce the
+ * lines of certified regressions, with their standard deviations and correlation.
  */
 
 interface Pairs {
@@ -21,9 +21,9 @@ interface LineAt {
   correlation: number;
 }
 
-/** A start of any height, where a start is used at all. */
+/** Makes the starting height free, if there is a start. */
 const FLAT_START_SD = 1e4;
-/** The prior of the rate is this many times as wide as the data are steep. */
+/** The prior of the rate is this many times as wide as the slope of the data. */
 const FLATNESS = 1e4;
 
 function steepness({ x, y }: Pairs): number {
@@ -46,7 +46,7 @@ function trackOf(pairs: Pairs, variance: number, startsAtZero: boolean): Track {
   };
 }
 
-/** The filter's line carried to `x`. Its rate is wear, so the slope is its negative. */
+/** The filter's line at `x`. Its rate is wear, so the slope is minus the rate. */
 function lineAt(x: number, pairs: Pairs, variance: number, startsAtZero = false): LineAt {
   const state = new Float64Array(6);
   const track = trackOf(pairs, variance, startsAtZero);
@@ -98,7 +98,7 @@ const NORRIS_CERTIFIED = {
   residualSd: 0.884796396144373,
   residualSumOfSquares: 26.6173985294224,
 };
-/** Relative. The certified values have 15 digits; on the way down from a flat prior the filter keeps at least 8. */
+/** Relative. The certified values have 15 digits; coming from a flat prior, the filter keeps at least 8. */
 const NORRIS_TOLERANCE = 1e-8;
 
 describe.each([
@@ -147,7 +147,7 @@ const THERMOMETER: Pairs = {
   ),
   y: [-0.171, -0.169, -0.166, -0.159, -0.164, -0.165, -0.156, -0.157, -0.159, -0.161, -0.16],
 };
-/** Relative. The figures beside the printed ones have 12 digits and more; the filter keeps at least 8. */
+/** Relative. The computed figures have 12 digits or more; the filter keeps at least 8. */
 const GUM_TOLERANCE = 1e-8;
 
 describe('GUM annex H.3, calibration of a thermometer', () => {

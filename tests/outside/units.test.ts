@@ -67,7 +67,7 @@ describe('torque', () => {
 
   it('a foot pound-force is the exact product of 0.45359237 kg, 9.80665 m/s² and 0.3048 m', () => {
     expect(toNm({ value: 1, unit: 'ft-lbf' })).toBe(Number('1.3558179483314004'));
-    // Whole units to ten powers keep every digit of the product in sight: 45359237 × 980665 × 3048.
+    // Integers times powers of ten keep every digit of the product: 45359237 × 980665 × 3048.
     const digits = 45_359_237n * 980_665n * 3_048n;
     expect(digits).toBe(135_581_794_833_140_040n);
     expect(toNm({ value: 1, unit: 'ft-lbf' })).toBe(Number(`${digits}e-17`));
@@ -99,7 +99,7 @@ describe('a quantity in SI units', () => {
 });
 
 describe('a nested object with quantities', () => {
-  it('conversions are added inside, and nothing else changes', () => {
+  it('the conversions are added inside a nested object, and nothing else changes', () => {
     const sent = {
       note: 'as read',
       odometer: { value: 38_052, unit: 'mi' },

@@ -7,7 +7,7 @@ import { startService, type Service } from '../support/service.js';
  * https://www.ecfr.gov/current/title-49/section-565.15
  */
 
-/** The same vectors are tried on the core and over HTTP. */
+/** Vectors for both the core and HTTP. */
 const VALID: readonly (readonly [vin: string, source: string])[] = [
   ['1G4AH59H45G118341', '49 CFR 565.15(c), the worked example: total 411, 411/11 = 37 4/11'],
   ['1J9RP1A36A1644345', 'outline of the VIN requirements by the NHTSA: total 314, 314/11 = 28 6/11'],
@@ -58,7 +58,7 @@ describe('the check digit of a VIN', () => {
       ...{ S: 2, T: 3, U: 4, V: 5, W: 6, X: 7, Y: 8, Z: 9 },
     }),
   )('the value of %s is %i', (letter, value) => {
-    // Position 17 weighs 2, and zeros weigh nothing.
+    // Position 17 has weight 2, and zeros add nothing.
     expect(vinCheckDigit(`0000000000000000${letter}`)).toBe(vinCheckDigit(`0000000000000000${value}`));
     expect(vinCheckDigit(`0000000000000000${letter}`)).toBe(String((2 * value) % 11).replace('10', 'X'));
   });
@@ -89,7 +89,7 @@ describe('a VIN over HTTP', () => {
     expect(body).toMatchObject({ vin, warnings: [] });
   });
 
-  // Not every market uses the check digit: 49 CFR 565 is law in one of them only.
+  // Not every market uses the check digit: 49 CFR 565 applies in one of them only.
   it.each(WRONG_DIGIT)('a VIN such as %s is accepted with a warning that names %s', async (vin, due) => {
     const { status, body } = await create(vin);
     expect(status).toBe(201);

@@ -42,7 +42,7 @@ describe('signatures by the Standard Webhooks scheme', () => {
     expect(headers['webhook-signature']).toBe(`v1,${expected}`);
   });
 
-  it('there is one signature a secret, separated by a space', () => {
+  it('a message has one signature per secret, separated by a space', () => {
     const other = `whsec_${Buffer.alloc(32, 1).toString('base64')}`;
     const signatures = sign([other, secret])['webhook-signature']!.split(' ');
     expect(signatures).toEqual([sign([other])['webhook-signature'], signature]);
@@ -50,7 +50,7 @@ describe('signatures by the Standard Webhooks scheme', () => {
 });
 
 describe('the schedule of retries', () => {
-  it('the retries come at the published times since the start', () => {
+  it('the retries come at the published times after the first attempt', () => {
     const published = ['0:0:0', '0:0:5', '0:5:5', '0:35:5', '2:35:5', '7:35:5', '17:35:5', '31:35:5'];
     published.push('51:35:5', '75:35:5');
     let since = 0;

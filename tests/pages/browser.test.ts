@@ -8,7 +8,7 @@ import { hasCommand } from '../support/commands.js';
 import { recordHistory } from '../support/recording.js';
 import { startService, type Service } from '../support/service.js';
 
-/** The pages in a real browser: usable by whom, and on which devices. */
+/** The pages in a real browser: accessibility, keyboard, and sizes of screen and paper. */
 
 const PHONE = { width: 360, height: 740 };
 const DESK = { width: 1280, height: 800 };
@@ -270,7 +270,7 @@ describe.skipIf(!hasBrowser())('the pages in a browser', () => {
     }
   });
 
-  it('pages are as readable in dark mode', async () => {
+  it('the pages are as readable in dark mode', async () => {
     await page.emulateMedia({ colorScheme: 'dark' });
     await page.setViewportSize(DESK);
     await page.goto(sheet);

@@ -5,7 +5,7 @@ import { getPage, OWN_FORM, signIn } from '../support/pages.js';
 import { read, recordHistory, recordVehicle, type Recorded } from '../support/recording.js';
 import { startService, type Service } from '../support/service.js';
 
-/** What the forms record, refuse and remember, sent as by a browser without script. */
+/** What the forms record, refuse and remember, sent as a browser without script would send them. */
 
 let service: Service;
 let cookies: Record<Role, string>;
@@ -80,7 +80,7 @@ describe('the visit form', () => {
     expect(await visits()).toHaveLength(1);
   });
 
-  it('sent again with other content after the back button, it records nothing and keeps what was typed', async () => {
+  it('the visit form sent again with other content after the back button records nothing and keeps what was typed', async () => {
     const fields = { ...(await formOf(recordPath())), odometer: '39120', ...PADS };
     await post(recordPath(), fields);
     const again = await post(recordPath(), { ...fields, 'front.linings.found.left.inner': '5.5' });
@@ -90,7 +90,7 @@ describe('the visit form', () => {
     expect(await visits()).toHaveLength(1);
   });
 
-  it('a refusal names the error beside each field and keeps what was typed', async () => {
+  it('a refused visit form names the error beside each field and keeps what was typed', async () => {
     await recordHistory(service, vehicleBody(), []);
     await post(recordPath(), {
       ...(await formOf(recordPath())),
@@ -145,7 +145,7 @@ describe('the visit form', () => {
     for (const [, id] of links) expect(text).toContain(`<p class="error" id="${id}-error">Check: `);
   });
 
-  it('an empty form is refused, and a reloaded form records once', async () => {
+  it('an empty visit form is refused, and a reloaded form records once', async () => {
     const empty = await post(recordPath(), { ...(await formOf(recordPath())), technician: 'T5' });
     expect([empty.status, empty.text]).toEqual([422, expect.stringContaining('Nothing is entered yet.')]);
     const fields = { odometer: '39120', ...PADS };
@@ -172,7 +172,7 @@ describe('the visit form', () => {
     expect(next.text).toMatch(/It was 39,120 km/);
   });
 
-  it('after the session has expired, it comes back with everything typed, ready to send again', async () => {
+  it('the visit form comes back after the session has expired, with everything typed, ready to send again', async () => {
     const fields = { ...(await formOf(recordPath())), odometer: '39120', ...PADS };
     const ended = await service.unchecked
       .post(recordPath())
@@ -186,7 +186,7 @@ describe('the visit form', () => {
     expect(await visits()).toEqual([]);
   });
 
-  it('a form from another site is refused', async () => {
+  it('a visit form from another site is refused', async () => {
     const fields = { ...(await formOf(recordPath())), odometer: '39120', ...PADS };
     const foreign = await service.unchecked
       .post(recordPath())
@@ -197,7 +197,7 @@ describe('the visit form', () => {
     expect(await visits()).toEqual([]);
   });
 
-  it.each(['/vehicles/new', '/import'])('a fleet manager has no form: %s', async (path) => {
+  it.each(['/vehicles/new', '/import'])('a fleet manager gets no form: %s', async (path) => {
     expect((await page(path, 'fleet-manager')).status).toBe(403);
   });
 
@@ -371,7 +371,7 @@ describe('the import page', () => {
   it('the import page names each error by line and column', async () => {
     const { status, text } = await upload(sheet('02.03.2026'));
     expect(status).toBe(422);
-    expect(text).toMatch(/Nothing was recorded: 1 entry to put right/);
+    expect(text).toMatch(/Nothing was recorded: 1 entry to correct/);
     expect(text).toContain('is not a date as YYYY-MM-DD');
     expect(text).not.toContain('name="once"');
   });
@@ -405,7 +405,7 @@ describe('the import page', () => {
     expect(text).toContain('href="/sign-in?next=%2Fimport"');
   });
 
-  it('another key cannot accept the file', async () => {
+  it('another key cannot accept the checked file', async () => {
     const checked = await upload(sheet('2026-03-02'));
     const once = /name="once" value="([^"]+)"/.exec(checked.text)![1]!;
     expect((await post('/import/accept', { once }, 'owner')).status).toBe(404);

@@ -138,7 +138,7 @@ describe.skipIf(!hasBrowser())('four users in a browser', () => {
     await signInAs('owner', DESK);
     await page.goto(`${address}/vehicles/new`);
     await expectUsable();
-    /** Moves to a field with the Tab key alone, like someone without a mouse. */
+    /** Moves to a field with the Tab key alone. */
     const moveTo = async (field: string) => {
       for (let presses = 0; presses < 150; presses += 1) {
         if (await page.evaluate(`document.activeElement?.getAttribute('name') === ${JSON.stringify(field)}`))
@@ -193,7 +193,7 @@ describe.skipIf(!hasBrowser())('four users in a browser', () => {
     await page.goto(`${address}/import`);
     await expectUsable();
     await choose(text.replace('15.06.2023', '35.06.2023'));
-    await page.getByRole('heading', { name: 'Nothing was recorded: 1 entry to put right.' }).waitFor();
+    await page.getByRole('heading', { name: 'Nothing was recorded: 1 entry to correct.' }).waitFor();
     await expectUsable();
     await choose(text);
     await page.getByText('all of them can be recorded').waitFor();
@@ -218,11 +218,11 @@ describe.skipIf(!hasBrowser())('four users in a browser', () => {
     await page.getByRole('button', { name: 'Save the visit' }).click();
     await page.getByText('is saved').waitFor();
     expect(await visitsOf(vehicle.id)).toHaveLength(2);
-    // The back button shows the form again; sending it once more records nothing.
+    // The back button shows the form again; sending it again records nothing.
     await page.goBack();
     await page.getByRole('button', { name: 'Save the visit' }).click();
-    // Depending on the browser's cache, the form is as it was sent, or empty.
-    await page.getByText(/is saved|is recorded once|Nothing is entered yet/).waitFor();
+    // Depending on the browser's cache, the form is as sent, or empty.
+    await page.getByText(/is saved|is recorded only once|Nothing is entered yet/).waitFor();
     expect(await visitsOf(vehicle.id)).toHaveLength(2);
   }, 120_000);
 
@@ -232,7 +232,7 @@ describe.skipIf(!hasBrowser())('four users in a browser', () => {
     await page.goto(`${address}/vehicles/${vehicle.id}/record`);
     await page.locator('[name="odometer"]').fill('61240');
     await page.locator('[name="front.linings.found.left.inner"]').fill('6.5');
-    // The form arrives and the answer is lost: the page is still there, and is sent again.
+    // The form arrives but its answer is lost: the page is still there, and the user sends it again.
     const sent = (await page.evaluate(
       `Object.fromEntries(new FormData(document.querySelector('form.narrow')))`,
     )) as Record<string, string>;

@@ -66,7 +66,7 @@ describe('the web pages', () => {
 });
 
 describe('signing in', () => {
-  it('every page asks for it first, then leads back to where the user was going', async () => {
+  it('every page asks the user to sign in first, then leads back to where the user was going', async () => {
     const asked = await service.unchecked.get('/due-soon?axle=front').redirects(0);
     expect([asked.status, asked.headers.location]).toEqual([303, '/sign-in?next=%2Fdue-soon%3Faxle%3Dfront']);
     const page = await service.unchecked.get(asked.headers.location!);
@@ -188,7 +188,7 @@ describe('signing in', () => {
     }
   });
 
-  it('one beginning of a key may fail twenty times, from however many addresses', async () => {
+  it('one beginning of a key may fail twenty times, from any number of addresses', async () => {
     const own = await startService({ trustProxy: ['127.0.0.1'] });
     try {
       const guess = (address: string, key: string) =>
@@ -200,7 +200,7 @@ describe('signing in', () => {
       expect((await guess('192.0.2.99', 'bws_another-key')).status).toBe(401);
       expect((await guess('192.0.2.99', own.keys.owner)).status).toBe(303);
       expect((await guess('unknown', 'bws_no-address')).status).toBe(401);
-      // One IPv6 network is one address.
+      // The addresses of one IPv6 network count as one.
       for (let at = 1; at <= 20; at++)
         expect((await guess(`2001:db8:0:7::${at}`, `bws_${at}-another-beginning`)).status).toBe(401);
       expect((await guess('2001:db8:0:7:ffff::1', 'bws_21-another-beginning')).status).toBe(429);
@@ -261,7 +261,7 @@ describe('a vehicle’s sheet', () => {
     ])
       expect(text).toContain(said);
     expect(text.indexOf(advice.words)).toBeLessThan(text.indexOf('<svg'));
-    // The two charts, each for three widths.
+    // The two charts, each in three widths.
     expect(text.match(/<svg xmlns/g)).toHaveLength(6);
     expect(text).not.toMatch(/\b(is|be|as|fully) safe\b|\bgreen\b|\bamber\b|\bred\b/i);
     expect(text.replace(/<svg[^]*?<\/svg>|<[^>]*>/g, '')).not.toMatch(/\d{4}-\d{2}-\d{2}/);
@@ -282,7 +282,7 @@ describe('a vehicle’s sheet', () => {
     expect(text).toContain('Fit front pads now');
   });
 
-  it('on paper alone it has boxes for new readings, in the order in which they are taken', async () => {
+  it('a vehicle’s sheet has boxes for new readings on paper alone, in the order in which they are taken', async () => {
     const { id } = await recordHistory(service, vehicleBody(), VISITS);
     const text = await readPage(service, 'technician', `/vehicles/${id}`);
     const rows = [...text.matchAll(/<tr[^>]*>\s*<th scope="row">([^<]*)<\/th>[^]*?<\/tr>/g)]
@@ -314,7 +314,7 @@ describe('a vehicle’s sheet', () => {
     expect(text).not.toMatch(/undefined|NaN|null/);
   });
 
-  it('only those who may record see the links to record, change and correct; a fleet manager reads', async () => {
+  it('only users who may record see the links to record, change and correct; a fleet manager reads', async () => {
     const { id } = await recordHistory(service, vehicleBody({ fleet: FLEET }), VISITS);
     for (const role of ['front-desk', 'technician', 'owner'] as const) {
       const text = await readPage(service, role, `/vehicles/${id}`);
@@ -326,7 +326,7 @@ describe('a vehicle’s sheet', () => {
     expect(read).not.toMatch(/\/(?:record|change|correct)"/);
   });
 
-  it('its former address redirects to it', async () => {
+  it('the former address of a sheet redirects to it', async () => {
     const { id } = await recordVehicle(service, vehicleBody());
     const cookie = await signIn(service, service.keys.technician);
     const { status, headers } = await getPage(service, cookie, `/sheets/${id}`);
@@ -439,7 +439,7 @@ describe('the home page', () => {
     expect([found.status, found.headers.location]).toEqual([303, `/vehicles/${id}`]);
   });
 
-  it('in an empty shop it says how to begin', async () => {
+  it('the home page of an empty shop says how to begin', async () => {
     const empty = await startService();
     const text = unescaped(await readPage(empty, 'owner', '/'));
     await empty.close();
@@ -448,7 +448,7 @@ describe('the home page', () => {
   });
 });
 
-/** The text as it is read. */
+/** The text as a person reads it. */
 const unescaped = (html: string): string =>
   html
     .replace(/&#(\d+);/g, (_, code: string) => String.fromCharCode(Number(code)))

@@ -18,7 +18,7 @@ function isPressing({ findings, pads, replacement, rotors, drums }: AxleWear, to
 }
 
 describe('the advice for any history and day', () => {
-  it('the advice never says that there is nothing to do if anything is pressing, and never reads as clear with an open check', () => {
+  it('the advice never says that there is nothing to do while anything is urgent, and never reads as clear with an open check', () => {
     fc.assert(
       fc.property(fc.oneof(messyHistory(), wornHistory()), daysLater, (told, later) => {
         const today = toFullDate(toDay(TODAY) + later);

@@ -19,7 +19,7 @@ beforeAll(async () => {
 });
 afterAll(() => store.close());
 
-/** Days on which a van was here, one of them twice. */
+/** Days of a van's visits, one of them with two. */
 const DATES = ['2024-02-01', '2024-08-01', '2025-02-01', '2025-02-01', '2025-08-01', '2026-02-01'];
 
 const thickness = fc.integer({ min: 20, max: 110 }).map((tenths) => tenths / 10);
@@ -37,7 +37,7 @@ const work = fc.constantFrom<Body[]>(
   [{ kind: 'rotor-replaced', axle: 'front', side: 'left', new: mm(28) }, padsReplaced],
 );
 
-/** An attempt to change one of the visits. */
+/** An attempt to change one of the visits; the service may refuse it. */
 interface Attempt {
   visit: number;
   change: { void: boolean } | { entry: Body } | { changes: Body };
@@ -63,7 +63,7 @@ const attempt: fc.Arbitrary<Attempt> = fc.record({
   ),
 });
 
-/** @returns whether it was done; a refused attempt changes nothing */
+/** @returns whether it was accepted; a refused attempt changes nothing */
 async function tryTo(visitId: string, { change }: Attempt): Promise<boolean> {
   try {
     const reason = 'put right';
@@ -136,7 +136,7 @@ describe('any sequence of corrections, entries, voids and restores', () => {
       ),
       { seed: SEED, numRuns: inDepth(12, 60) },
     );
-    // Both happened, otherwise the sequence would have shown little.
+    // Both happened; otherwise the sequence would show little.
     expect(done).toBeGreaterThan(30);
     expect(refused).toBeGreaterThan(10);
   }, 240_000);

@@ -15,8 +15,8 @@ import { copiesOf, FRONT, retold, shopOf } from '../support/shop.js';
 import { inDepth, isThorough } from '../support/thorough.js';
 
 /**
- * Shops that the model was not made for: the result must be valid, and no more certain than it can be. No fault that we
- * tried needed more copies of a vehicle than the usual ones.
+ * Shops that the model was not made for: the result must be valid, and no more certain than it can be. No known fault
+ * needs more copies of a vehicle than the usual number.
  */
 
 const SLOW = { timeout: 240_000 };
@@ -67,7 +67,7 @@ function replacementOf(experience: Experience, visits: VisitDraft[]) {
   return outlook.axles[0]!;
 }
 
-/** Forecasts are no more certain than the experience behind them, with a little tolerance for its shape. */
+/** Forecasts are no more certain than the experience behind them, with a small tolerance for its shape. */
 function expectHonest(experience: Experience): void {
   const spread = spreadOf(
     experience.pads,
@@ -155,7 +155,7 @@ const KINDS: Record<string, (record: VehicleRecord) => VehicleRecord> = {
   'of unknown start': (record) => retold(record, (life) => ({ ...life, startAt: null, startMm: null })),
 };
 
-/** Identical vehicles that show what a kind can do to a fit, if that takes more than a few. */
+/** Identical vehicles, as many as a kind needs to show its effect on a fit, if more than a few. */
 const ENOUGH: Record<string, number> = { 'no wear at all': 40 };
 
 describe('any degenerate shop', SLOW, () => {
@@ -181,7 +181,7 @@ describe('any degenerate shop', SLOW, () => {
 });
 
 describe('histories that cannot be fitted', () => {
-  it('the fit refuses them and names the place of the error', async () => {
+  it('the fit refuses histories that cannot be fitted and names the place of the error', async () => {
     const broken = fitExperienceBy(shopOf({ vehicles: 2 }), async (tasks) =>
       tasks.map((task) => {
         const done = carryOutFitTask(task);

@@ -12,11 +12,11 @@ import { makeOwnDatabase, onSqlite, type OwnDatabase } from '../support/ownDatab
 import { inDepth } from '../support/thorough.js';
 
 const TODAY = '2026-03-10';
-/** The longest time between measurements, by the default policy. */
+/** Maximum days between measurements, by the default policy. */
 const LONGEST_DAYS = 365;
 const inDays = (days: number): string => toFullDate(toDay(TODAY) + days);
 
-/** One axle as the reports know it, whatever its outlook. */
+/** One axle as the reports see it, with any outlook. */
 interface Row {
   vehicle: number;
   axle: Axle;
@@ -35,7 +35,7 @@ interface Vehicle {
   outOfService: string | null;
 }
 
-/** Close to the dates that matter: today, the latest date of a visit, the horizons and the longest time unmeasured. */
+/** Close to the dates that matter: today, the latest date of a visit, the horizons and the maximum time unmeasured. */
 const dates = fc
   .tuple(fc.constantFrom(0, 2, 60, -LONGEST_DAYS), fc.integer({ min: -3, max: 3 }))
   .map(([near, off]) => inDays(near + off));

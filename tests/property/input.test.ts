@@ -48,7 +48,7 @@ async function expectEachRefused(address: string, valid: Body, variants: Spoiled
     ).toBe(true);
   }
   expect(await service.rowCounts()).toEqual(before);
-  // The unchanged body is accepted, so the change caused the refusal.
+  // The service accepts the unchanged body, so the change caused the refusal.
   expect((await post(address, valid)).status).toBe(201);
 }
 
@@ -60,7 +60,7 @@ const ALWAYS_NEEDED = ['value', 'unit', 'axles', 'date'];
 const NEEDED_IN_VISITS = ['value', 'unit', 'kind', 'part', 'state', 'why', 'fastener'];
 
 describe('a body with one wrong value', () => {
-  it('a vehicle is refused with a pointer to the place, and nothing is stored', async () => {
+  it('a vehicle with one wrong value is refused with a pointer to the place, and nothing is stored', async () => {
     const body = {
       ...withoutNulls(contractVehicle()),
       vin: 'ZZ9FD1004AA000001',
@@ -69,7 +69,7 @@ describe('a body with one wrong value', () => {
     await expectEachRefused(addresses.vehicle(), body, spoil(body, ALWAYS_NEEDED));
   });
 
-  it('a visit is refused with a pointer to the place, and nothing is stored', async () => {
+  it('a visit with one wrong value is refused with a pointer to the place, and nothing is stored', async () => {
     const { work, ...visitOnly } = withoutNulls(contractVisit());
     const body = {
       ...visitOnly,
@@ -82,7 +82,7 @@ describe('a body with one wrong value', () => {
     await expectEachRefused(addresses.visit(), worked, spoil(worked, ['kind', 'axle', 'date']));
   });
 
-  it('an entry is refused with a pointer to the place, and nothing is stored', async () => {
+  it('an entry with one wrong value is refused with a pointer to the place, and nothing is stored', async () => {
     const { readings, torques, roadTest } = contractVisit();
     const body = { readings, torques, roadTest };
     await expectEachRefused(addresses.entry(), body, spoil(body, [...NEEDED_IN_VISITS, 'axle']));

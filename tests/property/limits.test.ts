@@ -59,7 +59,7 @@ describe('the limits of a lining', () => {
     );
   });
 
-  it('the limit that fails first governs: no other fails while it does not', () => {
+  it('the limit that fails first governs: no other limit fails while it does not', () => {
     fc.assert(
       fc.property(linings, thickness, (lining, mm) => {
         const { limits } = limitsOf(lining, mm);
@@ -102,7 +102,7 @@ describe('the limits of a lining', () => {
     );
   });
 
-  it('knowing more about the axle never makes them stricter: unknown facts get the strictest row', () => {
+  it('knowing more about the axle never makes the limits stricter: unknown facts get the strictest row', () => {
     fc.assert(
       fc.property(linings, linings, thickness, (told, more, mm) => {
         const known: Lining = {

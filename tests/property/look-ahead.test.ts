@@ -5,7 +5,7 @@ import { km, mm, type Body } from '../support/bodies.js';
 import { historyOf, messyHistory, wornHistory, type Told } from '../support/histories.js';
 import { scoresOf } from '../support/scoring.js';
 
-/** No forecast of the past may use what came after it: another future does not change it. */
+/** No forecast of the past may use later data: another future does not change it. */
 
 const lastOf = ({ visits }: Told) => {
   const { date } = visits.at(-1) as { date: string };

@@ -4,7 +4,7 @@ import type { Pad, Side } from '../../src/core/vocabulary/terms.js';
 import { km, mm, type Body } from '../support/bodies.js';
 import { changeLatest, wearAnswerOf, type Told } from '../support/histories.js';
 
-/** Plausible histories from a wear process with reading error, in which a thinner pad once moved dates years later. */
+/** Plausible histories from a wear process with reading error in which a thinner pad once moved dates years later. */
 
 const PLACES: { side: Side; pad: Pad }[] = [
   { side: 'left', pad: 'inner' },
@@ -196,13 +196,13 @@ const CASES: [string, Case][] = [
 ];
 
 /**
- * A single pad far thinner than predicted may be a misreading, and is doubted; the doubt may move a date later
- * by at most this share of the time to it. (If all pads are thinner, no date moves later: see wear.test.ts.)
+ * A single pad far thinner than predicted may be a misreading and gets less weight. That may move a date later by at
+ * most this share of the time to it. (If all pads are thinner, no date moves later: see wear.test.ts.)
  */
 const SLIP = 0.15;
 
 describe('one pad read thinner', () => {
-  it.each(CASES)('no date moves far: %s', (_name, given) => {
+  it.each(CASES)('a single thinner pad moves no date far: %s', (_name, given) => {
     const history = told(given);
     const thinner = changeLatest(
       history,

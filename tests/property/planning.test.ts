@@ -13,7 +13,7 @@ import { historyOf, messyHistory, outlookOf, TODAY, type Told } from '../support
 
 const chances = fc.array(fc.double({ min: 0, max: 1, noNaN: true }), { maxLength: 60 });
 
-/** Any crossing that may be stored: a chance that it has happened, and days that never fall. */
+/** Any crossing that may be stored: a chance that it has happened, and days that never decrease. */
 const crossings: fc.Arbitrary<Crossing> = fc
   .tuple(
     fc.double({ min: 0, max: 1, noNaN: true }),
@@ -34,7 +34,7 @@ const crossings: fc.Arbitrary<Crossing> = fc
   });
 
 describe('a count of events', () => {
-  it('its expected value is the sum of the chances, and its interval holds them to within one', () => {
+  it('the expected value is the sum of the chances, and the interval contains them to within one', () => {
     fc.assert(
       fc.property(chances, (each) => {
         const count = noneOf();
@@ -94,7 +94,7 @@ describe('a replacement plan', () => {
     return replacementPlan('v-1', history, outlook, experienceFor, DEFAULT_POLICY, question).axles;
   }
 
-  it('from visit to visit the chances rise and the lining left falls', () => {
+  it('the chances rise from visit to visit and the lining left falls', () => {
     fc.assert(
       fc.property(messyHistory(), dates, (told, days) => {
         for (const { visits } of planFor(told, days, null)) {

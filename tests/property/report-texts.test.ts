@@ -9,7 +9,7 @@ import { parseCalendar, valueOf } from '../support/calendars.js';
 import { dueAxle } from '../support/due.js';
 
 const SEED = { seed: 20_260_310, numRuns: 400 };
-/** Texts in the form the service stores them, hostile ones often. */
+/** Texts in the form the service stores them, often hostile ones. */
 const hostile = fc
   .oneof(
     fc.string({ unit: 'binary', minLength: 1, maxLength: 100 }),
@@ -60,7 +60,7 @@ describe('texts of a vehicle in calendars and spreadsheets', () => {
     );
   });
 
-  it('a row reads back unchanged, and no cell is a formula', () => {
+  it('a row of a spreadsheet reads back unchanged, and no cell is a formula', () => {
     const { overdue: _overdue, changedAt: _changedAt, ...forecast } = dueAxle();
     const { vehicleId, axle } = forecast;
     fc.assert(
@@ -88,7 +88,7 @@ describe('texts of a vehicle in calendars and spreadsheets', () => {
 });
 
 describe('numbers in CSV', () => {
-  it('numbers stay numbers, also below zero', () => {
+  it('the numbers in CSV stay numbers, also below zero', () => {
     const [row] = parse(dueSoonCsv([dueAxle({ limitMm: -1.5, chance: 1e-7 })]), { columns: true }) as Record<
       string,
       string

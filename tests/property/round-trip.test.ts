@@ -27,11 +27,11 @@ import { onSqlite, openOwnStore } from '../support/ownDatabase.js';
 import { inDepth } from '../support/thorough.js';
 
 const SEED = 20_260_310;
-/** Each shop needs two databases, which a server takes longer to make. */
+/** Each shop needs two databases, and a PostgreSQL server takes longer to create them. */
 const RUNS = inDepth(onSqlite ? 30 : 15, 200);
 const ALL = { ...OPERATOR, keyName: 'test', role: 'owner' } as const;
 
-/** Text as people and their programs write it, with what may confuse a spreadsheet. */
+/** Text as people and their programs write it, with parts that may confuse a spreadsheet. */
 const words = fc
   .array(
     fc.constantFrom(
@@ -59,7 +59,7 @@ const words = fc
   )
   .map((pieces) => pieces.join(''))
   .filter((text) => text.trim() !== '');
-/** The same on one line, like names and numbers. */
+/** The same on one line, as in names and numbers. */
 const names = words.map((text) => text.replace(/[\t\r\n]/g, '')).filter((text) => text.trim() !== '');
 const maybe = <T>(arbitrary: fc.Arbitrary<T>) => fc.option(arbitrary, { nil: undefined, freq: 2 });
 const one = <T>(values: readonly T[]) => fc.constantFrom(...values);
@@ -214,7 +214,7 @@ const shop = fc.array(
   { minLength: 1, maxLength: 3 },
 );
 
-/** In this order the second reading makes the first doubtful; in the other order it is refused. */
+/** In this order the second reading makes the first doubtful; in the other order the service refuses the second. */
 const DOUBTED_FIRST = {
   vehicle: {
     externalId: undefined,
@@ -275,7 +275,7 @@ async function imported(
 }
 
 describe('an export of visits', () => {
-  it('imported into an empty database it is exported again byte for byte; imported into its source it adds nothing', async () => {
+  it('an export is the same byte for byte after an import into an empty database, and adds nothing to its source', async () => {
     const clock = () => new Date('2026-03-10T12:00:00Z');
     const open = () => openOwnStore({ timeZone: 'UTC', clock });
     let recorded = 0;

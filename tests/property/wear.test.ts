@@ -30,7 +30,7 @@ describe('thinner pads', () => {
     );
   });
 
-  it('the thickness left is never greater', () => {
+  it('the thickness left is never larger for thinner pads', () => {
     const thinnerBy = fc.double({ min: 0.05, max: 1, noNaN: true });
     fc.assert(
       fc.property(wornHistory(), thinnerBy, (told, by) => {
@@ -48,7 +48,7 @@ describe('thinner pads', () => {
 });
 
 describe('thinner rotors', () => {
-  it('the margin is never greater, now or later', () => {
+  it('the margin of thinner rotors is never larger, now or later', () => {
     const thinnerBy = fc.double({ min: 0.01, max: 0.1, noNaN: true });
     fc.assert(
       fc.property(wornHistory(), thinnerBy, (told, by) => {
@@ -67,11 +67,11 @@ describe('thinner rotors', () => {
 });
 
 describe('any history', () => {
-  it('the answer has finite, ordered numbers and matches its schema', () => {
+  it('the answer to any history has finite, ordered numbers and matches its schema', () => {
     fc.assert(
       fc.property(fc.oneof(messyHistory(), wornHistory()), (told) => {
         const wear = wearAnswerOf(told);
-        // Refuses NaN and infinities, and any undeclared member.
+        // Refuses NaN, infinities and undeclared members.
         expect(Wear.safeParse(wear).error?.issues ?? []).toEqual([]);
         expect(JSON.parse(JSON.stringify(wear))).toEqual(wear);
         if (wear.usage.kmPerDay) expectOrdered(wear.usage.kmPerDay, 0);
@@ -112,7 +112,7 @@ function expectSound({ pads, replacement, rotors, findings }: AxleWear, asAt: st
   }
   if (date) expectDates(date, asAt!);
   if (overdue) expect(date?.median).not.toBeNull();
-  // A reading under its limit or too close to tell gives a stop.
+  // A reading under its limit or too close to tell causes a stop.
   for (const { side, pad, limits } of pads) {
     const [governing] = limits;
     if (governing?.fails !== true && (governing?.conformity ?? 'conforms') === 'conforms') continue;

@@ -16,7 +16,7 @@ import { openServerStore, openStore, type OpenStore } from '../../src/store/open
 import { answersOf, pathsOf } from '../support/answers.js';
 import { createDatabase, SERVER, type TestDatabase } from '../support/postgres.js';
 
-/** A part of the demo's fleet, recorded by each engine on its own, and moved from a file to a server and back. */
+/** A part of the demo's fleet, recorded by each engine separately, and moved from a file to a server and back. */
 
 const TODAY = '2026-03-10';
 const clock = (): Date => new Date(`${TODAY}T12:00:00Z`);
@@ -77,7 +77,7 @@ async function recordDemo(store: OpenStore): Promise<Recorded> {
 describe.skipIf(SERVER === null)('a shop in a file and on a PostgreSQL server', () => {
   const folder = mkdtempSync(join(tmpdir(), 'brake-wear-'));
   const file = join(folder, 'shop.sqlite');
-  /** As it was recorded, before anything was asked. */
+  /** As recorded, before any request. */
   const kept = join(folder, 'kept.sqlite');
   let recorded: Recorded;
   let answers: Record<string, string>;
@@ -95,11 +95,11 @@ describe.skipIf(SERVER === null)('a shop in a file and on a PostgreSQL server', 
   }, 120_000);
   afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
-  test('every answer is a success', () => {
+  test('every request is answered with success', () => {
     expect(recorded.paths.filter((path) => !answers[path]!.startsWith('200'))).toEqual([]);
   });
 
-  test('the same visits recorded on either engine give the same answers and pages, byte for byte but for ids', async () => {
+  test('both engines give the same answers and pages for the same visits, byte for byte except for ids', async () => {
     const database = await createDatabase();
     try {
       const store = await openServer(database);
@@ -131,18 +131,18 @@ describe.skipIf(SERVER === null)('a shop in a file and on a PostgreSQL server', 
       }
     }
 
-    test('the service gives the same answers from either, byte for byte', async () => {
+    test('the service gives the same answers after the move to the server, byte for byte', async () => {
       const fromServer = await answersOf(await openServer(database), { ...recorded, clock });
       for (const path of recorded.paths) expect(fromServer[path], path).toBe(answers[path]);
     }, 120_000);
 
-    test('moved back into a file, it has the same rows', async () => {
+    test('a shop moved back into a file has the same rows', async () => {
       const back = join(folder, 'back.sqlite');
       const rows = await move(await openPostgres({ url: database.url }), await openEngine({ file: back }));
       expect(rows).toBeGreaterThanOrEqual(moved);
     });
 
-    test('rows recorded later come after those that were moved', async () => {
+    test('rows recorded later come after the rows that were moved', async () => {
       const engine = await openPostgres({ url: database.url });
       const last = await engine.reading.tables.last('vehicles');
       const later = await engine.write((rows) =>
@@ -160,10 +160,10 @@ describe.skipIf(SERVER === null)('a shop in a file and on a PostgreSQL server', 
       expect(later.seq).toBe(Number(last!['seq']) + 1);
     });
 
-    test('a database that holds a shop is left as it is', async () => {
+    test('a database that holds a shop is left unchanged by a move', async () => {
       const target = await openPostgres({ url: database.url });
       const from = await openEngine({ file: kept });
-      await expect(move(from, target)).rejects.toThrow('holds a shop already');
+      await expect(move(from, target)).rejects.toThrow('already holds a shop');
     });
   });
 });

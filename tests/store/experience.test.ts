@@ -26,7 +26,7 @@ describe('the experience of a shop of identical vehicles', { timeout: 120_000 },
     const outlook = await store.outlooks.get({ ...OPERATOR, keyName: 'owner' }, vehicleId);
     return outlook.axles[0]!.replacement.basis.experience;
   };
-  /** Runs the jobs of the fit, and falsifies a weight in the result on use. */
+  /** Runs the jobs of the fit, and makes one weight in each result invalid. */
   const spoiled = async (tasks: readonly FitTask[]) =>
     tasks.map((task) => {
       const done = carryOutFitTask(task);
@@ -34,12 +34,12 @@ describe('the experience of a shop of identical vehicles', { timeout: 120_000 },
       return done;
     });
 
-  it('a fit learns it, and every outlook uses it', async () => {
+  it('a fit learns the experience, and every outlook uses it', async () => {
     expect(await store.experience.refit()).toBe(1);
     expect(await basisOf()).toMatch(/^v1 /);
   });
 
-  it('experience stays in force if the result of a fit is invalid', async () => {
+  it('the experience stays in force if the result of a fit is invalid', async () => {
     const before = await store.experience.list();
     await expect(store.experience.fit(spoiled)).rejects.toThrow(UnsoundFit);
     expect(await store.experience.list()).toEqual(before);

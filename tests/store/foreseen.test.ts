@@ -42,7 +42,7 @@ describe('an outlook that is computed before its visit is recorded', () => {
       VisitBody.parse(visitBody(date, km, fourPads([mm, mm, mm, mm]), { workOrder: `WO-${date}` })),
       null,
     );
-  /** The stored outlook follows from the whole history, and it is the one that was answered. */
+  /** The stored outlook follows from the whole history, and it equals the outlook in the answer. */
   const expectSound = async (id: string, answered: RecordedVisit): Promise<void> => {
     const { different } = await withConnection(file, (connection) => compareOutlooks(connection, [id]));
     expect(different).toEqual([]);
@@ -58,7 +58,7 @@ describe('an outlook that is computed before its visit is recorded', () => {
     };
   }
 
-  it('the outlook is stored and answered unchanged', async () => {
+  it('the outlook computed early is stored and answered unchanged', async () => {
     const id = await newVehicle();
     meanwhile(async () => undefined);
     await expectSound(id, await record(id, '2026-01-05', 20_000, 9));
@@ -90,7 +90,7 @@ describe('an outlook that is computed before its visit is recorded', () => {
       () => store.settings.setPolicy(OWNER, { ...DEFAULT_POLICY_BODY, visitIntervalDays: 33 }, '*'),
     ],
     ['the experience changes', () => store.experience.fit()],
-  ])('it is recomputed if in the meantime %s', async (_what, change) => {
+  ])('the outlook is recomputed if in the meantime %s', async (_what, change) => {
     const id = await newVehicle();
     await record(id, '2025-09-01', 15_000, 9.5);
     meanwhile(() => change(id));
@@ -99,7 +99,7 @@ describe('an outlook that is computed before its visit is recorded', () => {
     expect(jobs).toBe(before + 1);
   });
 
-  it('the visit is refused if another took its place in the meantime, and nothing is stored', async () => {
+  it('the visit is refused if another visit took its place in the meantime, and nothing is stored', async () => {
     const id = await newVehicle();
     meanwhile(() => record(id, '2025-12-01', 30_000, 9));
     await expect(record(id, '2026-01-05', 20_000, 9)).rejects.toMatchObject({ kind: 'invalid' });

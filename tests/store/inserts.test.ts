@@ -18,7 +18,7 @@ describe('rows inserted by one statement', () => {
       expiresAt: '2026-01-02',
     }));
 
-  it('all are stored, however many there are', () => {
+  it('all rows are stored, however many there are', () => {
     const counts = [0, 1, 2, 15, 16, 17, 33, 3];
     let next = 0;
     for (const count of counts) {
@@ -28,7 +28,7 @@ describe('rows inserted by one statement', () => {
     expect(database.select().from(sessions).orderBy(sessions.digest).all()).toEqual(rowsOf(0, next));
   });
 
-  it('the table’s checks apply to each', () => {
+  it('the table’s checks apply to each row', () => {
     const rows = rowsOf(1000, 16);
     const orphan = rows.map((row, index) => (index === 12 ? { ...row, keyName: 'unknown' } : row));
     expect(() => insert(orphan)).toThrow(/FOREIGN KEY/);

@@ -1,11 +1,11 @@
 import { describe, expect, it } from 'vitest';
 import type { Import } from '../../src/core/vocabulary/import.js';
-import { NOTHING_TAKEN, saveImport, writeReport } from '../../src/store/imports/register.js';
+import { NOTHING_ADDED, saveImport, writeReport } from '../../src/store/imports/register.js';
 import type { Rules, StoreParts } from '../../src/store/parts.js';
 
-const REPORT = { id: 'i', version: 3, state: 'writing', ...NOTHING_TAKEN } as Import;
+const REPORT = { id: 'i', version: 3, state: 'writing', ...NOTHING_ADDED } as Import;
 
-/** Rules that record what is saved, and the write of a transaction around them. */
+/** The rules that record what is saved, and the write of a transaction around them. */
 function recorded(write: (own: Rules, work: (own: Rules) => Promise<unknown>) => Promise<void>) {
   const saved: Import[] = [];
   const own = {
@@ -25,7 +25,7 @@ const finish = async (own: Rules, next: Import): Promise<void> => {
 const DONE = { ...REPORT, version: 4, vehiclesWritten: 1, state: 'done' };
 
 describe('the report of an import', () => {
-  it('counts each vehicle and each version once if the transaction is repeated', async () => {
+  it('the report of an import counts each vehicle and each version once if the transaction is repeated', async () => {
     const report = { ...REPORT };
     const { saved, write } = recorded(async (own, work) => {
       await work(own);
@@ -36,7 +36,7 @@ describe('the report of an import', () => {
     expect(saved).toEqual([report, report]);
   });
 
-  it('says that it is done only once that is committed', async () => {
+  it('the report of an import says that it is done only once that is committed', async () => {
     const report = { ...REPORT };
     let beforeCommit: Import | null = null;
     const { write } = recorded(async (own, work) => {
@@ -48,7 +48,7 @@ describe('the report of an import', () => {
     expect(report).toEqual(DONE);
   });
 
-  it('stays as it was if the commit fails', async () => {
+  it('the report of an import does not change if the commit fails', async () => {
     const report = { ...REPORT };
     const { write } = recorded(async (own, work) => {
       await work(own);

@@ -5,15 +5,15 @@ import { openServerStore, type OpenStore } from '../../src/store/open.js';
 import { copyOfEmptyShop, SERVER, type TestDatabase } from '../support/postgres.js';
 
 /**
- * The plans of the reports on a PostgreSQL server, for a shop so large that a scan of a table costs more than an index;
- * tests/http/reportPlans.test.ts is the same for SQLite.
+ * The plans of the reports on a PostgreSQL server, for a shop so large that scanning a table costs more than using an
+ * index; tests/http/reportPlans.test.ts tests the same on SQLite.
  */
 
 const VEHICLES = 20_000;
 const TODAY = '2026-03-10';
 const PAGE = 50;
 
-/** Rows as outlooks write them: one in a hundred without a forecast, and as many with a stop finding. */
+/** Rows as outlooks write them: one in a hundred has no forecast, and one in a hundred a stop finding. */
 const SHOP = [
   `insert into vehicles (seq, id, version, body, created_at, updated_at)
    select n, 'v-' || n, 1,
@@ -85,7 +85,7 @@ describe.skipIf(SERVER === null)('the reports of a large shop on a PostgreSQL se
     return statements;
   }
 
-  /** Every step of a statement's plan, as the server carries it out. */
+  /** Every step of a statement's plan, as the server executes it. */
   async function planOf({ text, values }: Ran): Promise<Plan[]> {
     const { rows } = await client.query<{ 'QUERY PLAN': { Plan: Plan }[] }>(
       `explain (analyze, format json) ${text}`,
@@ -111,7 +111,7 @@ describe.skipIf(SERVER === null)('the reports of a large shop on a PostgreSQL se
     ['measure-first for a fleet manager', () => store.reports.measureFirst(MANAGER, QUERY, FIRST)],
     ['stops', () => store.reports.stopped(OWNER, QUERY, FIRST)],
     ['unassessed', () => store.reports.unassessed(OWNER, { today: TODAY, fleet: null }, FIRST)],
-  ])('%s finds its axles by indexes', async (_name, report) => {
+  ])('the report %s finds its axles by indexes', async (_name, report) => {
     const statements = await statementsOf(report);
     expect(statements.length).toBeGreaterThan(0);
     for (const statement of statements) {
@@ -124,7 +124,7 @@ describe.skipIf(SERVER === null)('the reports of a large shop on a PostgreSQL se
 
   test('the first page of due-soon reads no more axles than it shows and one more', async () => {
     const statements = await statementsOf(() =>
-      // Asked for the first time, so that nothing is cached.
+      // The first request, so that nothing is cached.
       store.reports.dueSoon(OWNER, { ...QUERY, horizon: '2026-05-08' }, FIRST),
     );
     const pages = statements.filter(({ text }) => text.includes('page'));

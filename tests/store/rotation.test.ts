@@ -16,7 +16,7 @@ function rotateNightly(nights: number): string[] {
 }
 
 describe('the rotation of backups', () => {
-  it('the name of a copy is its instant', () => {
+  it('the name of a copy is its time', () => {
     expect(copyName('brakes', new Date(END))).toBe('brakes-2026-03-10T023000Z.sqlite');
   });
 
@@ -29,7 +29,7 @@ describe('the rotation of backups', () => {
     expect(dates).toEqual([
       ...['2025-04-30', '2025-05-31', '2025-06-30', '2025-07-31', '2025-08-31', '2025-09-30'],
       ...['2025-10-31', '2025-11-30', '2025-12-31', '2026-01-31'],
-      // The ends of weeks, and that of February.
+      // The ends of weeks, and the end of February.
       ...['2026-02-22', '2026-02-28', '2026-03-01'],
       ...['2026-03-04', '2026-03-05', '2026-03-06', '2026-03-07', '2026-03-08', '2026-03-09', '2026-03-10'],
     ]);

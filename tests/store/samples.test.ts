@@ -101,7 +101,7 @@ describe('sampling in a large shop', () => {
     expect(new Set(ofEach.values())).toEqual(new Set([30]));
   });
 
-  it('forecasts are scored on a part that includes a smaller shop’s part', async () => {
+  it('forecasts are scored on a sample that includes a smaller shop’s sample', async () => {
     const { $client } = database;
     $client.exec('insert into forecast_scores (vehicle_seq, revision) select seq, 1 from vehicles');
     const seqsOf = (of: number): Promise<number[]> =>

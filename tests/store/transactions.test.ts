@@ -31,7 +31,7 @@ describe('an engine’s transaction', () => {
 
   const secretIn = ({ secrets }: ReadingComponents): Promise<string | null> => secrets.find('one');
 
-  it('nobody else sees what it has written until it is committed', async () => {
+  it('no one else sees what a transaction has written until it is committed', async () => {
     await engine.write(async (rows) => {
       await rows.secrets.insert('one', 'written');
       await turn();
@@ -43,7 +43,7 @@ describe('an engine’s transaction', () => {
     expect(await engine.consistently(secretIn)).toBe('written');
   });
 
-  it('a failed one leaves nothing, and the next one is carried out', async () => {
+  it('a failed transaction leaves nothing, and the next one is carried out', async () => {
     const failing = engine.write(async (rows) => {
       await rows.secrets.insert('one', 'written');
       await turn();
@@ -76,7 +76,7 @@ describe('an engine’s transaction', () => {
     ]);
   });
 
-  it('a snapshot stays as it is while others write', async () => {
+  it('a snapshot does not change while others write', async () => {
     await engine.consistently(async (rows) => {
       expect(await secretIn(rows)).toBeNull();
       await engine.write((own) => own.secrets.insert('one', 'written'));
@@ -86,8 +86,8 @@ describe('an engine’s transaction', () => {
     expect(await engine.consistently(secretIn)).toBe('written');
   });
 
-  it('a write by way of what only reads is refused, inside a transaction or outside', async () => {
-    // The types do not offer it.
+  it('a write through the interface for reading is refused, inside a transaction and outside', async () => {
+    // The types do not allow it.
     const insert = ({ secrets }: ReadingComponents) => (secrets as SecretRows).insert('one', 'written');
     await expect(insert(engine.reading)).rejects.toThrow(/readonly/);
     await expect(engine.consistently(insert)).rejects.toThrow(/readonly/);
@@ -95,7 +95,7 @@ describe('an engine’s transaction', () => {
     expect(await secretIn(engine.reading)).toBeNull();
   });
 
-  it('a cached answer is read anew once a write is done, and not before', async () => {
+  it('a cached answer is read again once a write is done, and not before', async () => {
     const find = engine.whileUnchanged(
       async (name: string) => ({ secret: await engine.reading.secrets.find(name) }),
       10,
@@ -109,7 +109,7 @@ describe('an engine’s transaction', () => {
     expect(await find('one')).toEqual({ secret: 'written' });
   });
 
-  it('settings of a write that was rolled back are not kept', async () => {
+  it('settings of a write that was rolled back are not cached', async () => {
     const settingsOn = settingsReader();
     const policy = (visitIntervalDays: number) => ({
       version: 1,
@@ -138,7 +138,7 @@ describe('an engine’s transaction', () => {
   });
 });
 
-describe('whoever has written', () => {
+describe('a caller who has written', () => {
   const OWNER = { ...OPERATOR, keyName: 'owner', role: 'owner' } as const;
   let store: Awaited<ReturnType<typeof openStore>>;
   beforeEach(async () => {
@@ -146,7 +146,7 @@ describe('whoever has written', () => {
   });
   afterEach(() => store.close());
 
-  it('reads it at once, also where answers are cached', async () => {
+  it('a caller reads its own write at once, also where answers are cached', async () => {
     const { id } = await store.vehicles.create(OWNER, VehicleBody.parse(vehicleBody()), null);
     const wear = async (): Promise<string> =>
       String(await store.outlooks.wear(OWNER, id, { today: '2026-03-02', until: null }));
@@ -172,7 +172,7 @@ describe('whoever has written', () => {
     expect(dueBefore).toBe(1);
   });
 
-  it('finds a key that was just made, and no longer one that was just revoked', async () => {
+  it('a caller finds a key that was just made, and no longer one that was just revoked', async () => {
     const digest = 'd'.repeat(64);
     expect(await store.keys.find(digest)).toBeNull();
     await store.keys.create({ name: 'desk', role: 'front-desk', fleets: [], digest });
@@ -181,7 +181,7 @@ describe('whoever has written', () => {
     expect(await store.keys.find(digest)).toBeNull();
   });
 
-  it('reads it while another write waits in its transaction', async () => {
+  it('a caller reads its own write while another write waits in its transaction', async () => {
     const { id } = await store.vehicles.create(OWNER, VehicleBody.parse(vehicleBody()), null);
     const visits = Array.from({ length: 6 }, (_, index) =>
       VisitBody.parse(visitBody(`2026-01-0${index + 1}`, 10_000 + index * 100, fourPads([9, 9, 9, 9]))),

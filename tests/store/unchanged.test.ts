@@ -8,7 +8,7 @@ import { openConnection, type Database } from '../../src/store/engine/sqlite/con
 import { whileUnchanged } from '../../src/store/engine/sqlite/whileUnchanged.js';
 
 /**
- * A table of words, read over one connection. This process writes over another, and a third stands for another process.
+ * A table of words, read over one connection. This process writes over another, and a third represents another process.
  */
 let folder: string;
 let reading: Database;
@@ -17,7 +17,7 @@ let other: Database;
 let commits: number;
 let reads: number;
 let find: (name: string) => Promise<{ word: string } | null>;
-/** Done before each read ends. */
+/** Called before each read ends. */
 let meanwhile: () => Promise<void>;
 
 const set = ({ $client }: Database, name: string, word: string) =>
@@ -61,7 +61,7 @@ describe('the cache of unchanged data', () => {
     expect(reads).toBe(2);
   });
 
-  it('a write of this process invalidates it at once', async () => {
+  it('a write of this process invalidates the cached value at once', async () => {
     expect(await find('a')).toEqual({ word: 'first' });
     write('a', 'second');
     expect(await find('a')).toEqual({ word: 'second' });
@@ -77,21 +77,21 @@ describe('the cache of unchanged data', () => {
     expect(reads).toBe(1);
   });
 
-  it('a write by another process invalidates it', async () => {
+  it('a write by another process invalidates the cached value', async () => {
     expect(await find('a')).toEqual({ word: 'first' });
     set(other, 'a', 'second');
     await turn();
     expect(await find('a')).toEqual({ word: 'second' });
   });
 
-  it('a value read before a write is not kept if the write is done while it is read', async () => {
+  it('a value read before a write is not cached if the write ends during the read', async () => {
     meanwhile = async () => write('a', 'second');
     expect(await find('a')).toEqual({ word: 'first' });
     meanwhile = async () => undefined;
     expect(await find('a')).toEqual({ word: 'second' });
   });
 
-  it('a value read before another process’s write is not kept either', async () => {
+  it('a value read before another process’s write is not cached either', async () => {
     meanwhile = async () => {
       set(other, 'a', 'second');
       await turn();
@@ -101,7 +101,7 @@ describe('the cache of unchanged data', () => {
     expect(await find('a')).toEqual({ word: 'second' });
   });
 
-  it('uncommitted data are not seen, neither of this process nor of another', async () => {
+  it('uncommitted data are not seen, whether of this process or of another', async () => {
     for (const database of [writing, other]) {
       const before = await find('a');
       database.$client.exec('begin immediate');

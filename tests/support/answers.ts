@@ -2,9 +2,9 @@ import { buildApp } from '../../src/app.js';
 import type { OpenStore } from '../../src/store/open.js';
 import { cookieOf, OWN_FORM } from './pages.js';
 
-/** What a service answers on the whole of a shop, to compare one database with another. */
+/** Requests about a whole shop and the service's answers, to compare one database with another. */
 
-/** The wear, the lists, the reports, the exports and the pages. */
+/** The paths of the wear answers, lists, reports, exports and pages. */
 export const pathsOf = (vehicleIds: readonly string[]): string[] => [
   ...vehicleIds.flatMap((id) => [
     `/v1/vehicles/${id}`,
@@ -43,7 +43,7 @@ export const pathsOf = (vehicleIds: readonly string[]): string[] => [
 ];
 
 /**
- * What a service on a store answers to each path: status, entity tag and body. Closes the store.
+ * The service's answer to each path: status, entity tag and body. Closes the store.
  *
  * @param key of an owner, who is also signed in
  */

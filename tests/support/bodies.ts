@@ -40,7 +40,7 @@ export const contractVehicle = (): Body => ({
   },
 });
 
-/** The contract's own example of a visit; its ellipses filled in. */
+/** The contract's own example of a visit, with its ellipses filled in. */
 export const contractVisit = (): Body => ({
   date: '2026-03-02',
   time: '08:10',
@@ -92,7 +92,7 @@ export const contractVisit = (): Body => ({
 
 let made = 0;
 
-/** A vehicle like the contract's under an externalId of its own; a member of `changes` replaces one of it. */
+/** A vehicle like the contract's, with its own externalId; `changes` replaces members. */
 export function vehicleBody(changes: Body = {}): Body {
   made += 1;
   return { ...contractVehicle(), externalId: `FD-${made}`, registration: `NB ${made}`, ...changes };
@@ -101,7 +101,7 @@ export function vehicleBody(changes: Body = {}): Body {
 export const km = (value: number) => ({ value, unit: 'km' });
 export const mm = (value: number) => ({ value, unit: 'mm' });
 
-/** An axle with nothing but the pads' specification, in mm. */
+/** An axle with only the pads' specification, in mm. */
 export const axleWith = (newMm: number | null, limitMm: number | null): Body => ({
   brake: 'disc',
   pad: {

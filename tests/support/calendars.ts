@@ -1,7 +1,7 @@
 import assert from 'node:assert/strict';
 import ICAL from 'ical.js';
 
-/** Reads iCalendar with an independent parser, and checks the octets that the parser would forgive. */
+/** Reads iCalendar with an independent parser, and checks the octets about which the parser is lenient. */
 
 // RFC 7986 section 5.1: a text; the parser knows RFC 5545 only.
 ICAL.design.icalendar.property.name = { defaultType: 'text' };

@@ -10,8 +10,8 @@ import { VehicleBody } from '../../src/core/vocabulary/vehicle.js';
 import { VisitBody } from '../../src/core/vocabulary/visit.js';
 
 /**
- * Short ways to write down a vehicle's history as the core takes it. Everything passes the schemas first, so
- * that no test uses a history that could not be sent.
+ * Short forms to write a vehicle's history as the core takes it. Everything passes the schemas first, so that no test
+ * uses a history that could not be sent.
  */
 
 export type VehicleDraft = Partial<z.input<typeof VehicleBody>>;
@@ -28,7 +28,7 @@ export const DISC_AXLE = {
   rotor: { new: mm(28), discard: mm(26), machineTo: mm(26.4) },
 } as const;
 
-/** A van with disc brakes in front, unless told otherwise. */
+/** A van with disc brakes at the front, unless told otherwise. */
 export function vehicleOf(draft: VehicleDraft = {}): VehicleBody {
   return VehicleBody.parse({ externalId: 'V-1', axles: { front: DISC_AXLE }, ...draft });
 }
@@ -98,7 +98,7 @@ export function fourPads(
   ];
 }
 
-/** A rotor's thickness at points 1, 2 … round the face. */
+/** A rotor's thickness at points 1, 2 … around the face. */
 export function rotorReadings(
   side: Side,
   points: readonly number[],

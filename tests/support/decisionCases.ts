@@ -4,7 +4,7 @@ import { fourPads, mm, padReading, rotorReading, vehicleBody, type Body } from '
 import { read, recordVehicle, recordVisit } from './recording.js';
 import type { Service } from './service.js';
 
-/** Cases of a workshop's decisions: an axle, its visits, and what the service answers of them. */
+/** Cases of a workshop's decisions: an axle, its visits, and the service's answer. */
 
 export const ROTOR = {
   new: mm(28),
@@ -23,7 +23,7 @@ export const EVEN = fourPads([7, 7, 7, 7]);
 
 export const points = (side: 'left' | 'right', values: readonly number[], more: Body = {}): Body[] =>
   values.map((value, index) => rotorReading(side, value, { point: index + 1, ...more }));
-/** Both rotors at four points round the face. */
+/** Both rotors at four points around the face. */
 export const rotors = (thickness: number, more: Body = {}): Body[] =>
   (['left', 'right'] as const).flatMap((side) =>
     points(side, [thickness, thickness, thickness, thickness], more),
@@ -55,7 +55,7 @@ export interface Told {
   vehicleId: string;
 }
 
-/** The answer on the first axle of a vehicle after its visits. */
+/** The answer about the first axle of a vehicle after its visits. */
 export async function answerAfter(
   service: Service,
   visits: readonly Body[],

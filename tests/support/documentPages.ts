@@ -2,9 +2,8 @@ import { spawn } from 'node:child_process';
 import { isDeepStrictEqual } from 'node:util';
 
 /**
- * Pages with calls in `sh` blocks, some followed by the answer in a `json` or `text` block.
- * An answer may be shown in part; `…` stands for anything, and at the end of a list or of the lines for
- * all that follows.
+ * Pages with calls in `sh` blocks, some followed by the answer in a `json` or `text` block. An answer may be shown in
+ * part: `…` matches anything, and at the end of a list or of the lines, all that follows.
  */
 
 export interface Step {
@@ -99,7 +98,7 @@ function filled(excerpt: unknown, actual: unknown): unknown {
 const isObject = (value: unknown): value is Record<string, unknown> =>
   typeof value === 'object' && value !== null && !Array.isArray(value);
 
-/** Whether a text matches a pattern in which `…` stands for any part. */
+/** Whether a text matches a pattern in which `…` matches any part. */
 function fits(pattern: string, text: string): boolean {
   const parts = pattern.split(ANYTHING).map((part) => part.replace(/[.*+?^${}()|[\]\\]/g, '\\$&'));
   return new RegExp(`^${parts.join('[^]*')}$`).test(text);

@@ -5,7 +5,7 @@ import { openStore } from '../../src/store/open.js';
 
 let empty: Promise<Buffer> | null = null;
 
-/** Puts an empty database of the present schema there; to migrate a new file for every test would take longer. */
+/** Puts an empty database of the present schema there; migrating a new file for every test would take longer. */
 export async function putEmptyDatabase(file: string): Promise<void> {
   empty ??= migrated();
   writeFileSync(file, await empty, { mode: 0o600 });

@@ -15,7 +15,7 @@ import { VisitBody } from '../../src/core/vocabulary/visit.js';
 import type { Wear } from '../../src/core/vocabulary/wear.js';
 import { km, mm, type Body } from './bodies.js';
 
-/** Histories as a workshop might have them: made by a wear process and read with error. */
+/** Histories as a workshop might have them: from a wear process, read with error. */
 
 /** A vehicle and its visits as they are sent, in order of date. */
 export interface Told {
@@ -36,7 +36,7 @@ const PLACES = SIDES.flatMap((side) => PADS.map((pad) => ({ side, pad })));
 /** No pad wears thinner than this, mm. */
 const THINNEST_MM = 1;
 
-/** A random stream of its own, so that one number determines a whole history. */
+/** A random stream from a seed, so that one number determines a whole history. */
 class Chance {
   private readonly generator;
   constructor(seed: number) {
@@ -66,7 +66,7 @@ export function wornHistory(visits = { min: 1, max: 5 }): fc.Arbitrary<Told> {
     .filter((told) => told.visits.length >= visits.min);
 }
 
-/** A history from an in-service date up to where the first pad would be worn too thin. */
+/** A history from an in-service date to the point where the first pad would be worn too thin. */
 function tell(chance: Chance, count: number): Told {
   const axle = chance.pick(['front', 'rear']);
   const newMm = Math.round(chance.between(9, 14));
@@ -155,7 +155,7 @@ export function changeLatest(told: Told, where: Where, change: (value: number) =
   return { ...told, visits: [...told.visits.slice(0, -1), { ...latest, readings }] };
 }
 
-/** A small share of everything that may happen: replacements, missing readings, days without an odometer reading. */
+/** Histories in which anything may happen: replacements, missing readings, days without an odometer reading. */
 export function messyHistory(): fc.Arbitrary<Told> {
   const reading = fc.record({
     place: fc.constantFrom(...PLACES),

@@ -6,7 +6,7 @@ import { layRoad } from '../../src/core/odometer.js';
 import type { AxleSpecs, PadSpec, VehicleBody } from '../../src/core/vocabulary/vehicle.js';
 import { historyOf, padReading, vehicleOf } from './coreHistories.js';
 
-/** A lining to judge: its axle, its vehicle and the rule sets that count. What is not given is unknown. */
+/** A lining to judge: its axle, its vehicle and the chosen rule sets. Facts that are not given are unknown. */
 export interface Lining {
   part?: LimitContext['part'];
   axle?: Pick<AxleSpecs, 'actuation' | 'steered' | 'lining'>;
@@ -23,7 +23,7 @@ export const lb = (value: number) => ({ value, unit: 'lb' as const });
 export const LORRY = { powertrain: 'combustion', grossMass: kg(12_000) } as const;
 export const CAR = { powertrain: 'combustion', grossMass: kg(1900) } as const;
 
-/** The limits of a lining at a thickness, mm; null is not read. All sets count unless others are given. */
+/** The limits of a lining at a thickness, mm; null means not read. All sets count unless others are given. */
 export function limitsOf(lining: Lining, thickness: number | null, gauge = 'depth-gauge') {
   const { part = 'pad', axle = {}, vehicle = {}, spec = {}, ruleSets = RULE_SET_IDS } = lining;
   const readings = thickness === null ? [] : [padReading('left', 'inner', thickness, { gauge })];

@@ -1,8 +1,8 @@
 import type { Reason } from '../../src/core/vocabulary/quantities.js';
 
 /**
- * Members of a wear answer that are null without a reason. Every member that the contract names must, if it is null,
- * have a reason in the `reasons` of an object that contains it, directly or further up.
+ * Finds members of a wear answer that are null without a reason. Every member that the contract names and that is null
+ * must have a reason in the `reasons` of an object that contains it, directly or further up.
  */
 
 /** The members of the contract that may be null, as the last steps of their path, without list positions. */

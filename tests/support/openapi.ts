@@ -51,7 +51,7 @@ const UNKNOWN_STATUSES = [400, 401, 404, 405, 429];
 export const placeIn = (...path: string[]): string =>
   `#${path.map((step) => `/${encodeURIComponent(step.replaceAll('~', '~0').replaceAll('/', '~1'))}`).join('')}`;
 
-/** The body of an answer as text; of a picture supertest keeps only the bytes. */
+/** The body of an answer as text; for a picture supertest has only the bytes. */
 export const textOf = ({ text, body }: Response): string =>
   text ?? (Buffer.isBuffer(body) ? body.toString() : '');
 
@@ -66,7 +66,7 @@ export class Contract {
   private readonly templates: { template: string; pattern: RegExp }[];
 
   constructor(readonly document: OpenApiDocument) {
-    // Both packages are CommonJS; the types of this one hide that.
+    // Both packages are CommonJS, which the types of this one do not say.
     (addFormats as unknown as (ajv: Ajv2020) => void)(this.ajv);
     this.ajv.addVocabulary(NO_KEYWORDS);
     this.ajv.addSchema(document as object, ROOT);

@@ -6,15 +6,15 @@ import { openServerStore, openStore, type OpenStore, type ServerStoreOptions } f
 import { putEmptyDatabase } from './emptyDatabase.js';
 import { copyOfEmptyShop, countRowsOf, countRowsWith, keepConnection } from './postgres.js';
 
-/** Whether the tests of this run keep their data in SQLite files, or else on a PostgreSQL server. */
+/** Whether the tests of this run store their data in SQLite files; otherwise they use a PostgreSQL server. */
 export const onSqlite = process.env['TEST_ENGINE'] !== 'postgres';
 
 export type OpenOptions = Omit<ServerStoreOptions, 'url'>;
 export type Row = Record<string, unknown>;
 
-/** A database of a test's own, on the engine of the run. */
+/** A test's own database, on the engine of the run. */
 export interface OwnDatabase {
-  /** The SQLite file; on a PostgreSQL server there is none. */
+  /** The SQLite file; empty on a PostgreSQL server. */
   file: string;
   /** Opens a store on it, as every process does. */
   open(options: OpenOptions): Promise<OpenStore>;
@@ -30,7 +30,7 @@ export interface OwnDatabase {
 /** Creates an empty database of the present schema. */
 export const makeOwnDatabase = (): Promise<OwnDatabase> => (onSqlite ? inFile() : onServer());
 
-/** A store on a database of its own, which is removed when the store is closed. */
+/** A store on its own database, which is removed when the store is closed. */
 export async function openOwnStore(options: OpenOptions): Promise<OpenStore> {
   const database = await makeOwnDatabase();
   const store = await database.open(options);

@@ -1,6 +1,6 @@
 import type { Draw, WearParameters } from '../../src/core/forecast/experience.js';
 
-/** The wear model without anything that a textbook filter does not have; switch on what a test needs. */
+/** The wear model reduced to a textbook filter; switch on what a test needs. */
 export function textbookWear(more: Partial<WearParameters> = {}): WearParameters {
   return {
     logRateMean: Math.log(0.1),

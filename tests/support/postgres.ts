@@ -90,7 +90,7 @@ async function countEach(
 const EMPTY_SHOP = 'brake_wear_empty_shop';
 let emptyShop: Promise<void> | null = null;
 
-/** Creates a database with all tables and no rows, as a copy of one that every process makes once. */
+/** Creates a database with all tables and no rows, as a copy of one that each process creates once. */
 export async function copyOfEmptyShop(): Promise<TestDatabase> {
   emptyShop ??= makeEmptyShop();
   await emptyShop;
@@ -108,9 +108,7 @@ async function makeEmptyShop(): Promise<void> {
 
 const NUMBERS = { [types.INT8]: Number, [types.NUMERIC]: Number };
 
-/**
- * The WASM build of the server, which has one connection only: whoever holds it keeps everyone else waiting.
- */
+/** The WASM build of the server, which has one connection only: its holder makes everyone else wait. */
 export async function embeddedConnections(): Promise<Connections> {
   const server = await PGlite.create();
   const query: Query = async (text, values) => {

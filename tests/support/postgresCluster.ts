@@ -12,7 +12,7 @@ import { createServer, type AddressInfo } from 'node:net';
 import { tmpdir, userInfo } from 'node:os';
 import { join } from 'node:path';
 
-/** PostgreSQL servers of the tests' own, from the programs installed on this machine. */
+/** The tests' own PostgreSQL servers, from the programs installed on this machine. */
 
 export interface Cluster {
   port: number;
@@ -20,9 +20,9 @@ export interface Cluster {
   url: (database: string) => string;
   /** Runs statements on the server, outside a transaction. */
   run: (sql: string, database?: string) => string;
-  /** Ends it as a crash does. */
+  /** Ends the server as a crash does. */
   kill: () => void;
-  /** Stops all its processes where they are: connections stay open, and nothing answers. */
+  /** Suspends all its processes: connections stay open, and nothing answers. */
   pause: () => void;
   resume: () => void;
   /** Makes a standby the primary. */
@@ -52,7 +52,7 @@ export function startCluster(binaries: string, settings: string[] = []): Promise
   return started(binaries, initialised(binaries), settings);
 }
 
-/** Starts several servers, each with a copy of the same fresh cluster, since making one takes a second. */
+/** Starts several servers, each with a copy of the same fresh cluster, because creating one takes a second. */
 export async function startClusters(binaries: string, count: number): Promise<Cluster[]> {
   const first = initialised(binaries);
   const copies = Array.from({ length: count - 1 }, () => {
@@ -83,7 +83,7 @@ async function started(binaries: string, folder: string, settings: string[]): Pr
     "listen_addresses = '127.0.0.1'",
     `unix_socket_directories = '${folder}'`,
     'max_connections = 300',
-    // Nothing here must survive a crash of the machine.
+    // The data need not survive a crash of the machine.
     'fsync = off',
     ...settings,
   ];
@@ -122,8 +122,8 @@ async function started(binaries: string, folder: string, settings: string[]): Pr
 }
 
 /**
- * The processes of a server, the first one at first. While that one is stopped no other can disappear, since it would
- * have to collect it.
+ * The processes of a server, the first one first. While that one is stopped, no other can disappear, because it would
+ * have to reap it.
  */
 function processesOf(data: string): number[] {
   const first = Number.parseInt(readFileSync(join(data, 'postmaster.pid'), 'utf8'), 10);

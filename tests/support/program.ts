@@ -1,7 +1,7 @@
 import { cpSync, readFileSync, symlinkSync, writeFileSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 
-/** A migration that a program has in addition to the present ones. */
+/** A migration that a program has beyond the present ones. */
 export interface FurtherMigration {
   tag: string;
   sql: string;

@@ -3,7 +3,7 @@ import type { Role } from '../../src/core/vocabulary/terms.js';
 import type { Body } from './bodies.js';
 import type { Service } from './service.js';
 
-/** Records through the service what a test needs first, and reads answers back. */
+/** Records through the service what a test needs first, and reads answers. */
 
 export interface Recorded extends Body {
   id: string;
@@ -29,7 +29,7 @@ export async function recordHistory(service: Service, vehicle: Body, visits: Bod
   return recorded;
 }
 
-/** A correction of the current version, or of any; the test checks the answer. */
+/** A correction of the current version, or of any version; the test checks the answer. */
 export function correct(
   service: Service,
   visitId: string,

@@ -32,7 +32,7 @@ export async function makeShopFile(
   }
 }
 
-/** Opens a connection to a file for one use, until that has ended. */
+/** Opens a connection to a file for one use and closes it afterwards. */
 export function withConnection<Result>(
   file: string,
   use: (connection: BetterSqlite.Database) => Result,

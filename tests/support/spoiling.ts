@@ -1,4 +1,4 @@
-/** Ways to make one value of a valid body wrong; no member of any body may accept them. */
+/** Ways to make one value of a valid body wrong; no member of a body may accept the result. */
 
 export type Path = readonly (string | number)[];
 
@@ -11,7 +11,7 @@ export interface Spoiled {
 
 export type Json = null | boolean | number | string | Json[] | { [name: string]: Json };
 
-/** Longer than any text may be. */
+/** Longer than the maximum of any text. */
 const TOO_LONG = 'x'.repeat(5000);
 
 /** Replacements for a member, by its present value. */
@@ -82,12 +82,10 @@ export function replaced(body: Json, path: Path, value: Json | undefined): Json 
   return Object.fromEntries(Object.entries(object).filter(([name]) => name !== step));
 }
 
-/** Names that no object of a body has; every object of the language has the second. */
+/** Names that no object of a body has; every JavaScript object has the second. */
 const UNKNOWN_NAMES = ['unknownField', 'constructor'];
 
-/**
- * @param required names of members that may be neither missing nor null wherever they stand
- */
+/** @param required names of members that may be neither missing nor null, wherever they are */
 export function spoil(valid: unknown, required: readonly string[]): Spoiled[] {
   const body = valid as Json;
   return members(body).flatMap(({ path, value }) => {

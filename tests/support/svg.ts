@@ -68,7 +68,7 @@ export function descendants<Kind extends Element>(element: Kind): Kind[] {
 export const ofClass = <Kind extends Element>(root: Kind, name: string): Kind[] =>
   descendants(root).filter(({ attributes }) => attributes.class?.split(' ').includes(name));
 
-/** A text with its position: the place of its anchor, and the side on which it is. */
+/** A text with its position: the place of its anchor, and which side of the text is there. */
 export interface Words {
   text: string;
   x: number;

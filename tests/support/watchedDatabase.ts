@@ -1,20 +1,20 @@
 import BetterSqlite from 'better-sqlite3';
 
 /**
- * Changes better-sqlite3 for a test of faults. Every connection is a real one that the test knows; the test can take
- * away its room or its right to write, and let one of its statements fail.
+ * Changes better-sqlite3 for tests of faults. Every connection is a real one that the test knows. The test can take
+ * away its disk space or its right to write, and let one of its statements fail.
  */
 
 export const connections = new Set<BetterSqlite.Database>();
 
 let toGo = Infinity;
 
-/** Makes the n-th statement from now on fail once; what it did before must be rolled back. */
+/** Makes the n-th statement from now on fail once; what the transaction did before must be rolled back. */
 export function failAt(n: number): void {
   toGo = n;
 }
 
-/** Whether the failing statement has not been reached; from now on none fails. */
+/** Whether no statement has failed yet; from now on none fails. */
 export function noneFailed(): boolean {
   const left = toGo;
   toGo = Infinity;
@@ -27,9 +27,9 @@ function count(): void {
 }
 
 /**
- * Watches every connection of this process that is opened from now on.
+ * Watches every connection that this process opens from now on.
  *
- * @returns what ends it; the worker may run other files afterwards
+ * @returns a function that ends it; the worker may run other files afterwards
  */
 export function watchConnections(): () => void {
   const { prepare, pragma } = BetterSqlite.prototype;

@@ -51,7 +51,7 @@ describe('the accuracy of dates', () => {
     expect(figures.inside80StandardError).toBeCloseTo(Math.sqrt(1.25 * 1.2) / 5, 4);
   });
 
-  it('the forecasts of one vehicle are taken together', () => {
+  it('the forecasts of one vehicle count as one group', () => {
     const twice = FIVE.map(({ model, scores }) => vehicleWith([...scores.dates, ...scores.dates], model));
     expect(totalOf(twice)).toMatchObject({ forecasts: 10, padSets: 5 });
     expect(figuresOf(twice).inside80StandardError).toBe(figures.inside80StandardError);
@@ -90,7 +90,7 @@ describe('the accuracy of dates', () => {
     });
   });
 
-  it('below five sets of pads it is null with a reason', () => {
+  it('the accuracy of fewer than five sets of pads is null with a reason', () => {
     const { words, dates } = accuracyOf(FIVE.slice(1));
     expect(dates.total).toMatchObject({ padSets: 4, forecasts: 4, figures: null });
     expect(dates.total.reasons).toEqual([
@@ -105,7 +105,7 @@ describe('the accuracy of dates', () => {
     );
   });
 
-  it('unfinished forecasts count as far as they can be judged', () => {
+  it('unfinished forecasts count as far as the readings decide them', () => {
     // Five sets that ended and one that is unfinished.
     const chances: [number, boolean][] = [
       [0.05, true],
@@ -219,7 +219,7 @@ describe('the accuracy of next readings', () => {
     expect(total.figures!.inside80StandardError).toBeCloseTo(Math.sqrt(1.25 * (4 + 16)) / 60, 4);
   });
 
-  it('below five vehicles it is null with a reason', () => {
+  it('the accuracy of readings of fewer than five vehicles is null with a reason', () => {
     const { total } = accuracyOf([{ model: null, scores: { dates: [], readings: [tally()] } }]).nextReadings;
     expect(total).toMatchObject({ vehicles: 1, readings: 10, figures: null });
     expect(total.reasons[0]!.code).toBe('too-few-vehicles');
@@ -250,7 +250,7 @@ describe('a past forecast in the answer', () => {
     });
   });
 
-  it('there is none while the outcome is unknown', () => {
+  it('a forecast whose outcome is unknown is not in the answer', () => {
     expect(pastForecastOf(forecast(null))).toBeNull();
   });
 });

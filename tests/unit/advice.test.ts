@@ -8,7 +8,7 @@ import { fourPads, km, outlookOf, rotorReadings, type VisitDraft } from '../supp
 
 const TODAY = '2026-11-29';
 
-/** Dates whose quartiles lie half-way between. */
+/** Dates whose quartiles are half way between these. */
 const between = (early: string, median: string, late: string | null): DateInterval => ({
   early,
   lowerQuartile: early,
@@ -461,7 +461,7 @@ describe('the advice sentence by case', () => {
         part: 'pads',
         status: 'no forecast',
         words: 'Measure the rear shoes.',
-        why: 'No forecast: none of them has been measured since they were fitted, 10 January 2025.',
+        why: 'No forecast: not measured since they were fitted on 10 January 2025.',
       },
     ],
     [
@@ -484,7 +484,7 @@ describe('the advice sentence by case', () => {
 });
 
 describe('the text beside the advice sentence', () => {
-  it('a single check is quoted and several are counted, so no axle reads as clear', () => {
+  it('the text quotes a single check and counts several, so no axle reads as clear', () => {
     const one = adviceIn({ day: { liningDates: LATER, findings: [finding({})] } });
     expect(one.words).toBe('Nothing to fit on the front axle yet, but one thing to check.');
     expect([one.checks, one.check]).toEqual([1, 'Check the left slides, piston, hardware and hose.']);
@@ -506,7 +506,7 @@ describe('the text beside the advice sentence', () => {
     [decided('measure', 'no-readings', ''), 'Rotors: measure both.'],
     [[decided('measure', 'no-readings', '')[0]!, keep(1)[1]!], 'Rotors: measure the left.'],
     [decided('machine', 'scored', ''), 'Rotors: machine both.'],
-  ])('rotors get a line of their own', (counterparts, line) => {
+  ])('the text gives rotors a line of their own', (counterparts, line) => {
     expect(adviceIn({ facts: { counterparts } }).rotors).toBe(line);
   });
 

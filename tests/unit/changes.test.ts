@@ -60,7 +60,7 @@ describe('an axle whose rate hardly ever changes', () => {
   it('an axle whose rate hardly ever changes ends in the same states', () => {
     const { states } = steady.hypotheses[0]!;
     rare.hypotheses[0]!.states.forEach((value, index) => {
-      // What an explanation without weight says counts for nothing.
+      // An explanation without weight does not count, whatever its state.
       if (states[index - (index % STATE) + WEIGHT]! > 0) expect(value).toBeCloseTo(states[index]!, 6);
     });
   });
@@ -81,7 +81,7 @@ describe('an axle that suddenly wears twice as fast', () => {
   };
   const changing = { jumpPerMm: 0.05, jumpSd: 0.5 };
 
-  it('where rates change, the filter follows the new rate; where they do not, it goes half way', () => {
+  it('the filter follows the new rate where rates change, and half way where they do not', () => {
     expect(rateOf(four, {})).toBeLessThan(0.17);
     expect(rateOf(four, changing)).toBeGreaterThan(0.18);
     expect(rateOf(four, changing)).toBeLessThan(0.215);

@@ -59,7 +59,7 @@ describe('a life with very many readings', () => {
     expect(short!.counts![short!.mm.indexOf(4)]).toBe(1);
   });
 
-  it('for a part that does not wear it has the same likelihood and final state', () => {
+  it('a life without wear has the same likelihood and final state when condensed', () => {
     const parameters = wear({ partSpread: 0, wander: 0, startSd: 1 });
     const still = Float64Array.of(Math.log(1e-12));
     const filtered = [longLife(200, 0), condensed(longLife(200, 0))].map((part) => {
@@ -114,13 +114,13 @@ describe('a part that was replaced many times', () => {
     lives: Array.from({ length: SETS }, (_, set) => life(set, ratioShare)),
   }));
 
-  it('keeps the last two readings of all sets but the latest three', () => {
+  it('a part that was replaced many times keeps the last two readings of all sets but the latest three', () => {
     const short = condensed(parts[0]!).lives;
     expect(short.map(({ at }) => at.length)).toEqual([2, 2, 2, 2, 2, 10, 10, 10]);
     expect(Array.from(short[0]!.mm)).toEqual(Array.from(parts[0]!.lives[0]!.mm.slice(-2)));
   });
 
-  it('has the same rate within a third of its uncertainty', () => {
+  it('a part that was replaced many times has the same rate within a third of its uncertainty', () => {
     const moments = (of: PartTracks[]): { mean: number; sd: number } => {
       const { weights, means, sds } = partMixture(wearPosterior(of, onlyDraw(wear()), 480), 0, 'rate');
       const mean = sum(weights.map((weight, index) => weight * means[index]!));
@@ -148,7 +148,7 @@ describe('a vehicle that is measured very often', () => {
   const context = liningContext(history, () => experience, POLICY);
   const { pads, followed } = forecastOfPads(context, 'front', experience);
 
-  it('its latest readings are predicted from all earlier ones', () => {
+  it('the latest readings of a vehicle measured very often are predicted from all earlier ones', () => {
     const foretold = foretellLatest(followed, pads);
     const before = pads.map(({ lives, pad, side }) =>
       liningTracks(

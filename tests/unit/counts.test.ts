@@ -23,7 +23,7 @@ function enumerated(chances: readonly number[]): number[] {
   return sums;
 }
 
-/** The same by adding one event after another, without truncation. */
+/** The same distribution by adding one event after another, without truncation. */
 function convolved(chances: readonly number[]): number[] {
   const sums = [1];
   for (const p of chances) {
@@ -42,7 +42,7 @@ const cumulated = (chances: readonly number[]): number[] => {
 };
 
 describe('the number of independent events', () => {
-  it('its distribution equals an enumeration of all outcomes of ten events', () => {
+  it('the distribution equals an enumeration of all outcomes of ten events', () => {
     const chances = [0.02, 0.9, 0.5, 0.31, 1, 0.0004, 0.77, 0.12, 0.5, 0.08];
     const count = countOf(chances);
     cumulated(enumerated(chances)).forEach((below, events) =>
@@ -76,7 +76,7 @@ describe('the number of independent events', () => {
     expect([certain.mean, countAt(certain, 0.1), countAt(certain, 0.9)]).toEqual([2, 2, 2]);
   });
 
-  it('for many events the approximation is within 5e-4, and its percentiles are exact', () => {
+  it('the approximation for many events is within 5e-4, and its percentiles are exact', () => {
     let state = 1;
     const random = (): number => (state = (state * 16_807) % 2_147_483_647) / 2_147_483_647;
     const mixes: [number, () => number][] = [

@@ -43,7 +43,7 @@ describe('the due-soon report as CSV', () => {
     ]);
   });
 
-  it('unknown cells are empty', () => {
+  it('unknown values are empty cells', () => {
     const [row] = rowsOf(dueSoonCsv([{ ...DUE, governingPad: null, limitMm: null, externalId: null }]));
     expect(row).toMatchObject({ governingPad: '', limitMm: '', externalId: '', lateDate: '' });
   });

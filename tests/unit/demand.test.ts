@@ -10,7 +10,7 @@ import {
 } from '../../src/core/planning/demand.js';
 import { demandWords } from '../../src/core/planning/demandWords.js';
 
-/** Reached on a day with a uniform distribution over a year. */
+/** Reached on a day uniformly distributed over a year. */
 const WITHIN_A_YEAR: Crossing = { already: 0, days: PROBABILITIES.map((chance) => chance * 365) };
 const needs = (changes: Partial<AxleNeeds> = {}): AxleNeeds => ({
   crossing: WITHIN_A_YEAR,
@@ -37,12 +37,12 @@ describe('the months of a demand report', () => {
 });
 
 describe('the chances of an axle by month', () => {
-  it('each is that of the month’s days, and what may have been reached already counts in the first', () => {
+  it('the chance of an axle in a month is that of the month’s days, and what may have been reached already counts in the first', () => {
     const chances = liningChances(needs(), ends('2026-03-10', 3));
     [89, 30, 31].forEach((days, month) => expect(chances[month]).toBeCloseTo(days / 365, 6));
   });
 
-  it('the chances of an axle by month fall in the first month altogether if a reading fails', () => {
+  it('the chances of an axle are all in the first month if a reading fails', () => {
     expect(liningChances(needs({ failing: true }), ends('2026-03-10', 3))).toEqual([1, 0, 0]);
   });
 
@@ -61,7 +61,7 @@ describe('the chances of an axle by month', () => {
     expect(of({ counterpart: { crossing: WITHIN_A_YEAR, failing: true } })).toEqual([1, 0]);
   });
 
-  it('rotors count on their own limit where it comes before that of the linings', () => {
+  it('rotors count on their own limit if it comes before that of the linings', () => {
     const counterpart = { crossing: WITHIN_A_YEAR, failing: false };
     const own = rotorChances(needs({ counterpart }), [0.1, 0], ends('2026-01-10', 2));
     expect(own[0]).toBeCloseTo(30 / 365, 6);
@@ -82,7 +82,7 @@ describe('the chances of an axle by month', () => {
 });
 
 describe('the demand for parts over all axles', () => {
-  it('the demand for parts over all axles is separate by kind, named by the brake, and omits what nobody will need', () => {
+  it('the demand for parts over all axles is separate by kind, named by the brake, and omits kinds without demand', () => {
     const tally = demandTally<{ axle: string; brake: 'disc' | 'drum' }>(['2026-03', '2026-04']);
     tally.takeIn('f', { axle: 'front', brake: 'disc' }, [0.5, 0.25], [0, 0]);
     tally.takeIn('f', { axle: 'front', brake: 'disc' }, [0.5, 0.5], [0, 0]);

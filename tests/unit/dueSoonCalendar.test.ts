@@ -56,13 +56,13 @@ describe('a calendar event', () => {
     expect(valueOf(event, 'dtstamp')).toBe('2026-03-10T12:34:56Z');
   });
 
-  it('a calendar event is today if the early date is past, and on the horizon if there is none', () => {
+  it('a calendar event is today if the early date is past, and on the horizon if there is no early date', () => {
     expect(valueOf(eventOf({ earlyDate: '2026-03-10' }), 'dtstart')).toBe('2026-03-10');
     expect(valueOf(eventOf({ earlyDate: '2025-11-30' }), 'dtstart')).toBe('2026-03-10');
     expect(valueOf(eventOf({ earlyDate: null }), 'dtstart')).toBe('2026-05-09');
   });
 
-  it('its UID follows from vehicle and axle alone', () => {
+  it('the UID of a calendar event follows from vehicle and axle alone', () => {
     const uid = (changes: Partial<DueAxle>) => valueOf(eventOf(changes), 'uid');
     const one = uid({});
     const changed = { registration: 'X', fleet: null, earlyDate: '2026-03-12', overdue: true };
@@ -71,7 +71,7 @@ describe('a calendar event', () => {
     expect(uid({ vehicleId: '0197a2f0-6c1e-7d7a-9a55-2f6f1c0de002' })).not.toBe(one);
   });
 
-  it('its SEQUENCE rises when the outlook changes, and with each day that moves it', () => {
+  it('the SEQUENCE of a calendar event rises when the outlook changes, and with each day that moves the event', () => {
     const past = { earlyDate: '2026-03-01', changedAt: '2026-03-02T09:15:00.000Z' };
     const days = ['2026-03-02', '2026-03-03', '2026-03-04', '2026-04-04'].map((today) =>
       sequence(past, today),
@@ -80,7 +80,7 @@ describe('a calendar event', () => {
     const ahead = sequence({ earlyDate: '2026-06-01', changedAt: '2026-04-04T09:15:02.000Z' }, '2026-04-04');
     const all = [...days, changed, ahead];
     expect(all).toEqual([...new Set(all)].sort((a, b) => a - b));
-    // RFC 5545 section 3.3.8: an integer of 32 bits with a sign.
+    // RFC 5545 section 3.3.8: a signed 32-bit integer.
     expect(sequence({ changedAt: '2080-01-01T00:00:00.000Z' })).toBeLessThan(2 ** 31);
     expect(sequence({ changedAt: '2020-01-01T00:00:00.000Z' })).toBe(0);
   });

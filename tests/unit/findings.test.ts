@@ -47,7 +47,7 @@ function course(...thicknesses: Thicknesses[]): VisitDraft[] {
 }
 
 describe('the findings of an axle', () => {
-  it('an axle that wears normally has none', () => {
+  it('an axle that wears normally has no findings', () => {
     expect(findingsAfter(course(9.6, 8.1, 6.6))).toEqual([]);
   });
 
@@ -57,7 +57,7 @@ describe('the findings of an axle', () => {
     expect(findingsAfter([{ date: '2024-07-01' }])).toMatchObject(unmeasured);
   });
 
-  it('the most severe comes first, and numbers name their units', () => {
+  it('the most severe finding comes first, and numbers name their units', () => {
     const visits: VisitDraft[] = [
       ...course(9.6),
       {
@@ -102,7 +102,7 @@ describe('a pad at its limit', () => {
     });
   });
 
-  it('the chance that it is below the limit is half at the limit itself', () => {
+  it('the chance that a pad is below the limit is half at the limit itself', () => {
     expect(findingsAfter(course([5, 5, 2, 5]))[0]!.numbers.chanceBelowLimit).toBe(0.5);
   });
 
@@ -110,7 +110,7 @@ describe('a pad at its limit', () => {
     expect(codesAfter(course([5, 5, 2.2, 5])).filter((code) => code.startsWith('pad-'))).toEqual([]);
   });
 
-  it('after a replacement there is no finding', () => {
+  it('a pad has no finding after a replacement', () => {
     const visits = course(1.5);
     visits[0]!.work = [{ kind: 'pads-replaced', axle: 'front' }];
     expect(findingsAfter(visits)).toEqual([]);
@@ -148,7 +148,7 @@ describe('uneven inner and outer pads', () => {
     expect(codesAfter(visits)).not.toContain('uneven-inner-outer');
   });
 
-  it('a difference of more than 3 mm is found, whatever much wear explains', () => {
+  it('a difference of more than 3 mm is found, even where heavy wear explains it', () => {
     const visits = course([2.9, 6, 2.9, 2.9], [2.7, 5.8, 2.7, 2.7]);
     const uneven = findingsAfter(visits).find(({ code }) => code === 'uneven-inner-outer');
     expect(uneven).toMatchObject({ side: 'left', pad: 'inner', numbers: { differenceMm: 3.1 } });
@@ -200,7 +200,7 @@ describe('a pad that has lost more than the others since the last visit', () => 
     ]);
   });
 
-  it('as-left readings of the same visit do not hide it', () => {
+  it('as-left readings of the same visit do not hide the pad', () => {
     const visits = course(9.6, slowly, [4, 5.8, 5.7, 5.8]);
     const latest = visits.at(-1)!;
     const asLeft = fourPads([4, 5.8, 5.7, 5.8], { taken: 'as-left' });
@@ -208,7 +208,7 @@ describe('a pad that has lost more than the others since the last visit', () => 
     expect(codesAfter([...visits.slice(0, -1), both])).toContain('uneven-inner-outer');
   });
 
-  it('a second visit on the same day does not hide it, and a corrected reading blames no other pad', () => {
+  it('a second visit on the same day does not hide the pad, and a corrected reading blames no other pad', () => {
     const [first, morning] = course(9.6, [5.5, 8, 8, 8]);
     const afternoon = (thicknesses: Thicknesses): VisitDraft => ({
       ...morning!,
@@ -305,7 +305,7 @@ describe('a reading off its forecast', () => {
 });
 
 describe('readings equal to those of the visit before', () => {
-  it('quote the wear that most likely happened, though a used car’s set might have been near its end', () => {
+  it('repeated readings quote the wear that most likely happened, though a used car’s set might have been near its end', () => {
     const visits = [165_000, 185_000].map((odometer, index) => ({
       date: `202${5 + index}-01-01`,
       odometer: km(odometer),
@@ -391,7 +391,7 @@ describe('a recorded torque', () => {
     expect(found(visit({ value: 80, unit: 'ft-lbf' }))).toMatchObject([{ numbers: { torqueNm: 108.47 } }]);
   });
 
-  it('without a tolerance it may differ by 5 %', () => {
+  it('a torque without a tolerance may differ by 5 %', () => {
     const wheelNut = (value: number) => visit({ fastener: 'wheel-nut', value });
     expect(found(wheelNut(105))).toEqual([]);
     expect(found(wheelNut(105.1))).toMatchObject([{ numbers: { specifiedNm: 100, toleranceNm: 5 } }]);

@@ -27,7 +27,7 @@ describe('text typed into a form', () => {
     expect(readOdometer(text)).toBe(reading),
   );
 
-  it('only fractions of an inch are accepted as fractions', () => {
+  it('a fraction is accepted only if it is of an inch', () => {
     expect(readLength('9/32', 'in')).toBe(0.28125);
     expect(readLength('9/32', 'mm')).toBeUndefined();
     expect(readLength('9/0', 'in')).toBeUndefined();
@@ -97,7 +97,7 @@ describe('the visit form and the API’s body', () => {
     });
   });
 
-  it('an invalid number is named at its field', () => {
+  it('an invalid number is reported at its field', () => {
     const { places } = readVisit(form, { odometer: 'lots', 'front.linings.found.left.inner': 'thin' });
     expect(places.errors.map(({ field }) => field)).toEqual(['odometer', 'front.linings.found.left.inner']);
   });

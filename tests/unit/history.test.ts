@@ -16,7 +16,7 @@ const named = (id: string, date: string, more: Partial<VisitDraft> = {}): VisitD
   ...more,
 });
 
-/** In whatever order they are given, these visits are placed in this order. */
+/** These visits are placed in this order, in whatever order they are given. */
 function expectOrder(drafts: readonly VisitDraft[], expected: readonly string[]): void {
   for (const permutation of permutations(visitsOf(drafts))) {
     expect(inOrder(permutation).map(({ id }) => id)).toEqual(expected);
@@ -31,7 +31,7 @@ describe('the order of visits', () => {
     );
   });
 
-  it('within a day they are ordered by time', () => {
+  it('visits of one day are ordered by time', () => {
     expectOrder(
       [
         named('afternoon', '2026-03-02', { time: '15:30' }),
@@ -42,7 +42,7 @@ describe('the order of visits', () => {
     );
   });
 
-  it('within a day time comes before odometer, so that a replaced odometer may start lower', () => {
+  it('visits of one day are ordered by time before odometer, so that a replaced odometer may start lower', () => {
     expectOrder(
       [
         named('new-odometer', '2026-03-02', {
@@ -56,7 +56,7 @@ describe('the order of visits', () => {
     );
   });
 
-  it('at one time they are ordered by odometer', () => {
+  it('visits at one time are ordered by odometer', () => {
     expectOrder(
       [
         named('b', '2026-03-02', { time: '08:10', odometer: km(61_250) }),
@@ -66,7 +66,7 @@ describe('the order of visits', () => {
     );
   });
 
-  it('without times they are ordered by odometer', () => {
+  it('visits without times are ordered by odometer', () => {
     expectOrder(
       [
         named('c', '2026-03-02', { odometer: km(61_260) }),
@@ -77,7 +77,7 @@ describe('the order of visits', () => {
     );
   });
 
-  it('a visit without a time is placed where its odometer allows, among the timed ones', () => {
+  it('a visit without a time is placed among the timed ones where its odometer allows', () => {
     expectOrder(
       [
         named('c', '2026-03-02', { time: '08:10', odometer: km(61_260) }),
@@ -110,7 +110,7 @@ describe('the order of visits', () => {
     );
   });
 
-  it('with equal odometer readings they are ordered by arrival', () => {
+  it('visits with equal odometer readings are ordered by arrival', () => {
     expectOrder(
       [
         named('first', '2026-03-02', { odometer: km(61_240) }),
@@ -120,20 +120,20 @@ describe('the order of visits', () => {
     );
   });
 
-  it('without times and odometer readings they are ordered by arrival', () => {
+  it('visits without times and odometer readings are ordered by arrival', () => {
     expectOrder(
       [named('first', '2026-03-02'), named('second', '2026-03-02'), named('third', '2026-03-02')],
       ['first', 'second', 'third'],
     );
   });
 
-  it('the input is not changed', () => {
+  it('the order leaves the input unchanged', () => {
     const visits = visitsOf([named('b', '2026-03-02'), named('a', '2025-03-02')]);
     inOrder(visits);
     expect(visits.map(({ id }) => id)).toEqual(['b', 'a']);
   });
 
-  it('without times, readings come by odometer, then unread ones, then a replaced odometer', () => {
+  it('visits without times come by odometer, then those without a reading, then a replaced odometer', () => {
     expectOrder(
       [
         named('far', '2026-03-02', { odometer: km(100) }),

@@ -64,7 +64,7 @@ describe('the words of a schema’s errors', () => {
     ]);
   });
 
-  it('a bound in thousands is grouped, and a missing date is called missing', () => {
+  it('an error groups the thousands of a bound, and calls a missing date missing', () => {
     const odometer = { value: 6_000_000, unit: 'km' };
     expect(detailsOf(VisitBody, { date: '2026-03-02', odometer })).toEqual([
       'must be from 0 to 5,000,000 km',

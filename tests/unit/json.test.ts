@@ -37,7 +37,7 @@ describe('a duplicate name in a JSON object', () => {
     },
   );
 
-  it('serialized values have none, and every copy with a doubled member has one', () => {
+  it('serialized values have no duplicate name, and every copy with a doubled member has one', () => {
     fc.assert(
       fc.property(fc.jsonValue(), fc.string(), (value, name) => {
         const json = JSON.stringify(value);

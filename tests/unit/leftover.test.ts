@@ -35,22 +35,25 @@ function rectified(mean: number, sd: number) {
 }
 
 const NAMES = ['mean', 'low', 'median', 'high'] as const;
-/** At most half a step of the amounts. */
+/** Half a step between the amounts at most. */
 const CLOSE_MM = 0.04;
 
 describe('the lining left on a pad', () => {
-  it.each([0.03, 0.1])('its distribution is normal, cut off at 0, with a wander of %f mm', (wander) => {
-    const left = leftoverOn(DAYS, forecastOf([3], wander, steadyUse(60)));
-    DAYS.slice(1).forEach((days, index) => {
-      const distance = (60 * days) / 1000;
-      const exact = rectified(3 - RATE * distance, wander * Math.sqrt(distance));
-      for (const name of NAMES) {
-        expect(Math.abs(left[index + 1]![name] - exact[name]), `${name} after ${days}`).toBeLessThan(
-          CLOSE_MM,
-        );
-      }
-    });
-  });
+  it.each([0.03, 0.1])(
+    'the distribution of the lining left is normal, truncated at 0, with a wander of %f mm',
+    (wander) => {
+      const left = leftoverOn(DAYS, forecastOf([3], wander, steadyUse(60)));
+      DAYS.slice(1).forEach((days, index) => {
+        const distance = (60 * days) / 1000;
+        const exact = rectified(3 - RATE * distance, wander * Math.sqrt(distance));
+        for (const name of NAMES) {
+          expect(Math.abs(left[index + 1]![name] - exact[name]), `${name} after ${days}`).toBeLessThan(
+            CLOSE_MM,
+          );
+        }
+      });
+    },
+  );
 
   it('the lining left on a pad is averaged over the possible daily distances', () => {
     const paces = [30, 50, 60, 75, 100];

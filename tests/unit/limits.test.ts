@@ -26,7 +26,7 @@ const MAKER = { limit: mm(2) };
 const INDICATOR = { wearIndicator: { ...mm(3), type: 'electric' as const } };
 
 describe('the limits of a pad', () => {
-  it('without a specification there are none', () => {
+  it('a pad without a specification has no limits', () => {
     expect(limitsAt({}, 5)).toEqual([]);
     expect(limitsAt({ new: mm(11), limit: null, wearIndicator: null }, 5)).toEqual([]);
   });
@@ -44,7 +44,7 @@ describe('the limits of a pad', () => {
     ['the wear indicator', { ...MAKER, ...INDICATOR }, 'wear-indicator'],
     ['the maker', { limit: mm(4), ...INDICATOR }, 'maker'],
     ['the only limit', MAKER, 'maker'],
-  ])('the greatest governs: %s', (_name, spec, source) => {
+  ])('the highest limit governs: %s', (_name, spec, source) => {
     const limits = limitsAt(spec, 5);
     expect(limits.filter(({ governs }) => governs).map((limit) => limit.source)).toEqual([source]);
     expect(limits[0]!.governs).toBe(true);
@@ -75,7 +75,7 @@ describe('the limits of a pad', () => {
     ]);
   });
 
-  it('each fails by itself, whichever governs', () => {
+  it('each limit fails by itself, whichever governs', () => {
     expect(limitsAt({ ...MAKER, ...INDICATOR }, 2.5).map(({ fails }) => fails)).toEqual([true, false]);
   });
 

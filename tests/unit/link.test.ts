@@ -45,7 +45,7 @@ function logRate({ weights, rates }: { weights: Float64Array; rates: Float64Arra
 }
 
 describe('the correlation of wear and use', () => {
-  it('without correlation nothing changes', () => {
+  it('the link changes nothing without a correlation', () => {
     const told = experience(0);
     const posterior = unseen(told);
     const usage = paceAt(1);

@@ -43,13 +43,13 @@ describe('the first life of a pad', () => {
     ]);
   });
 
-  it('its start is unknown if in-service is unknown', () => {
+  it('the first life of a pad has an unknown start if in-service is unknown', () => {
     const [life] = padLivesOf({}, [{ date: '2024-07-01', odometer: km(61_000), readings: fourPads(6) }]);
     expect(life).toMatchObject({ origin: 'first-reading', start: null, startMm: null });
     expect(thicknesses(life)).toEqual([6]);
   });
 
-  it('its starting thickness is unknown if none is specified', () => {
+  it('the first life of a pad has an unknown starting thickness if none is specified', () => {
     const [life] = padLivesOf({ ...IN_SERVICE, axles: { front: { brake: 'disc' } } }, []);
     expect(life).toMatchObject({ origin: 'in-service', startMm: null, observations: [] });
   });
@@ -73,7 +73,7 @@ describe('a replacement of pads', () => {
     });
   });
 
-  it('its own specification replaces the vehicle’s, member by member', () => {
+  it('the specification of a replacement replaces the vehicle’s, member by member', () => {
     const [first, second] = padLivesOf(IN_SERVICE, [replacement]);
     expect(first!.spec).toMatchObject({ new: { value: 11 }, limit: { value: 2 } });
     expect(second!.spec).toMatchObject({ new: { value: 12 }, limit: { value: 3 } });
@@ -83,7 +83,7 @@ describe('a replacement of pads', () => {
     expect(bare).toMatchObject({ startMm: 11, spec: { new: { value: 11 }, limit: { value: 3 } } });
   });
 
-  it('its specification does not apply to the following set', () => {
+  it('the specification of a replacement does not apply to the following set', () => {
     const lives = padLivesOf(IN_SERVICE, [
       replacement,
       { date: '2026-01-01', odometer: km(80_000), work: [{ kind: 'pads-replaced', axle: 'front' }] },
@@ -91,7 +91,7 @@ describe('a replacement of pads', () => {
     expect(lives[2]).toMatchObject({ startMm: 11, spec: { new: { value: 11 }, limit: { value: 2 } } });
   });
 
-  it('on one side it leaves the other side unchanged', () => {
+  it('a replacement on one side leaves the other side unchanged', () => {
     const oneSide: VisitDraft = {
       date: '2025-01-01',
       odometer: km(40_012),
@@ -104,7 +104,7 @@ describe('a replacement of pads', () => {
     expect(padLivesOf(IN_SERVICE, [oneSide], 'right', 'outer')).toHaveLength(1);
   });
 
-  it('on another axle it leaves this one unchanged', () => {
+  it('a replacement on another axle leaves this one unchanged', () => {
     const axles = { front: {}, rear: {} };
     const visits: VisitDraft[] = [{ date: '2025-01-01', work: [{ kind: 'pads-replaced', axle: 'rear' }] }];
     expect(padLivesOf({ axles }, visits)).toHaveLength(1);
@@ -120,7 +120,7 @@ describe('a replacement of pads', () => {
     expect(padLivesOf(IN_SERVICE, [{ date: '2025-01-01', work: [{ kind, axle: 'front' }] }])).toHaveLength(1);
   });
 
-  it('at a distance computed from the date it has no odometer reading of its own', () => {
+  it('a replacement at a distance computed from the date has no odometer reading of its own', () => {
     const [, second] = padLivesOf(IN_SERVICE, [
       { date: '2024-04-10', odometer: km(5012) },
       { date: '2024-05-30', work: [{ kind: 'pads-replaced', axle: 'front' }] },
@@ -130,7 +130,7 @@ describe('a replacement of pads', () => {
     expect(second!.start!.place!.sdKm).toBeGreaterThan(0);
   });
 
-  it('recorded late, it is placed by its date', () => {
+  it('a replacement recorded late is placed by its date', () => {
     const lives = padLivesOf(IN_SERVICE, [
       { date: '2024-07-01', odometer: km(10_000), readings: fourPads(9) },
       { date: '2025-07-01', odometer: km(50_000), readings: fourPads(10) },
@@ -168,7 +168,7 @@ describe('an observation of a pad', () => {
     expect(observation!.mm).toBe(6.75);
   });
 
-  it('other pads, other sides and rotors do not enter it', () => {
+  it('other pads, other sides and rotors are not part of the observation', () => {
     expect(
       observe([
         padReading('left', 'outer', 6),
@@ -210,7 +210,7 @@ describe('the lives of a rotor', () => {
     expect(lives.map((life) => life.startMm)).toEqual([28, 30, null]);
   });
 
-  it('new pads and machining of the other side leave them unchanged', () => {
+  it('new pads and machining of the other side leave the lives of a rotor unchanged', () => {
     const visits: VisitDraft[] = [
       {
         date: '2025-01-01',
@@ -224,7 +224,7 @@ describe('the lives of a rotor', () => {
     expect(rotorLivesOf(IN_SERVICE, visits, 'right')).toHaveLength(2);
   });
 
-  it('the thinnest point is the observation, and every point is kept', () => {
+  it('the thinnest point is the observation, and every point is stored', () => {
     const [life] = rotorLivesOf(IN_SERVICE, [
       { date: '2025-01-01', readings: rotorReadings('left', [27.04, 27.03, 27.01, 27.02]) },
     ]);

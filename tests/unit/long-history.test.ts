@@ -6,8 +6,8 @@ import { wearPosterior } from '../../src/core/forecast/wear.js';
 import { onlyDraw, textbookWear } from '../support/parameters.js';
 
 /**
- * The forecast uses nodes of the log base rate 0.12 apart, each of which stands for the rates around it. After many
- * sets of pads the rate is known better than that; the result must still be close to that of very many nodes.
+ * The forecast uses nodes of the log base rate 0.12 apart, each of which represents the rates around it. After many
+ * sets of pads the rate is known more exactly than that; the result must still be close to that of very many nodes.
  */
 const BELIEFS = textbookWear({
   logRateMean: Math.log(0.12),
@@ -72,7 +72,7 @@ describe('the base rate of a vehicle that has worn out many sets of pads', () =>
     ['the latest two very different', Array.from({ length: 20 }, (_, set) => (set < 18 ? 0.12 : 0.05))],
     ['the first half different', Array.from({ length: 12 }, (_, set) => (set < 6 ? 0.08 : 0.13))],
     ['two sets', [0.1, 0.14]],
-  ])('it uses every set at every node: %s', (_, rates) => {
+  ])('the base rate uses every set at every node: %s', (_, rates) => {
     const parts = axleOf(rates);
     const exact = exactly(parts);
     const found = together(parts);

@@ -24,15 +24,15 @@ describe('the date from which an axle should be measured', () => {
     expect(dateOf(crossingOf(40, 70, null))).toBe('2026-04-10');
   });
 
-  it('there is none if a visit is expected to plan for', () => {
+  it('there is no date if a visit is expected early enough to plan with', () => {
     expect(dateOf(crossingOf(40, 70, 252))).toBeNull();
     expect(dateOf(crossingOf(40, 70, 253))).not.toBeNull();
-    // By the vehicle's usual interval, if it has one.
+    // The vehicle's usual interval decides, if it has one.
     expect(dateOf(crossingOf(40, 70, 252), 90)).not.toBeNull();
     expect(dateOf(crossingOf(40, 70, 253), 365)).toBeNull();
   });
 
-  it('there is none without a forecast', () => {
+  it('there is no date without a forecast', () => {
     expect(dateOf({ already: 0.05, days: PROBABILITIES.map((p) => (p <= 0.05 ? 0 : null)) })).toBeNull();
     expect(dateOf({ already: 0, days: PROBABILITIES.map(() => null) })).toBeNull();
   });
@@ -62,7 +62,7 @@ describe('the reasons to measure', () => {
     expect(reasons({ lateDate: null })[0]!.detail).toContain('more than 30 years apart');
   });
 
-  it('a vehicle expected in time is left to its visit, until it misses one', () => {
+  it('a vehicle expected in time has no reason to be measured first until it misses that visit', () => {
     expect(codes({ expectedDate: '2026-04-10' })).toEqual([]);
     expect(codes({ expectedDate: '2026-04-11' })).toEqual(['dates-too-far-apart']);
     expect(codes({ expectedDate: '2026-03-10' })).toEqual([]);
@@ -70,7 +70,7 @@ describe('the reasons to measure', () => {
     expect(missed!.detail).toContain('The vehicle was expected on 2026-03-09');
   });
 
-  it('there are none before the horizon, and both if both apply', () => {
+  it('there are no reasons before the horizon, and both if both apply', () => {
     expect(codes({ measureDate: '2026-05-10' })).toEqual([]);
     expect(codes({ measureDate: '2026-05-09' })).toEqual(['dates-too-far-apart']);
     expect(codes({ measureDate: null })).toEqual([]);

@@ -29,11 +29,11 @@ describe('the events that an outlook raises', () => {
     ['settings', { 'limit.passed': 4 }],
     ['experience', {}],
     ['program', {}],
-  ])('their cause decides which are raised: %s', (cause, expected) => {
+  ])('the cause decides which events an outlook raises: %s', (cause, expected) => {
     expect(told(before, after, cause)).toEqual(expected);
   });
 
-  it('the events that an outlook raises are what did not hold before', () => {
+  it('an outlook raises only events for what was not so before', () => {
     expect(told(after, after, 'history')).toEqual({});
     expect(told(after, before, 'history')).toEqual({});
     expect(told(null, before, 'history')).toEqual({});
@@ -53,7 +53,7 @@ describe('old history that is entered', () => {
     ['the first visit, years later', null, after, '2028-01-01', true],
     ['a change that leaves the newest visit', after, after, '2028-01-01', false],
     ['a vehicle without a visit', null, outlookOf(VAN, []), '2028-01-01', false],
-  ])('old history that is entered is told apart from news: %s', (_name, from, to, today, expected) => {
+  ])('old history that is entered is distinguished from news: %s', (_name, from, to, today, expected) => {
     expect(isBacklog(from, to, today)).toBe(expected);
   });
 });
@@ -83,7 +83,7 @@ describe('the outcome of a delivery attempt', () => {
     expect(after(429, 10, 1000)).toEqual({ kind: 'given-up' });
   });
 
-  it('Retry-After counts in answers that ask for fewer requests, up to a day', () => {
+  it('Retry-After is followed in answers that ask for fewer requests, up to a day', () => {
     expect(after(429, 1, 60_000)).toEqual({ kind: 'again', inMs: 60_000, pauseMs: 60_000 });
     expect(after(503, 3, 60_000)).toEqual({ kind: 'again', inMs: 1_800_000, pauseMs: 60_000 });
     expect(after(503, 1, 1e12)).toEqual({ kind: 'again', inMs: 86_400_000, pauseMs: 86_400_000 });

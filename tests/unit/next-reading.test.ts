@@ -11,7 +11,7 @@ const mixtureOf = (...components: [weight: number, mean: number, sd: number][]):
 const mixture = mixtureOf([0.7, 8, 0.3], [0.3, 7, 0.8]);
 
 describe('the continuous ranked probability score', () => {
-  it('at its mean, a standard normal scores (√2 − 1)/√π', () => {
+  it('the score of a standard normal at its mean is (√2 − 1)/√π', () => {
     expect(crps(mixtureOf([1, 0, 1]), 0)).toBeCloseTo((Math.SQRT2 - 1) / Math.sqrt(Math.PI), 9);
   });
 
@@ -40,7 +40,7 @@ describe('the prediction of a reading', () => {
     expect(foretold.weights.reduce((sum, weight) => sum + weight, 0)).toBeCloseTo(1, 12);
   });
 
-  it('with a small chance it is a gross misreading or follows a sudden loss', () => {
+  it('the prediction includes a small chance of a gross misreading or a sudden loss', () => {
     // A sixth of the misreadings fall under 2 mm, and some of the sudden losses.
     const { misreadChance, suddenChance } = experience.pads[0]!.parameters;
     const { chance } = scoreReading(foretold, 7.8, 2);
@@ -49,7 +49,7 @@ describe('the prediction of a reading', () => {
     expect(scoreReading(foretold, 7.8, 12).chance).toBeGreaterThan(0.99);
   });
 
-  it('a misreading falls anywhere in the range of its part', () => {
+  it('a predicted misreading falls anywhere in the range of its part', () => {
     const read = { gaugeUncertaintyMm: 0.3, misreadRangeMm: 6 };
     const { misreadChance } = experience.pads[0]!.parameters;
     const chance = scoreReading(readingForetold(mixture, experience, read), 7.8, 3).chance;

@@ -92,7 +92,7 @@ describe('odometer readings in doubt', () => {
     expect(slipOf(['2024-07-05', 45_000, 'mi'])!.kind).toBe('km-for-miles');
   });
 
-  it('the farther off a reading is, the greater the doubt', () => {
+  it('the doubt grows with the distance of a reading from the others', () => {
     const margins = [80_000, 100_000, 150_000, 400_000].map(
       (value) =>
         doubtedReadings(historyWith([...STEADY, ['2024-07-05', value], ['2025-01-05', 54_000]]))[0]!.margin,
@@ -140,7 +140,7 @@ describe('a new odometer reading that contradicts another', () => {
       ],
       isTaken: false,
     },
-  ])('it is accepted or refused: against $what', ({ readings, isTaken }) => {
+  ])('a contradicting reading is accepted or refused: against $what', ({ readings, isTaken }) => {
     const conflict = odometerConflict(historyWith(readings), `visit-${readings.length}`);
     expect(conflict === null).toBe(isTaken);
   });

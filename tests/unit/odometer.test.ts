@@ -66,7 +66,7 @@ describe('the distance along a vehicle’s visits', () => {
     // 40,000 and 50,000 km.
     const inMiles = [read(4, 24_855), read(5, 31_069)];
 
-    it('are those from the first that shows little use on', () =>
+    it('readings that may be miles are those from the first that shows little use on', () =>
       expect(perhaps(...inMiles)).toMatchObject({
         fromDay: START + 2 * HALF_A_YEAR,
         date: inMiles[0]!.date,
@@ -79,10 +79,10 @@ describe('the distance along a vehicle’s visits', () => {
       ['use would be far higher than before in miles', [read(4, 33_000)]],
       ['the vehicle stood so long that use would be low in miles too', [read(14, 24_855)]],
       ['use rose', [read(4, 50_000)]],
-    ])('are none if %s', (_why, later) => expect(perhaps(...later)).toBeNull());
+    ])('readings that may be miles are none if %s', (_why, later) => expect(perhaps(...later)).toBeNull());
   });
 
-  it('without visits it is empty', () => {
+  it('the distance is empty without visits', () => {
     expect(roadOf(NOT_KNOWN, [])).toEqual({
       places: [],
       inService: null,
@@ -188,7 +188,7 @@ describe('the distance along a vehicle’s visits', () => {
     ).toEqual([5000, 5000]);
   });
 
-  it('several visits on one day are one end of a stretch', () => {
+  it('several visits on one day are one end of an interval', () => {
     const road = roadOf(IN_SERVICE, [
       { date: '2024-04-10', odometer: km(5012) },
       { date: '2024-04-10', odometer: km(5022) },
@@ -198,7 +198,7 @@ describe('the distance along a vehicle’s visits', () => {
     expect(road.stretches.map((stretch) => stretch.km)).toEqual([5010, 4000]);
   });
 
-  it('a stretch without driving is kept', () => {
+  it('an interval without driving is included', () => {
     const { stretches } = roadOf(NOT_KNOWN, [
       { date: '2024-04-10', odometer: km(5000) },
       { date: '2024-07-19', odometer: km(5000) },
@@ -340,7 +340,7 @@ describe('a new odometer with an unknown start', () => {
     { date: '2024-07-19', odometer: km(10_000) },
   ];
 
-  it('its visit is placed where the old one ended, and the next by its date', () => {
+  it('the visit of the new odometer is placed where the old one ended, and the next visit by its date', () => {
     const { places, stretches } = roadOf(NOT_KNOWN, visits);
     expect(places[1]).toEqual({ km: 10_000, sdKm: 0 });
     expect(places[2]!.km).toBeCloseTo(20_000, 6);

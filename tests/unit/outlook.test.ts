@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { outlookFor } from '../../src/core/assessment/outlook.js';
+import { outlookFor, UnsoundOutlook } from '../../src/core/assessment/outlook.js';
 import { wearAnswer } from '../../src/core/assessment/wearAnswer.js';
 import { chanceBy, dateInterval, isOverdue } from '../../src/core/assessment/forecastDates.js';
 import type { Outlook } from '../../src/core/assessment/outlookShape.js';
@@ -61,7 +61,7 @@ describe('the usual interval between visits', () => {
       dates.map((date) => ({ date })),
     ).rhythmDays;
 
-  it('there is none before the third visit', () => {
+  it('the usual interval is unknown before the third visit', () => {
     expect(rhythmOf()).toBeNull();
     expect(rhythmOf('2024-01-01')).toBeNull();
     expect(rhythmOf('2024-01-01', '2024-07-01')).toBeNull();
@@ -102,14 +102,14 @@ describe('the date of the next visit', () => {
     });
   });
 
-  it('without one it follows the policy’s interval from the latest visit', () => {
+  it('the date follows the policy’s interval from the latest visit if there is no usual interval', () => {
     expect(replacementOf(STEADY.slice(0, 1), { today: '2024-07-02' }).untilNextVisit).toMatchObject({
       date: toFullDate(toDay('2024-07-01') + POLICY.visitIntervalDays),
       dateSource: 'policy',
     });
   });
 
-  it('without any visit it follows the policy’s interval from today', () => {
+  it('the date follows the policy’s interval from today if there is no visit', () => {
     expect(replacementOf([], { today: '2024-07-02' }).untilNextVisit).toMatchObject({
       date: toFullDate(toDay('2024-07-02') + POLICY.visitIntervalDays),
       dateSource: 'policy',
@@ -124,7 +124,7 @@ describe('the date of the next visit', () => {
     });
   });
 
-  it('the chance that the limit is reached by then rises with the date', () => {
+  it('the chance that the limit is reached by the next visit rises with the date', () => {
     const chances = ['2025-08-01', '2026-08-01', '2027-02-01', '2028-01-01'].map(
       (until) => replacementOf(STEADY, { until }).untilNextVisit.chanceLimitReached!,
     );
@@ -135,7 +135,7 @@ describe('the date of the next visit', () => {
 });
 
 describe('an overdue axle', () => {
-  it('a reading that fails its limit makes it overdue, whatever the forecast says', () => {
+  it('a reading that fails its limit makes the axle overdue, whatever the forecast says', () => {
     expect(isOverdue(true, null, '2025-07-02')).toBe(true);
     expect(isOverdue(true, '2030-01-01', '2025-07-02')).toBe(true);
   });
@@ -149,7 +149,7 @@ describe('an overdue axle', () => {
     expect(isOverdue(false, median, '2025-07-02')).toBe(overdue);
   });
 
-  it('time alone can make it overdue', () => {
+  it('time alone can make the axle overdue', () => {
     const { median } = replacementOf(STEADY).date!;
     const dayBefore = toFullDate(toDay(median!) - 1);
     expect(replacementOf(STEADY, { today: dayBefore }).overdue).toBe(false);
@@ -164,7 +164,7 @@ describe('an overdue axle', () => {
     expect(replacementOf(STEADY, { today: dayBefore }).reasons).not.toContainEqual(reason);
   });
 
-  it('one pad at its limit makes it overdue at once, with that date', () => {
+  it('one pad at its limit makes the axle overdue at once, with that date', () => {
     const last: VisitDraft = { ...seen('2025-07-01', 30_000, 6.5), readings: fourPads([6.5, 6.5, 2, 6.5]) };
     const replacement = replacementOf([...STEADY.slice(0, 2), last]);
     expect(replacement).toMatchObject({
@@ -176,7 +176,7 @@ describe('an overdue axle', () => {
     expect(replacement.untilNextVisit.chanceLimitReached).toBeGreaterThanOrEqual(0.5);
   });
 
-  it('new pads end it', () => {
+  it('an axle with new pads is no longer overdue', () => {
     const worn = seen('2025-07-01', 30_000, 1.5);
     expect(replacementOf([worn]).overdue).toBe(true);
     const fitted: VisitDraft = { ...worn, work: [{ kind: 'pads-replaced', axle: 'front' }] };
@@ -290,7 +290,7 @@ describe('the forecast dates of an axle', () => {
     expect(before).toBeGreaterThan(0.99);
   });
 
-  it('asking on a later day does not move them', () => {
+  it('a request on a later day does not change the dates', () => {
     const outlook = outlookOf(VAN, STEADY);
     const dates = ['2025-07-02', '2026-01-01', '2030-01-01'].map(
       (today) => answered(outlook, { today }).replacement.date,
@@ -301,12 +301,12 @@ describe('the forecast dates of an axle', () => {
 });
 
 describe('the governing pad', () => {
-  it('of four equal pads it is the thinnest', () => {
+  it('the thinnest of four equal pads governs', () => {
     const visit = { ...seen('2024-07-01', 10_000, 9), readings: fourPads([9, 9, 9, 7]) };
     expect(replacementOf([visit]).governingPad).toEqual({ side: 'right', pad: 'outer' });
   });
 
-  it('with different limits it is the one closest to its own limit, not the thinnest', () => {
+  it('the pad closest to its own limit governs if limits differ, not the thinnest', () => {
     const fitted: VisitDraft = {
       date: '2024-01-02',
       odometer: km(10),
@@ -324,7 +324,7 @@ describe('figures that cannot be computed', () => {
   const codesOf = (visits: VisitDraft[], vehicle: VehicleDraft = VAN) =>
     replacementOf(visits, {}, vehicle).reasons.map(({ code }) => code);
 
-  it('without visits they are null with a reason', () => {
+  it('figures without visits are null with a reason', () => {
     const answer = wearAnswer('v-1', outlookOf(VAN, []), {
       today: '2025-07-02',
       until: null,
@@ -335,11 +335,11 @@ describe('figures that cannot be computed', () => {
     expect(answer.axles[0]!.replacement.reasons).toMatchObject([{ field: 'date', code: 'no-readings' }]);
   });
 
-  it('without a measured pad they are null with a reason', () => {
+  it('figures without a measured pad are null with a reason', () => {
     expect(codesOf([{ date: '2025-07-01', odometer: km(30_000) }])).toEqual(['no-readings']);
   });
 
-  it('without a limit they are null with a reason', () => {
+  it('figures without a limit are null with a reason', () => {
     const vehicle = { ...VAN, axles: { front: { brake: 'disc', pad: { new: mm(11) } } } } as const;
     expect(codesOf(STEADY, vehicle)).toEqual(['no-limit']);
     const { pads } = answered(outlookOf(vehicle, STEADY));
@@ -347,7 +347,7 @@ describe('figures that cannot be computed', () => {
     expect(pads.every(({ ratePer1000KmMm }) => ratePer1000KmMm !== null)).toBe(true);
   });
 
-  it('without an odometer reading the distances are null; dates and remaining thickness are given', () => {
+  it('distances without an odometer reading are null; dates and remaining thickness are given', () => {
     const unread = STEADY.map((visit) => ({ ...visit, odometer: null }));
     const outlook = outlookOf({ inService: { date: '2024-01-01' } }, unread);
     expect(outlook.usage).toMatchObject({ kmPerDay: null, reasons: [{ code: 'no-odometer' }] });
@@ -366,7 +366,7 @@ describe('figures that cannot be computed', () => {
     expect(Math.abs(pads[0]!.remainingMm!.median - 4.5)).toBeLessThan(0.1);
   });
 
-  it('on an axle with drum brakes the pads’ figures are null with a reason', () => {
+  it('the pads’ figures on an axle with drum brakes are null with a reason', () => {
     const vehicle = { ...VAN, axles: { front: { ...DISC_AXLE, brake: 'drum' } } } as const;
     expect(codesOf([{ date: '2025-07-01', odometer: km(30_000) }], vehicle)).toEqual(['no-readings']);
     expect(answered(outlookOf(vehicle, []))).toMatchObject({
@@ -375,7 +375,7 @@ describe('figures that cannot be computed', () => {
     });
   });
 
-  it('beyond thirty years they are null, with a reason', () => {
+  it('dates beyond thirty years are null, with a reason', () => {
     // 200 km a year.
     const hardlyUsed = [
       seen('2024-07-01', 100, 11),
@@ -431,4 +431,13 @@ it('one draw of the experience is enough for an outlook', () => {
   const known = { ...starting, pads: onlyDraw(parameters) };
   const [axle] = outlookFor(historyOf(VAN, STEADY), () => known, POLICY).axles;
   expect(daysAt(axle!.crossing!, 0.5)).toBeGreaterThan(0);
+});
+
+it('an outlook whose numbers are not finite is refused, and the error names the number', () => {
+  const starting = startingExperience({ steeredOrFront: true, regenerative: false });
+  const spoiled = starting.pads.map((draw) => ({ ...draw, weight: NaN }));
+  const outlook = (): Outlook =>
+    outlookFor(historyOf(VAN, STEADY), () => ({ ...starting, pads: spoiled }), POLICY);
+  expect(outlook).toThrow(UnsoundOutlook);
+  expect(outlook).toThrow(/^the outlook is unsound: .* is NaN$/);
 });

@@ -68,7 +68,7 @@ describe('the day a set of pads reached its limit', () => {
     expect(set).toEqual({ from: 0, to: null, reached: null, lastReadDay: null });
   });
 
-  it('the greatest limit of the pads then fitted governs, whatever later sets have', () => {
+  it('the highest limit of the pads then fitted governs, whatever limits later sets have', () => {
     const [first, second] = setsOf([
       at(100, 10_000, { readings: fourPads(8) }),
       at(200, 20_000, {
@@ -91,7 +91,7 @@ describe('pads that were changed early', () => {
     at(500, 50_000, { readings: fourPads(3.5), work: CHANGED }),
   ];
 
-  it('their day follows from their own wear and the distance driven later', () => {
+  it('the day of such pads follows from their own wear and the distance driven later', () => {
     const [set] = setsOf([...worn, at(700, 80_000)]);
     // 0.15 mm per 1000 km from the fitting on: 9 mm last 60 000 km, 10 000 more at 150 km a day.
     expect(set!.reached!.km).toBeCloseTo(60_000, 4);
@@ -99,12 +99,12 @@ describe('pads that were changed early', () => {
     expect(set!.reached!.how).toBe('extrapolated');
   });
 
-  it('their day follows from the pace of their life if the vehicle has not driven as far', () => {
+  it('the day of such pads follows from the pace of their life if the vehicle has not driven as far', () => {
     const [set] = setsOf(worn);
     expect(set!.reached!.day).toBeCloseTo(600, 6);
   });
 
-  it('there is none if less than 70 % of their use was gone', () => {
+  it('pads changed before 70 % of their use was gone have no such day', () => {
     const [set] = setsOf([
       at(200, 20_000, { readings: fourPads(8) }),
       // 11 − 0.69 × 9 mm

@@ -47,7 +47,7 @@ const only = <Item>(items: readonly Item[]): Item => {
 };
 
 describe('the chart of an axle', () => {
-  it('its title names the vehicle and the axle, and its description says what it shows', () => {
+  it('the chart’s title names the vehicle and the axle, and its description says what the chart shows', () => {
     const root = chartOf('usual, one pad wears faster');
     const byId = new Map(descendants(root).map((element) => [element.attributes.id, element]));
     const title = byId.get(root.attributes['aria-labelledby'])!;
@@ -174,7 +174,7 @@ describe('the chart of an axle', () => {
     expect(textsOf(beyond)).toEqual(['Not expected within 30 years']);
   });
 
-  it('one time scale is used if there is room, and otherwise their difference is stated', () => {
+  it('the chart uses one time scale if there is room, and otherwise states the difference of the two', () => {
     expect(textsOf(chartOf('one reading only')).filter((text) => text.startsWith('time'))).toEqual([]);
     const split = chartOf('usual, one pad wears faster');
     const [past, ahead] = [dayScale(split, 'past'), dayScale(split, 'ahead')];
@@ -183,7 +183,7 @@ describe('the chart of an axle', () => {
     expect(textsOf(split)).toContain(`time × ${Math.round(factor)}`);
   });
 
-  it('where visits crowd, only the governing pad is marked', () => {
+  it('only the governing pad is marked where visits crowd', () => {
     const { picture } = drawn('two hundred visits on one set');
     const marks = marksOf(ofClass(chartOf('two hundred visits on one set'), 'readings')[0]!);
     const { fan, positions } = picture.panels[0]!;
@@ -197,7 +197,7 @@ describe('the chart of an axle', () => {
     );
   });
 
-  it('without measurements it is a sentence', () => {
+  it('the chart without measurements is a sentence', () => {
     const { charts } = drawn('never measured');
     expect(charts.map(({ drawings }) => drawings)).toEqual([null, null]);
     expect(charts[0]!.silence).toBe(
@@ -213,7 +213,7 @@ describe('the chart of an axle', () => {
     expect(ofClass(chartOf('no odometer'), 'forecast')).not.toEqual([]);
   });
 
-  it('distances are where the vehicle had driven them', () => {
+  it('distances are marked where the vehicle had driven them', () => {
     const root = chartOf('usual, one pad wears faster');
     const x = dayScale(root, 'past');
     const tick = wordsOf(root).find(({ text }) => text === '20,000')!;
@@ -258,7 +258,7 @@ describe('the chart of an axle', () => {
       const boxes = wordsOf(root).map(boxOf);
       for (const { group, points } of linesOf(root)) {
         const through = boxes.filter(({ text, left, right, top, bottom }) => {
-          // A reading at its limit, and its whisker, are where they are.
+          // A reading at its limit, with its whisker, may run through the label of the limit.
           if (group === 'readings' && /^(Limit|Discard|Max)/.test(text)) return false;
           return points.some(([x, y]) => x > left && x < right && y > top && y < bottom);
         });
@@ -306,7 +306,7 @@ describe('the chart of an axle', () => {
     });
   }
 
-  /** Somewhat smaller than most faces set them, so that only true overlaps count. */
+  /** Slightly smaller than in most typefaces, so that only true overlaps count. */
   function boxOf({ text, x, y, anchor, size }: Words) {
     const width = text.length * size * 0.48;
     const left = anchor === 'middle' ? x - width / 2 : anchor === 'end' ? x - width : x;

@@ -17,7 +17,7 @@ describe('the mean of a group', () => {
     return { log, curve };
   };
 
-  it('the mean of a group is found however far from the starting point it is', () => {
+  it('the mean of a group is found from any starting point', () => {
     for (const members of [1, 10, 150, 1000]) {
       for (const start of [-1, 0, 0.7, 0.98, 1.6]) {
         const { mean, variance } = poolGroup(agreeing(members, 0.06), { mean: 0.6, sd: 0.25 }, start);
@@ -33,7 +33,7 @@ describe('the mean of a group', () => {
 });
 
 describe('draws around a mode', () => {
-  it('there are several if the posterior falls off faster than its curvature says', () => {
+  it('there are several draws if the posterior falls off faster than its curvature says', () => {
     // Flat around the mode, with a wall beyond: all but one or two draws are almost impossible.
     const wall = (x: Float64Array) => x.reduce((sum, at) => sum + 0.5 * at * at + (1.5 * at) ** 10, 0);
     const draws = drawAround(wall, minimise(wall, new Float64Array(9)), 8);

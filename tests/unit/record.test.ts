@@ -107,7 +107,7 @@ describe('the data that a history adds to experience', () => {
     expect(rateOf(starting.rotors)).toBeLessThan(0.012);
   });
 
-  it('there are none if no odometer was ever read', () => {
+  it('there are no data if no odometer was ever read', () => {
     const history = historyOf({ axles: van.axles }, [{ date: '2023-09-01', readings: fourPads(9.6) }]);
     expect(recordOf(history, groupOf)).toEqual({ model: null, stretches: [], axles: [] });
   });

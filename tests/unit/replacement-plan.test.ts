@@ -50,7 +50,7 @@ describe('the visits of a replacement plan', () => {
     expect(axle.visits).toHaveLength(6);
   });
 
-  it('without one they follow the policy’s interval, and one that is late is today', () => {
+  it('the visits follow the policy’s interval if there is no usual one, and one that is late is today', () => {
     const { plan, axle } = planOf({}, WORN.slice(0, 1), { today: '2026-03-10' });
     expect(plan.dateSource).toBe('policy');
     expect(axle.visits.map(({ date }) => date).slice(0, 2)).toEqual(['2026-03-10', '2026-09-08']);
@@ -69,7 +69,7 @@ describe('a visit in a replacement plan', () => {
     const { axle, outlook } = planOf({}, WORN, { today: '2026-03-05', dates: ['2026-03-05'] });
     const [now] = axle.visits;
     const least = Math.min(...outlook.axles[0]!.pads.map(({ remainingMm }) => remainingMm!.median));
-    // The least of four pads has a little less than each.
+    // The thinnest of four pads has a little less than each of them.
     expect(now!.wastedMm.median).toBeLessThan(least + 0.02);
     expect(now!.wastedMm.median).toBeGreaterThan(least - 0.3);
     expect(now!.chanceTooLate).toBeLessThan(0.001);
@@ -84,7 +84,7 @@ describe('a visit in a replacement plan', () => {
     expect(first!.wastedMm.median - second!.wastedMm.median).toBeLessThan(1.9);
   });
 
-  it('if a reading fails, nothing is left and no coming visit is recommended', () => {
+  it('a plan recommends no coming visit if a reading fails, because nothing is left', () => {
     const { axle } = planOf({}, [...WORN, visit('2026-03-09', 40_100, 1.6)], {
       costs: { tooLate: 0, perMmWasted: 9 },
     });
@@ -97,7 +97,7 @@ describe('a visit in a replacement plan', () => {
     );
   });
 
-  it('if the limit has more likely than not been reached, no coming visit is recommended', () => {
+  it('a plan recommends no coming visit if the limit has more likely than not been reached', () => {
     const costs = { tooLate: 0, perMmWasted: 9 };
     const { axle } = planOf({}, WORN, { today: '2027-06-01', dates: ['2027-06-01', '2027-09-01'], costs });
     expect(axle.visits[0]!.chanceTooLate).toBeGreaterThan(0.5);
@@ -107,7 +107,7 @@ describe('a visit in a replacement plan', () => {
     );
   });
 
-  it('without a forecast it is null with a reason', () => {
+  it('a plan without a forecast is null with a reason', () => {
     const unmeasured = planOf({ axles: { front: { brake: 'disc' } } }, [
       visit('2026-03-05', 40_000, null),
     ]).axle;
@@ -145,7 +145,8 @@ describe('a visit in a replacement plan', () => {
     expect(chanceAt(27.9)).toBeLessThan(0.05);
     expect(chanceAt(26.1)).toBeGreaterThan(0.6);
     expect(chanceAt(25.5)).toBe(1);
-    // One of two rotors is a little more likely to go than one, whose margin has percentiles at 10 % and 50 %.
+    // Either of two rotors is a little more likely to go than a single one, whose margin has percentiles at 10 % and 50
+    // %.
     for (const value of [26.8, 27, 27.2]) {
       const { low, median } = withRotors(value).outlook.axles[0]!.rotors[0]!.marginAfterNextPadSetMm!;
       if (low < 0) expect(chanceAt(value)).toBeGreaterThan(0.1);
@@ -163,18 +164,18 @@ describe('the rule of a replacement plan', () => {
     { chanceTooLate: 0.9, expectedCost: 80 },
   ];
 
-  it('by chance it takes the last visit with a small enough chance, or none', () => {
+  it('the rule by chance takes the last visit with a small enough chance, or none', () => {
     const by = (greatestChance: number) => pick(visits, { kind: 'greatest-chance', greatestChance });
     expect([by(0.1), by(0.08), by(0.95), by(0.005)]).toEqual([visits[1], visits[1], visits[3], null]);
   });
 
-  it('by cost it takes the lowest, and the earlier of two equal ones', () => {
+  it('the rule by cost takes the lowest cost, and the earlier of two equal ones', () => {
     expect(pick(visits, { kind: 'least-expected-cost', greatestChance: null })).toBe(visits[1]);
     expect(costOf({ costTooLate: 500, costPerMmWasted: 12 }, 0.0322, { expected: 1.95 })).toBe(39.5);
     expect(costOf({ costTooLate: null, costPerMmWasted: null }, 0.0322, { expected: 1.95 })).toBeNull();
   });
 
-  it('the more it costs to be late, the earlier it is, whatever the currency', () => {
+  it('the recommended visit is the earlier the more it costs to be late, whatever the currency', () => {
     const at = (tooLate: number, perMmWasted: number) =>
       planOf({}, WORN, { dates: MONTHS, costs: { tooLate, perMmWasted } }).axle.recommended!;
     const MONTHS = Array.from({ length: 12 }, (_, month) =>
@@ -187,11 +188,11 @@ describe('the rule of a replacement plan', () => {
     expect(at(2000, 100)).toBe(middling);
   });
 
-  it('a likely late visit is mentioned first, and the figures stay', () => {
+  it('a visit that is likely too late is mentioned first, and the figures do not change', () => {
     const costs = { tooLate: 1, perMmWasted: 9 };
     const { axle } = planOf({}, WORN, { dates: ['2026-06-01', '2027-06-01'], costs });
     expect(axle.recommended).toBe('2027-06-01');
-    // At their pace the 2.5 mm that were left in March 2026 are gone in January 2027: by hand, five months too late.
+    // At this pace the 2.5 mm left in March 2026 are gone in January 2027: by hand, five months too late.
     const { chanceTooLate } = axle.visits[1]!;
     expect(chanceTooLate).toBeGreaterThan(0.9);
     expect(axle.words).toMatch(
@@ -222,7 +223,7 @@ describe('the rule of a replacement plan', () => {
     );
   });
 
-  it('by chance it is described in words, with a visit and without one', () => {
+  it('the rule by chance is described in words, with a visit and without one', () => {
     const { axle, plan } = planOf({}, WORN);
     const { words, recommended, visits: told } = axle;
     const chosen = told.find(({ date }) => date === recommended)!;

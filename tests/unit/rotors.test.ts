@@ -112,7 +112,7 @@ describe('the figures of a rotor', () => {
     );
   });
 
-  it('the margin at the next pads and after the set that follows gets smaller each time', () => {
+  it('the margin gets smaller at the next pads and again after the following set', () => {
     const { left } = rotorsAfter(oneVisit(evenly(27.6)));
     const { marginAtPadReplacementMm: first, marginAfterNextPadSetMm: second } = left;
     for (const { low, median, high } of [first!, second!]) {
@@ -121,13 +121,13 @@ describe('the figures of a rotor', () => {
     }
     expect(first!.median).toBeLessThan(left.marginMm!);
     expect(second!.median).toBeLessThan(first!.median);
-    // 0.4 mm of rotor went with 3 mm of pad, so some 0.8 mm go with the 6 mm that are left, and 1.2 mm with a new set;
-    // a little less, since a new rotor may have been 0.1 mm thicker or thinner.
+    // 0.4 mm of rotor were lost with 3 mm of pad, so about 0.8 mm are lost with the 6 mm that are left, and 1.2 mm with
+    // a new set; a little less, since a new rotor may have been 0.1 mm thicker or thinner.
     expect(Math.abs(first!.median - (1.6 - 0.8))).toBeLessThan(0.3);
     expect(Math.abs(first!.median - second!.median - 1.2)).toBeLessThan(0.45);
   });
 
-  it('without the thickness of a new set there is no margin after it, with a reason', () => {
+  it('the margin after a new set of unknown thickness is null with a reason', () => {
     const vehicle = vehicleWith(ROTOR);
     const axles = { front: { ...vehicle.axles!.front, pad: { limit: mm(2) } } };
     const { rotors } = outlookOf({ ...vehicle, axles }, oneVisit(evenly(27.6))).axles[0]!;
@@ -163,8 +163,8 @@ describe('the decision to keep a rotor', () => {
     expect(left.decisionReasons[0]!.detail).toContain('1.6 mm above');
   });
 
-  it('a narrow margin brings a warning, measured at every visit', () => {
-    // 0.7 mm went with 3 mm of pad, and twice that is left for 6 mm, so about here the chance is nearly even.
+  it('a narrow margin brings a warning to measure at every visit', () => {
+    // 0.7 mm were lost with 3 mm of pad, and twice that is left for 6 mm, so the chance is nearly even here.
     const narrow = [27.4, 27.35, 27.3, 27.25]
       .map((thickness) => rotorsAfter(oneVisit(evenly(thickness))).left)
       .find((rotor) => codes(rotor).includes('narrow-margin'));
@@ -187,7 +187,7 @@ describe('the decision to keep a rotor', () => {
 });
 
 describe('a rotor fitted new', () => {
-  it('at a stated thickness it is kept, even if not measured since', () => {
+  it('a new rotor of a stated thickness is kept, even if not measured since', () => {
     const visit: VisitDraft = {
       date: '2024-10-01',
       odometer: km(25_000),
@@ -200,7 +200,7 @@ describe('a rotor fitted new', () => {
 });
 
 describe('a face found scored', () => {
-  it('a later ok takes it back', () => {
+  it('a later ok withdraws a scored face', () => {
     const scored = oneVisit(evenly(27.6), undefined, { conditions: [...onLeft('scored')] });
     const later: VisitDraft = { date: '2025-01-15', odometer: km(25_000), conditions: [...onLeft('ok')] };
     expect(rotorsAfter(scored).left.decision).not.toBe('keep');
@@ -268,7 +268,7 @@ describe('the decision to replace a rotor', () => {
   });
 
   it('a rotor that may not outlast pads with life left brings a warning, not a replacement', () => {
-    // 0.7 mm went in 20 000 km, 1.3 mm are left for twice as far.
+    // 0.7 mm were lost in 20 000 km, 1.3 mm are left for twice as far.
     const { left } = rotorsAfter(oneVisit(evenly(27.3)));
     expect(left.decision).toBe('keep');
     expect(codes(left)).toEqual(['narrow-margin']);
@@ -276,14 +276,14 @@ describe('the decision to replace a rotor', () => {
   });
 
   it('a rotor that passes discard before the next visit is replaced, however much pad is left', () => {
-    // 1.6 mm went in half a year, 0.4 mm are left for the next half.
+    // 1.6 mm were lost in half a year, 0.4 mm are left for the next half.
     const { left } = rotorsAfter(oneVisit(evenly(26.4)));
     expect(left.decision).toBe('replace');
     expect(codes(left)).toEqual(['limit-before-next-visit']);
     expect(left.decisionReasons[0]!.detail).toContain('by the next visit, about 2024-12-30');
   });
 
-  it('under new pads it depends on whether the rotor more likely than not wears out first', () => {
+  it('a rotor under new pads is replaced if it more likely than not wears out before they do', () => {
     let decisions = '';
     // The chance is rounded to two places: none of these steps falls where it rounds to 0.5 from below.
     for (let thousandths = 27_990; thousandths >= 26_990; thousandths -= 20) {
@@ -292,7 +292,7 @@ describe('the decision to replace a rotor', () => {
       const { decision, decisionReasons } = rotorsAfter(visits).left;
       const said = /used up is (?:over )?(\d+) %/.exec(decisionReasons[0]!.detail);
       const chance = said ? Number(said[1]) / 100 : 0;
-      // The chance is said to two digits, which do not tell on which side of one half it lies.
+      // The chance is given in two digits, which do not show on which side of one half it is.
       if (chance !== 0.5) expect(decision).toBe(chance > 0.5 ? 'replace' : 'keep');
       decisions += decision[0];
     }
@@ -300,7 +300,7 @@ describe('the decision to replace a rotor', () => {
   });
 
   it('a rotor that would outlast these pads but not the next set is replaced once these are due', () => {
-    // 1.2 mm went with 8.5 mm of pad, so another set of 9 mm takes more than the 0.8 mm that are left.
+    // 1.2 mm were lost with 8.5 mm of pad, so another set of 9 mm takes more than the 0.8 mm that are left.
     const due = rotorsAfter(oneVisit(evenly(26.8), undefined, { pads: 2.5 })).left;
     expect(due.decision).toBe('replace');
     expect(due.decisionReasons[0]!.detail).toContain('the next set of pads');
@@ -419,7 +419,7 @@ describe('the decision to measure a rotor', () => {
     [0.08, 'does-not-conform'],
     [0.05, 'inconclusive'],
   ])(
-    'with a run-out of %f mm against 0.05 mm it says to clean, re-index and measure again first',
+    'the decision at a run-out of %f mm against 0.05 mm is to clean, re-index and measure again first',
     (value, conformity) => {
       const readings = [runoutReading('left', value)];
       const { left } = rotorsAfter(oneVisit(evenly(27.6), undefined, { readings }));
@@ -496,14 +496,14 @@ describe('the rotors of one axle', () => {
     expect([left.decision, right.decision]).toEqual(['replace', 'replace']);
   });
 
-  it('each is kept, machined or measured by itself', () => {
+  it('each rotor is kept, machined or measured by itself', () => {
     const { left, right } = rotorsAfter(
       oneVisit(evenly(27.6), [27.6], { conditions: [...onLeft('scored')] }),
     );
     expect([left.decision, right.decision]).toEqual(['machine', 'keep']);
   });
 
-  it('a condition without a side applies to both', () => {
+  it('a condition without a side applies to both rotors', () => {
     const conditions = [{ part: 'rotor', axle: 'front', state: 'cracked' } as const];
     const { left, right } = rotorsAfter(oneVisit(evenly(27.6), undefined, { conditions }));
     expect([codes(left), codes(right)]).toEqual([['cracked'], ['cracked']]);

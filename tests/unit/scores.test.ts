@@ -35,7 +35,7 @@ describe('forecasts of a set of pads that wore out', () => {
   const history = historyOf(vehicle, worn);
   const { dates } = scoresOf(history);
 
-  it('every visit before the limit was reached has one, compared with that day', () => {
+  it('every visit before the limit was reached has a forecast, compared with that day', () => {
     expect(dates.map(({ date, readings, reached }) => ({ date, readings, reached }))).toEqual(
       [
         [200, 4],
@@ -86,7 +86,7 @@ describe('forecasts of a set of pads that wore out', () => {
 describe('other scores', () => {
   it('a forecast is unfinished until a reading decides, up to the last day the pads were read', () => {
     const { dates } = scoresOf(historyOf(vehicle, worn.slice(0, 3)));
-    // The forecasts of days 400 and 500 have not been compared with a reading since.
+    // No later reading has decided the forecasts of days 400 and 500.
     expect(dates.map(({ date, reached }) => [date, reached])).toEqual([[worn[0]!.date, null]]);
   });
 

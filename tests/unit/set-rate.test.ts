@@ -4,7 +4,7 @@ import { LINING_HABITS } from '../../src/core/forecast/renewal.js';
 import { freshParts, partMixture, wearPosterior, type PartTracks } from '../../src/core/forecast/wear.js';
 import { onlyDraw, textbookWear } from '../support/parameters.js';
 
-/** Sets of one vehicle differ in their rate, so the rate of earlier sets tells only roughly that of the next one. */
+/** The sets of one vehicle differ in rate, so the rates of earlier sets predict the next one's only roughly. */
 const SPREAD = 0.1;
 const beliefs = (setSpread: number) =>
   onlyDraw(
@@ -48,20 +48,20 @@ function relativeSd(posterior: Parameters<typeof partMixture>[0]): number {
 }
 
 describe('the rate of a new set', () => {
-  it('is known less well than that of the set before it', () => {
+  it('the rate of a new set is known less well than that of the set before it', () => {
     const after = (setSpread: number) =>
       relativeSd(wearPosterior(axleOf(life(0, 6), life(60, 0)), beliefs(setSpread), 60));
     expect(after(0)).toBeLessThan(0.05);
     expect(after(SPREAD) / Math.hypot(after(0), SPREAD)).toBeCloseTo(1, 1);
   });
 
-  it('does not depend on other sets if it is the first', () => {
+  it('the rate of the first set does not depend on other sets', () => {
     const first = (setSpread: number) =>
       relativeSd(wearPosterior(axleOf(life(0, 2)), beliefs(setSpread), 20));
     expect(first(SPREAD)).toBeCloseTo(first(0), 12);
   });
 
-  it('is spread in the forecast of the set that follows the present one', () => {
+  it('the rate of the set that follows the present one has a spread', () => {
     const after = (setSpread: number) => {
       const draws = beliefs(setSpread);
       return relativeSd(freshParts(wearPosterior(axleOf(life(0, 6)), draws, 60), [0, 0], draws, 11));
@@ -69,7 +69,7 @@ describe('the rate of a new set', () => {
     expect(after(SPREAD) / Math.hypot(after(0), SPREAD)).toBeCloseTo(1, 1);
   });
 
-  it('is spread for a set fitted without a record', () => {
+  it('the rate of a set fitted without a record has a spread', () => {
     const renewed = life(0, 6);
     renewed.at = Float64Array.of(...renewed.at, 70);
     renewed.mm = Float64Array.of(...renewed.mm, 10.4);

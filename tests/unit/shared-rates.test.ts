@@ -4,7 +4,7 @@ import type { SharedCounts } from '../../src/store/contract/counts.js';
 
 const MINUTE = 60_000;
 
-/** What a database would keep. */
+/** What a database would store. */
 function countsInMemory(): SharedCounts {
   const kept = new Map<string, { period: number; count: number }>();
   return {
@@ -47,7 +47,7 @@ describe('request counts that servers share', () => {
     expect(ask(one).current).toBe(7);
   });
 
-  test('callers are counted apart, and each period begins at nothing', async () => {
+  test('callers are counted separately, and each period begins at zero', async () => {
     const { one, ask, advance } = twoServers();
     ask(one);
     expect(ask(one, 'api bay-2').current).toBe(1);
@@ -58,7 +58,7 @@ describe('request counts that servers share', () => {
     expect(ask(one)).toEqual({ current: 1, ttl: MINUTE });
   });
 
-  test('what could not be shared is shared later', async () => {
+  test('counts that could not be shared are shared later', async () => {
     const counts = countsInMemory();
     let isDown = true;
     const { one, other, ask } = twoServers({

@@ -41,18 +41,19 @@ const linings = (visits: VisitDraft[], axles?: object) =>
 
 describe('the linings of an axle that are tracked', () => {
   const NAMED = ['left inner', 'left outer', 'right inner', 'right outer'];
-  it('the pads by name while nothing was measured', () => expect(linings([])).toEqual(NAMED));
+  it('the tracked linings are the pads by name while nothing was measured', () =>
+    expect(linings([])).toEqual(NAMED));
 
-  it('the axle’s thinnest alone, if only that was ever measured', () =>
+  it('the tracked lining is the axle’s thinnest alone, if only that was ever measured', () =>
     expect(linings([at('2024-01-01', 10_000, [thinnest(8)])])).toEqual(['null thinnest']));
 
-  it('one a wheel, if only wheels’ thinnest were measured', () =>
+  it('the tracked linings are one per wheel, if only wheels’ thinnest were measured', () =>
     expect(linings([at('2024-01-01', 10_000, [thinnest(8, 'left')])])).toEqual([
       'left thinnest',
       'right thinnest',
     ]));
 
-  it('the axle’s thinnest beside the pads by name', () =>
+  it('the tracked linings include the axle’s thinnest beside the pads by name', () =>
     expect(
       linings([
         at('2024-01-01', 10_000, [padReading('left', 'inner', 9)]),
@@ -60,13 +61,13 @@ describe('the linings of an axle that are tracked', () => {
       ]),
     ).toEqual([...NAMED, 'null thinnest']));
 
-  it('a wheel’s thinnest only on the wheel where it was measured, beside others', () =>
+  it('the tracked linings include a wheel’s thinnest only on the wheel where it was measured', () =>
     expect(linings([at('2024-01-01', 10_000, [...fourPads(9), thinnest(8, 'right')])])).toEqual([
       ...NAMED,
       'right thinnest',
     ]));
 
-  it('shoes of a drum brake likewise', () =>
+  it('the tracked linings of a drum brake follow the same rules', () =>
     expect(
       linings([at('2024-01-01', 10_000, [{ kind: 'shoe-thickness', axle: 'front', ...mm(4) }])], {
         front: { brake: 'drum' },
@@ -99,7 +100,7 @@ describe('the lives of the axle’s thinnest pad', () => {
   };
   const before = at('2024-01-01', 10_000, [thinnest(8)]);
 
-  it('new pads on the axle begin a new one', () =>
+  it('new pads on the axle begin a new life', () =>
     expect(
       livesOf(before, at('2025-01-01', 20_000, [], newPads()), at('2026-01-01', 30_000, [thinnest(10)])),
     ).toEqual([
@@ -107,12 +108,12 @@ describe('the lives of the axle’s thinnest pad', () => {
       { origin: 'replaced', start: toDay('2025-01-01'), startMm: 11, read: [10] },
     ]));
 
-  it('new pads on one side only do not, since the thinnest is then on the other', () =>
+  it('new pads on one side begin no new life, because the thinnest is then on the other side', () =>
     expect(
       livesOf(before, at('2025-01-01', 20_000, [], newPads('left')), at('2026-01-01', 30_000, [thinnest(6)])),
     ).toEqual([{ origin: 'in-service', start: toDay('2023-01-01'), startMm: 11, read: [8, 6] }]));
 
-  it('both sides within a month are one set', () =>
+  it('new pads on both sides within a month are one set', () =>
     expect(
       livesOf(
         before,
@@ -122,7 +123,7 @@ describe('the lives of the axle’s thinnest pad', () => {
       ),
     ).toMatchObject([{ read: [8] }, { origin: 'replaced', start: toDay('2025-01-10'), read: [10] }]));
 
-  it('both sides far apart begin one of unknown age', () =>
+  it('new pads on both sides far apart begin a life of unknown age', () =>
     expect(
       livesOf(
         before,
@@ -152,7 +153,7 @@ describe('the forecast from the thinnest pad', () => {
     return [early, median, late].map((date) => (date === null ? Infinity : toDay(date)));
   };
 
-  it.each([5, 5.5, 6, 6.5, 7])('read thinner than %f mm it never moves a date later', (value) => {
+  it.each([5, 5.5, 6, 6.5, 7])('the thinnest read thinner than %f mm never moves a date later', (value) => {
     const until = (last: number): VisitDraft[] => [
       at('2024-01-01', 20_000, [thinnest(9)]),
       at('2025-01-01', 40_000, [thinnest(7.5)]),
@@ -209,7 +210,7 @@ describe('the thinnest pad read on the day of pads by name', () => {
   const THINNEST = { side: null, pad: 'thinnest' };
   const named = onOneDay(...fourPads(SET));
 
-  it('is one of those and does not count beside them', () => {
+  it('the thinnest is one of the pads by name and does not count beside them', () => {
     const both = onOneDay(...fourPads(SET), thinnest(5.9));
     expect(both.replacement.governingPad).toEqual(LEFT_INNER);
     expect(kmOf(both)).toBeLessThan(kmOf(named));
@@ -234,27 +235,27 @@ describe('the thinnest pad read on the day of pads by name', () => {
   });
 
   it.each([5.4, 3])(
-    'far thinner than they are, %f mm, it governs and a finding asks which is right',
+    'a thinnest of %f mm, far thinner than the pads by name, governs, and a finding asks which is right',
     (value) => {
       const both = onOneDay(...fourPads(SET), thinnest(value));
       expect(both.replacement.governingPad).toEqual(THINNEST);
       expect(kmOf(both)).toBeLessThan(0.9 * kmOf(named));
       expect(disagreement(both)).toMatchObject({
         severity: 'check',
-        message: `Thinnest pad read ${value} mm on 2026-01-01, but the thinnest of those read one by one that day was the left inner pad at 6 mm. Reading error does not explain the difference. The thinner figure counts.`,
+        message: `Thinnest pad read ${value} mm on 2026-01-01, but of the linings read one by one that day, the thinnest was the left inner pad at 6 mm. Reading error does not explain the difference. The thinner figure counts.`,
         numbers: { thinnestMm: value, otherMm: 6 },
       });
     },
   );
 
-  it('thicker than the thinnest of them by more than reading error, it does not count, and a finding asks', () => {
+  it('a thinnest thicker than the pads by name by more than reading error does not count, and a finding asks', () => {
     const both = onOneDay(...fourPads(SET), thinnest(6.9));
     expect(both.replacement.governingPad).toEqual(LEFT_INNER);
     expect(kmOf(both) / kmOf(named)).toBeCloseTo(1, 1);
     expect(disagreement(both)).toBeDefined();
   });
 
-  it('measured by name again later, the question is settled', () =>
+  it('a later reading by name settles the question', () =>
     expect(
       disagreement(
         wearOf([
@@ -265,13 +266,13 @@ describe('the thinnest pad read on the day of pads by name', () => {
       ),
     ).toBeUndefined());
 
-  it('under the limit it fails, though the pads by name do not', () => {
+  it('the thinnest under the limit fails, though the pads by name do not', () => {
     const both = onOneDay(...fourPads([2.2, 2.3, 2.4, 2.4]), thinnest(1.9));
     expect(both.replacement.governingPad).toEqual(THINNEST);
     expect(both.findings[0]).toMatchObject({ code: 'pad-at-limit', severity: 'stop', pad: 'thinnest' });
   });
 
-  it('if not all pads were read by name, it may be another one and counts', () => {
+  it('the thinnest may be another pad and counts if not all pads were read by name', () => {
     const one = onOneDay(padReading('left', 'inner', 7), thinnest(5.9));
     expect(one.replacement.governingPad).toEqual(THINNEST);
     expect(disagreement(one)).toBeUndefined();
@@ -280,7 +281,7 @@ describe('the thinnest pad read on the day of pads by name', () => {
     expect(disagreement(thicker)).toBeDefined();
   });
 
-  it('a wheel’s thinnest stands for its pads where these were not read', () => {
+  it('a wheel’s thinnest represents its pads where these were not read', () => {
     const left = fourPads(SET).slice(0, 2);
     const without = onOneDay(...left, thinnest(6.1, 'right'));
     const both = onOneDay(...left, thinnest(6.1, 'right'), thinnest(5.9));
@@ -288,7 +289,7 @@ describe('the thinnest pad read on the day of pads by name', () => {
     expect(kmOf(both) / kmOf(without)).toBeGreaterThan(0.98);
   });
 
-  it('of shoes, it may be the one that nobody ever reads', () => {
+  it('the thinnest of shoes may be the one that is never read by name', () => {
     const read = (value: number, place: object): ReadingDraft => ({
       kind: 'shoe-thickness',
       axle: 'front',
@@ -302,7 +303,7 @@ describe('the thinnest pad read on the day of pads by name', () => {
     expect(wearOf(visits, drum).replacement.governingPad).toEqual(THINNEST);
   });
 
-  it('before and after new pads it is compared with the pads fitted then', () => {
+  it('the thinnest before and after new pads is compared with the pads fitted then', () => {
     const found = [...fourPads([3, 3.1, 3.2, 3.2]), thinnest(2.9)];
     const left = [...fourPads(11, { taken: 'as-left' }), { ...thinnest(10.9), taken: 'as-left' as const }];
     const both = wearOf([...before, at('2026-01-01', 60_000, [...found, ...left], newPads())]);

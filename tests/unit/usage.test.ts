@@ -9,7 +9,7 @@ import type { Stretch } from '../../src/core/stretches.js';
 
 const { usage } = startingExperience({ steeredOrFront: true, regenerative: false });
 
-/** Stretches one after another, each with its days and kilometres. */
+/** Intervals one after another, each with its days and kilometres. */
 function posteriorOf(...driven: [days: number, km: number][]): UsagePosterior {
   let day = 0;
   const stretches = driven.map(([days, km]): Stretch => {
@@ -32,7 +32,7 @@ describe('a quantile of the daily distance', () => {
     weights: Float64Array.of(0.25, 0.5, 0.25),
   };
 
-  it('for a symmetrical posterior it is the middle node', () => {
+  it('a quantile of a symmetrical posterior is the middle node', () => {
     expect(paceQuantile(posterior, 0.5)).toBeCloseTo(20, 9);
   });
 
@@ -52,7 +52,7 @@ describe('a quantile of the daily distance', () => {
     expect(paceQuantile(posterior, 1)).toBeLessThanOrEqual(40);
   });
 
-  it('with one node it is that node’s', () => {
+  it('a quantile with one node is that node’s distance', () => {
     const single = steadyUse(33);
     expect(paceQuantile(single, 0.1)).toBe(33);
     expect(paceQuantile(single, 0.9)).toBe(33);
@@ -60,7 +60,7 @@ describe('a quantile of the daily distance', () => {
 });
 
 describe('the daily distance of a vehicle', () => {
-  it('without data it is the starting value, with a wide spread', () => {
+  it('the daily distance without data is the starting value, with a wide spread', () => {
     const { low, median, high } = paces(posteriorOf());
     // The starting values are 40 km a day with a standard deviation of the log of 0.7 and more.
     expect(median).toBeGreaterThan(36);
@@ -68,7 +68,7 @@ describe('the daily distance of a vehicle', () => {
     expect(high / low).toBeGreaterThan(Math.exp(2 * 1.2816 * 0.7));
   });
 
-  it('for a vehicle that drives steadily it is what it drove', () => {
+  it('the daily distance of a vehicle that drives steadily is what it drove', () => {
     const { low, median, high } = paces(posteriorOf([180, 18_000], [185, 18_500], [180, 18_000]));
     expect(median).toBeGreaterThan(97);
     expect(median).toBeLessThan(103);
@@ -87,18 +87,18 @@ describe('the daily distance of a vehicle', () => {
     expect(short).toBeGreaterThan(long);
   });
 
-  it('after a change of use it is closer to the late one than to the overall mean', () => {
+  it('the daily distance after a change of use is closer to the late one than to the overall mean', () => {
     const { median } = paces(posteriorOf([180, 3600], [180, 3600], [180, 18_000], [180, 18_000]));
     expect(median).toBeGreaterThan(80);
   });
 
-  it('a last stretch explained by a standstill hardly moves it', () => {
+  it('a last interval explained by a standstill hardly changes the daily distance', () => {
     const before = paces(posteriorOf([180, 9000], [180, 9000], [180, 9000]));
     const after = paces(posteriorOf([180, 9000], [180, 9000], [180, 9000], [120, 400]));
     expect(after.median).toBeGreaterThan(0.9 * before.median);
   });
 
-  it('the shorter the last stretch, the less it moves', () => {
+  it('a short last interval changes the daily distance less than a long one', () => {
     const medians = [10, 30, 90, 180].map(
       (days) => paces(posteriorOf([180, 9000], [180, 9000], [180, 9000], [days, 100 * days])).median,
     );
@@ -106,7 +106,7 @@ describe('the daily distance of a vehicle', () => {
     expect(medians[0]).toBeLessThan(55);
   });
 
-  it('longer stretches never lower it', () => {
+  it('longer distances never lower the daily distance', () => {
     const medians = [0.5, 1, 1.5, 2, 3].map(
       (factor) =>
         paces(posteriorOf([180, 9000 * factor], [150, 6000 * factor], [200, 11_000 * factor])).median,
@@ -217,7 +217,7 @@ describe('the days until 15,000 km more have been driven', () => {
       to: 360,
     },
   ] as { use: string; driven: [number, number][]; from: number; to: number }[])(
-    'they are right for $use',
+    'the days are right for $use',
     ({ driven, from, to }) => {
       const { early, median, late } = datesOf(15_000, ...driven);
       expect(early).toBeGreaterThan(0);
@@ -237,7 +237,7 @@ describe('the days until 15,000 km more have been driven', () => {
 });
 
 describe('the possible ways to drive a stretch', () => {
-  it.each([1, 10, 30, 182, 365, 2000])('their chances sum to one over %i days', (days) => {
+  it.each([1, 10, 30, 182, 365, 2000])('the chances of the possible ways sum to one over %i days', (days) => {
     for (const spellsPerYear of [0, 0.05, 0.3, 4]) {
       const moves = spellsWithin(days, { spellsPerYear, spellDays: 110 });
       const sum = (of: (move: (typeof moves)[number]) => number) =>

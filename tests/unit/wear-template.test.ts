@@ -24,7 +24,9 @@ const spoken = (words: string): Outlook => ({
 const filled = ({ text, open }: WearTemplate, question: Question): string =>
   fillTemplate('v-1', Buffer.from(text), open, question).toString();
 
-/** Dates on both sides of all that depends on the day: the next visit, the due date and calendar findings. */
+/**
+ * Dates on both sides of every date on which the answer changes: the next visit, the due date and calendar findings.
+ */
 const days = [0, 100, 200, 400, 800, 4000].map((later) => toFullDate(toDay('2025-09-01') + later));
 
 describe('a cached wear answer', () => {
@@ -42,7 +44,7 @@ describe('a cached wear answer', () => {
     }
   });
 
-  it('a cached wear answer changes on the days on which the answer does', () => {
+  it('a cached wear answer changes on the days on which the computed one does', () => {
     const texts = days.map((today) => filled(wearTemplate(measured), { today, until: null }));
     expect(new Set(texts).size).toBeGreaterThan(3);
   });

@@ -15,7 +15,7 @@ beforeAll(() => {
     options: dns.LookupAllOptions,
     done: Parameters<typeof lookupPublic>[2],
   ): void => {
-    // The server of the test itself listens at an address.
+    // The test's own server listens at an address.
     if (name !== 'desk.example.com') lookup(name, options, done);
     else
       done(
@@ -147,7 +147,7 @@ describe('a host name', () => {
       status: null,
       detail: 'desk.example.com does not resolve to a public address',
     });
-    // Numeric addresses are not looked up, so they are checked before; http is refused as well.
+    // Numeric addresses are not looked up, so the service checks them before; it refuses http as well.
     expect((await attempt(`https://127.0.0.1:${port}/`)).detail).toMatch(
       /^the address must be a public address/,
     );

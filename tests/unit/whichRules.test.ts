@@ -56,7 +56,7 @@ describe('the rule sets', () => {
 });
 
 describe('the gross mass of a vehicle', () => {
-  // 4,536 kg is printed beside 10,001 lb, which is 4,536.38 kg; the lesser counts. 10,000 lb is 4,535.9237 kg.
+  // 4,536 kg is printed beside 10,001 lb, which is 4,536.38 kg; the smaller counts. 10,000 lb is 4,535.9237 kg.
   it.each([
     ['4,536 kg', kg(4536), 'applies', 'applies'],
     ['10,001 lb', lb(10_001), 'applies', 'applies'],
@@ -73,14 +73,14 @@ describe('the gross mass of a vehicle', () => {
     },
   );
 
-  it('a mass known to be below is the reason why a set does not apply', () => {
+  it('a mass known to be below the minimum is the reason why a set does not apply', () => {
     expect(setFor(CFR_393!, { powertrain: 'combustion', grossMass: kg(3500) })).toEqual([
       'does-not-apply',
       'below-mass',
     ]);
   });
 
-  it('with an unknown mass the set applies, and the answer says so', () => {
+  it('a set applies to an unknown mass, and the answer says so', () => {
     for (const ruleSet of [CFR_393!, CFR_570!]) {
       expect(setFor(ruleSet, { powertrain: 'combustion' })).toEqual(['could-apply', 'gross-mass-unknown']);
     }
@@ -127,7 +127,7 @@ describe('unknown facts about an axle', () => {
     expect(reasons[0]!.detail).toContain('how the brake is actuated; whether the axle is steered');
   });
 
-  it('of two rows with one figure, the one that fails at the figure counts', () => {
+  it('the row that fails at the figure counts, of two rows with one figure', () => {
     const { limits } = only('49-cfr-393-47', { axle: { actuation: 'hydraulic' } });
     expect(limits).toMatchObject([{ limitMm: 1.6, failsAt: 'at-or-below' }]);
     expect(limits[0]!.ruleId).toBe('49-cfr-393-47-d-1-hydraulic');
@@ -143,7 +143,7 @@ describe('unknown facts about an axle', () => {
     expect(only('49-cfr-570-59', {}).limits).toMatchObject([{ limitMm: 1.5875 }]);
   });
 
-  it('the division of a shoe’s lining, which no record has, is mentioned', () => {
+  it('the division of a shoe’s lining, which is never recorded, is mentioned', () => {
     const shoe = { part: 'shoe', axle: { actuation: 'air', steered: true } } as const;
     const { limits, reasons } = only('49-cfr-393-47', shoe);
     expect(limits).toMatchObject([{ limitMm: 6.4 }]);
@@ -206,7 +206,7 @@ describe('the rules for a trailer', () => {
     expect(rowsOf(heavy, false)).toEqual([['(d)(2)', []]]);
   });
 
-  it('a lorry’s axles are not a trailer’s', () => {
+  it('a lorry’s axles do not get the rows of a trailer', () => {
     expect(rowsOf(LORRY, true)).toEqual([['(d)(1)', []]]);
     expect(rowsOf(LORRY, false)).toEqual([['(d)(2)', []]]);
   });
@@ -225,7 +225,7 @@ describe('the limits of a policy', () => {
   const frontUnder = (policy: Partial<typeof POLICY>) =>
     outlookFor(history, () => experience, { ...POLICY, ...policy }).axles[0]!;
 
-  it('without a set and a minimum, only the maker’s limit counts', () => {
+  it('only the maker’s limit counts without a set and a minimum', () => {
     const front = frontUnder({});
     expect(front.pads[0]!.limits.map(({ source }) => source)).toEqual(['maker']);
     expect(front).toMatchObject({ limitSource: 'maker', failing: false, replacement: { limitMm: 2 } });
@@ -244,7 +244,7 @@ describe('the limits of a policy', () => {
     expect(finding!.message).toContain('49 CFR 393.47(d)(1)');
   });
 
-  it('the shop’s minimum governs if it is the greatest', () => {
+  it('the shop’s minimum governs if it is the highest', () => {
     const minimum = { limitMm: 3.1, failsAt: 'below' } as const;
     expect(frontUnder({ padMinimumMm: minimum })).toMatchObject({ limitSource: 'shop', failing: false });
     const strict = frontUnder({ padMinimumMm: { ...minimum, failsAt: 'at-or-below' } });

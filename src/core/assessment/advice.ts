@@ -21,8 +21,8 @@ export function adviceOn(axle: Axle, facts: AdviceFacts, day: AdviceDay): Advice
     counterpartAdvice(axle, facts, day) ??
     measureAdvice(axle, facts, day) ??
     laterAdvice(axle, facts, day);
-  const { why, said, saysCounterparts, ...advice } = lead;
-  const open = day.findings.filter((finding) => finding.severity !== 'note' && !said.includes(finding));
+  const { why, mentioned, mentionsCounterparts, ...advice } = lead;
+  const open = day.findings.filter((finding) => finding.severity !== 'note' && !mentioned.includes(finding));
   const words =
     advice.action === 'nothing-yet' && open.length > 0
       ? `${advice.words.slice(0, -1)}, but ${thingsToCheck(open.length)}.`
@@ -33,7 +33,7 @@ export function adviceOn(axle: Axle, facts: AdviceFacts, day: AdviceDay): Advice
     by: advice.by,
     words,
     why: why.filter((sentence) => sentence !== '').join(' '),
-    rotors: saysCounterparts ? null : counterpartLine(facts),
+    rotors: mentionsCounterparts ? null : counterpartLine(facts),
     checks: open.length,
     check: checkLine(open),
     status: advice.status,

@@ -2,7 +2,7 @@ import type { Axle } from '../vocabulary/terms.js';
 import type { DateInterval } from '../vocabulary/wear.js';
 import { beforeInWords, chanceInWords, onAxle } from '../words.js';
 import type { AdviceDay, AdviceFacts, CounterpartFact } from './adviceFacts.js';
-import { saysOfCounterparts } from './adviceNow.js';
+import { isCounterpartDue } from './adviceNow.js';
 import {
   byNextVisit,
   chanceSentence,
@@ -17,14 +17,14 @@ import {
 
 /** Advice on work possibly overdue, or due before the next visit; and on rotors or drums that need work first. */
 
-/** A kind of part that is due, and how the advice says when. */
+/** A kind of part that is due, and the words for when. */
 interface Due {
   early: string;
   isAtOnce: boolean;
   when: string;
 }
 
-/** Null if the part is not due before the next visit, or has long been. */
+/** Null if the part is not due before the next visit, or is overdue. */
 function dueOf(dates: DateInterval | null, day: AdviceDay): Due | null {
   const level = levelOf(dates, day);
   if (!dates?.early || (level !== 'first-chance' && level !== 'before')) return null;
@@ -62,8 +62,8 @@ function liningsFirst(
     part: 'pads',
     words: `Fit ${onAxle(what, axle)} ${linings.when}.`,
     why: [...(isTogether ? [whyTogether(facts)] : []), ...liningWhy(facts, day, linings)],
-    said: isTogether ? day.findings.filter(saysOfCounterparts) : [],
-    saysCounterparts: isTogether,
+    mentioned: isTogether ? day.findings.filter(isCounterpartDue) : [],
+    mentionsCounterparts: isTogether,
   };
 }
 
@@ -88,8 +88,8 @@ function counterpartsFirst(
       chanceSentence(day.counterpartChance, day),
       ...(linings ? liningWhy(facts, day, linings) : [liningsAfter(facts, day)]),
     ],
-    said: day.findings.filter(saysOfCounterparts),
-    saysCounterparts: true,
+    mentioned: day.findings.filter(isCounterpartDue),
+    mentionsCounterparts: true,
   };
 }
 
@@ -107,13 +107,13 @@ function liningWhy(facts: AdviceFacts, day: AdviceDay, { isAtOnce }: Due): strin
   return [...line, chanceSentence(chance, day)];
 }
 
-/** Rotors or drums to replace or machine although neither they nor the linings are due. */
+/** Advice to replace or machine rotors or drums although neither they nor the linings are due. */
 export function counterpartAdvice(axle: Axle, facts: AdviceFacts, day: AdviceDay): Lead | null {
   const { part, counterparts } = facts;
   const decided = (decision: CounterpartFact['decision']): CounterpartFact[] =>
     counterparts.filter((each) => each.decision === decision);
   const chosen = decided('replace').length > 0 ? decided('replace') : decided('machine');
-  // What goes only because its pair goes does not say why.
+  // A part replaced only because its pair must be is not the cause.
   const cause = chosen.find(({ reason }) => reason.code !== 'pair') ?? chosen[0];
   if (!cause) return null;
   const lead = {
@@ -121,8 +121,8 @@ export function counterpartAdvice(axle: Axle, facts: AdviceFacts, day: AdviceDay
     status: `${part} first`,
     urgency: 'soon' as const,
     why: [reasonInWords(facts, cause), liningsAfter(facts, day)],
-    said: [],
-    saysCounterparts: true,
+    mentioned: [],
+    mentionsCounterparts: true,
   };
   const what = `both ${onAxle(part, axle)}`;
   if (cause.decision === 'machine')

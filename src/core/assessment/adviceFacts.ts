@@ -5,7 +5,7 @@ import type { DateInterval, DecisionReason, Finding, RotorWear, UntilNextVisit }
 import type { LiningAt } from './linings.js';
 import type { AxleOutlook, RotorOutlook } from './outlookShape.js';
 
-/** What an axle's advice is composed from. */
+/** The facts that an axle's advice is composed from. */
 
 /** One lining against its governing limit. */
 export interface LiningFact extends LiningAt {
@@ -37,14 +37,14 @@ export interface AdviceFacts {
   fitted: string | null;
   /** The lining expected to be the first at its limit. */
   governing: LiningFact | null;
-  /** Linings that fail their limit or are too close to it to tell, the worst first. */
+  /** Linings that fail their limit or are too close to it to tell, worst first. */
   beyond: LiningFact[];
   counterparts: CounterpartFact[];
   /** Why there is no date; null if there is one. */
   noDate: Reason | null;
 }
 
-/** What the linings of an axle are; only an axle with drum brakes has drums. */
+/** `shoe` for an axle with drums, `pad` for any other. */
 export const liningName = ({ drums }: { drums: readonly unknown[] }): LiningName =>
   drums.length > 0 ? 'shoe' : 'pad';
 

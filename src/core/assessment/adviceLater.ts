@@ -14,7 +14,7 @@ export function measureAdvice(axle: Axle, facts: AdviceFacts, day: AdviceDay): L
     action: 'measure' as const,
     part: 'pads' as const,
     urgency: 'unknown' as const,
-    saysCounterparts: false,
+    mentionsCounterparts: false,
   };
   const what = onAxle(linings, axle);
   if (!day.liningDates?.early && noDate?.code !== 'beyond-30-years') {
@@ -24,7 +24,7 @@ export function measureAdvice(axle: Axle, facts: AdviceFacts, day: AdviceDay): L
       words: wordsOfUnknown(what, noDate),
       status: 'no forecast',
       why: [whyUnknown(facts), ...(governing?.latest ? [liningLine(governing, facts, day.today)] : [])],
-      said: [],
+      mentioned: [],
     };
   }
   if (!day.measureFirst) return null;
@@ -41,7 +41,7 @@ export function measureAdvice(axle: Axle, facts: AdviceFacts, day: AdviceDay): L
         : `The forecast is too wide to plan by: from ${forecastInWords(early!, { early, late })} ${late === null ? 'to beyond 30 years' : `to ${forecastInWords(late, { early, late })}`}.`,
       dueFirst(facts, day),
     ],
-    said: stale,
+    mentioned: stale,
   };
 }
 
@@ -71,7 +71,7 @@ export function laterAdvice(axle: Axle, facts: AdviceFacts, day: AdviceDay): Lea
     status: isFar ? 'not due' : 'not due yet',
     urgency: 'later',
     why: [dueFirst(facts, day)],
-    said: [],
-    saysCounterparts: false,
+    mentioned: [],
+    mentionsCounterparts: false,
   };
 }

@@ -26,14 +26,14 @@ import {
 
 /** Advice on work needed now. */
 
-/** A task in the imperative, with its reason if that takes few words. */
-interface Deed {
+/** A task in the imperative, with its reason if that is short. */
+interface Task {
   clause: string;
   because: string | null;
 }
 
 const isStop = ({ severity }: Finding): boolean => severity === 'stop';
-/** Conditions of the other kind of brake are those of a parking brake of its own: neither linings nor rotors here. */
+/** A condition of the other brake type's parts belongs to a separate parking brake, not to these linings or rotors. */
 const isOfParkingBrake = ({ code }: Finding, { linings }: AdviceFacts): boolean =>
   STATE_CODE.test(code) && (linings === 'pads' ? /^(shoe|drum)-/ : /^(pad|rotor)-/).test(code);
 const isOfLining = (finding: Finding, facts: AdviceFacts): boolean =>
@@ -41,19 +41,19 @@ const isOfLining = (finding: Finding, facts: AdviceFacts): boolean =>
 const isOfCounterpart = (finding: Finding, facts: AdviceFacts): boolean =>
   /^(rotor|drum)-/.test(finding.code) && !isOfParkingBrake(finding, facts);
 /** Stop findings that only say that a lining has reached its limit or is too close to it to tell. */
-const ofLiningLimit = ({ code }: Finding): boolean =>
+const isOnlyLiningLimit = ({ code }: Finding): boolean =>
   code === 'pad-at-limit' || code === 'pad-too-close-to-limit';
 /** Findings that a finer measurement could settle. */
 const isUnsettled = ({ code }: Finding): boolean => /-too-close-to-|-repeat-|-failed-before$/.test(code);
-/** Readings that failed, and that no finer one has overruled. */
+/** Failed readings that no finer one has overruled. */
 const isNotOverruled = ({ code }: Pick<Finding, 'code'>): boolean => /-repeat-|-failed-before$/.test(code);
 /** A new part recorded as beyond its limit: either the record or the part is wrong. */
 const isOfRecord = ({ code }: Finding): boolean => code.includes('-fitted-');
-/** Findings on due rotors or drums that the advice itself covers. */
-export const saysOfCounterparts = ({ code }: Finding): boolean => code.endsWith('-limit-before-next-visit');
+/** Findings on due rotors or drums, which the advice itself already mentions. */
+export const isCounterpartDue = ({ code }: Finding): boolean => code.endsWith('-limit-before-next-visit');
 
-/** What is wrong now: stop findings by the part they concern, and which parts must be replaced. */
-interface Wrong {
+/** Stop findings by the part they concern, and which parts must be replaced now. */
+interface Faults {
   stops: Finding[];
   /** Doubts about the record of a new part. */
   ofRecord: Finding[];
@@ -64,7 +64,7 @@ interface Wrong {
   counterpartsNow: boolean;
 }
 
-function wrongOn(facts: AdviceFacts, day: AdviceDay): Wrong {
+function collectFaults(facts: AdviceFacts, day: AdviceDay): Faults {
   const stops = day.findings.filter(isStop);
   const ofRecord = stops.filter(isOfRecord);
   const ofParts = stops.filter((finding) => !isOfRecord(finding));
@@ -75,7 +75,7 @@ function wrongOn(facts: AdviceFacts, day: AdviceDay): Wrong {
   const others = ofParts.filter(
     (finding) => !onLinings.includes(finding) && !onCounterparts.includes(finding),
   );
-  // Where the record itself is in doubt, a date computed from it counts for nothing.
+  // If the record itself is in doubt, ignore the dates computed from it.
   const areLiningsDue = day.overdue && !ofRecord.some((finding) => isOfLining(finding, facts));
   const areCounterpartsDue =
     levelOf(day.counterpartDates, day) === 'now' && ofRecord.every((finding) => isOfLining(finding, facts));
@@ -91,46 +91,46 @@ function wrongOn(facts: AdviceFacts, day: AdviceDay): Wrong {
 }
 
 export function nowAdvice(axle: Axle, facts: AdviceFacts, day: AdviceDay): Lead | null {
-  const wrong = wrongOn(facts, day);
-  const { stops, liningsNow, counterpartsNow } = wrong;
+  const faults = collectFaults(facts, day);
+  const { stops, liningsNow, counterpartsNow } = faults;
   if (!liningsNow && !counterpartsNow && stops.length === 0) return null;
   const replaceToo =
     counterpartsNow || (liningsNow && facts.counterparts.some(({ decision }) => decision === 'replace'));
-  const isStopped = stops.some((finding) => !ofLiningLimit(finding));
+  const isStopped = stops.some((finding) => !isOnlyLiningLimit(finding));
   return {
     action: isStopped ? 'stop' : 'fit-now',
-    part: partInFront(facts, wrong),
+    part: leadingPart(facts, faults),
     by: day.today,
-    words: nowSentence(deedsFor(axle, facts, wrong, replaceToo), alternativeOf(facts, day, wrong)),
+    words: nowSentence(tasksFor(axle, facts, faults, replaceToo), alternativeOf(facts, day, faults)),
     status: isStopped ? 'stop' : liningStatus(facts, day),
     urgency: 'now',
-    why: whyNow(facts, day, wrong, replaceToo),
-    said: day.findings.filter(
-      (finding) => isStop(finding) || (counterpartsNow && saysOfCounterparts(finding)),
+    why: whyNow(facts, day, faults, replaceToo),
+    mentioned: day.findings.filter(
+      (finding) => isStop(finding) || (counterpartsNow && isCounterpartDue(finding)),
     ),
-    saysCounterparts: replaceToo,
+    mentionsCounterparts: replaceToo,
   };
 }
 
-function deedsFor(axle: Axle, facts: AdviceFacts, wrong: Wrong, replaceToo: boolean): Deed[] {
+function tasksFor(axle: Axle, facts: AdviceFacts, faults: Faults, replaceToo: boolean): Task[] {
   const { linings, part } = facts;
-  const { others, onLinings, onCounterparts, ofRecord, liningsNow, counterpartsNow } = wrong;
-  const deeds = otherDeeds(axle, others);
+  const { others, onLinings, onCounterparts, ofRecord, liningsNow, counterpartsNow } = faults;
+  const tasks = otherTasks(axle, others);
   if (liningsNow) {
     const what = replaceToo ? `${linings} and both ${part}` : linings;
-    deeds.push({ clause: `fit ${onAxle(what, axle)}`, because: becauseOf(onLinings) });
+    tasks.push({ clause: `fit ${onAxle(what, axle)}`, because: becauseOf(onLinings) });
   } else if (counterpartsNow) {
-    deeds.push({ clause: `replace both ${onAxle(part, axle)}`, because: becauseOf(onCounterparts) });
+    tasks.push({ clause: `replace both ${onAxle(part, axle)}`, because: becauseOf(onCounterparts) });
   }
-  if (ofRecord.length > 0) deeds.push(recordDeed(axle, facts, itemAt(ofRecord, 0)));
-  return deeds;
+  if (ofRecord.length > 0) tasks.push(recordTask(axle, facts, itemAt(ofRecord, 0)));
+  return tasks;
 }
 
-function whyNow(facts: AdviceFacts, day: AdviceDay, wrong: Wrong, replaceToo: boolean): string[] {
-  const { others, onLinings, onCounterparts, ofRecord, liningsNow, counterpartsNow } = wrong;
+function whyNow(facts: AdviceFacts, day: AdviceDay, faults: Faults, replaceToo: boolean): string[] {
+  const { others, onLinings, onCounterparts, ofRecord, liningsNow, counterpartsNow } = faults;
   return [
     ...[...others, ...onLinings, ...onCounterparts, ...ofRecord]
-      .filter((finding) => !ofLiningLimit(finding))
+      .filter((finding) => !isOnlyLiningLimit(finding))
       .map(({ message }) => message),
     ...(counterpartsNow && onCounterparts.length === 0 ? counterpartWhyNow(facts, day) : []),
     ...(liningsNow ? liningWhyNow(facts, day) : [liningsAfter(facts, day)]),
@@ -139,28 +139,28 @@ function whyNow(facts: AdviceFacts, day: AdviceDay, wrong: Wrong, replaceToo: bo
 }
 
 /** The part named first in the sentence. */
-function partInFront(facts: AdviceFacts, now: Wrong): AdvicePart | null {
+function leadingPart(facts: AdviceFacts, now: Faults): AdvicePart | null {
   const { part } = facts;
   if (now.others.length > 0) return partOf(itemAt(now.others, 0));
   if (now.liningsNow) return 'pads';
   return now.counterpartsNow || !now.ofRecord.some((finding) => isOfLining(finding, facts)) ? part : 'pads';
 }
 
-function nowSentence(deeds: readonly Deed[], alternative: string | null): string {
-  const what = capital(listInWords(deeds.map(({ clause }) => clause)));
+function nowSentence(tasks: readonly Task[], alternative: string | null): string {
+  const what = capital(listInWords(tasks.map(({ clause }) => clause)));
   if (alternative) return `${what} now, or ${alternative}.`;
-  const because = deeds.length === 1 ? itemAt(deeds, 0).because : null;
+  const because = tasks.length === 1 ? itemAt(tasks, 0).because : null;
   return because ? `${what} now: ${because}.` : `${what} now.`;
 }
 
 /**
- * A measurement that may make the work unnecessary: if readings are too close to tell, or only a forecast speaks
- * against the rotors.
+ * A measurement that may make the work unnecessary: if readings are too close to tell, or if only a forecast condemns
+ * the rotors.
  */
 function alternativeOf(
   { beyond, counterparts }: AdviceFacts,
   day: AdviceDay,
-  { stops, liningsNow, counterpartsNow }: Wrong,
+  { stops, liningsNow, counterpartsNow }: Faults,
 ): string | null {
   if (stops.length + beyond.length === 0) {
     const isOld =
@@ -190,8 +190,8 @@ const STATES = {
 type State = keyof typeof STATES;
 const STATE_CODE = /^([a-z]+)-(cracked|leaking|loose|seized|contaminated)$/;
 
-/** Work on parts other than linings, rotors and drums; if there are several tasks, only their number. */
-function otherDeeds(axle: Axle, findings: readonly Finding[]): Deed[] {
+/** The work on parts other than linings, rotors and drums; names a single fault, and counts several. */
+function otherTasks(axle: Axle, findings: readonly Finding[]): Task[] {
   const [first] = findings;
   if (!first) return [];
   if (findings.length > 1) {
@@ -199,14 +199,14 @@ function otherDeeds(axle: Axle, findings: readonly Finding[]): Deed[] {
   }
   const [, part, state] = STATE_CODE.exec(first.code) ?? [];
   if (!part || !state)
-    return [{ clause: `repair the ${axleInWords(axle)}`, because: unended(first.message) }];
+    return [{ clause: `repair the ${axleInWords(axle)}`, because: withoutFullStop(first.message) }];
   const { of, found } = STATES[state as State];
   const what = `the ${onAxle([first.side, part].filter(Boolean).join(' '), axle)}`;
   return [{ clause: of(what), because: found && `it was found ${found}` }];
 }
 
 /** A part fitted new at a thickness that its limit does not allow. */
-function recordDeed(axle: Axle, facts: AdviceFacts, finding: Finding): Deed {
+function recordTask(axle: Axle, facts: AdviceFacts, finding: Finding): Task {
   const { linings, part } = facts;
   const what = isOfLining(finding, facts) ? linings : part;
   return {
@@ -215,12 +215,12 @@ function recordDeed(axle: Axle, facts: AdviceFacts, finding: Finding): Deed {
   };
 }
 
-const unended = (sentence: string): string => firstSentence(sentence).replace(/[.?!]$/, '');
+const withoutFullStop = (sentence: string): string => firstSentence(sentence).replace(/[.?!]$/, '');
 
 const PART_NAMES: Record<string, AdvicePart> = { caliper: 'calipers', slide: 'slides', hose: 'hoses' };
 const partOf = ({ code }: Finding): AdvicePart | null => PART_NAMES[/^[a-z]+/.exec(code)?.[0] ?? ''] ?? null;
 
-/** The reason in few words: `the left one is cracked`; null if the reading itself says it. */
+/** The reason in a few words: `the left one is cracked`; null if the reading itself is the reason. */
 function becauseOf(findings: readonly Finding[]): string | null {
   for (const { code, side, pad } of findings) {
     if (isNotOverruled({ code })) continue;

@@ -16,17 +16,17 @@ import {
 import type { AdviceDay, AdviceFacts, CounterpartFact, LiningFact } from './adviceFacts.js';
 import type { LiningAt } from './linings.js';
 
-/** The parts of an advice, and the sentences that its cases share. */
+/** Sentences that several kinds of advice share. */
 
 export type Level = 'now' | 'first-chance' | 'before' | 'later' | 'none';
 
-/** The sentence so far and its basis; checks and rotors are added to every case alike. */
+/** The advice before its checks and its rotor line, which are the same for every kind of advice. */
 export type Lead = Pick<Advice, 'action' | 'part' | 'by' | 'words' | 'status' | 'urgency'> & {
   why: string[];
   /** Findings that the sentence already mentions. */
-  said: readonly Finding[];
+  mentioned: readonly Finding[];
   /** Whether the sentence already mentions the rotors or drums. */
-  saysCounterparts: boolean;
+  mentionsCounterparts: boolean;
 };
 
 /** The date of the vehicle's next visit; if that is overdue, the shop's horizon. */
@@ -43,7 +43,7 @@ export function levelOf(dates: DateInterval | null, day: AdviceDay): Level {
 export const isBefore = (a: DateInterval | null, b: DateInterval | null): boolean =>
   a?.early != null && (b?.early == null || a.early < b.early);
 
-/** `Left inner`; `Left shoe` of the thinner one of a wheel, `Thinnest pad` of the axle. */
+/** `Left inner`; `Left shoe` for the thinner one of a wheel, `Thinnest pad` for that of the axle. */
 export function nameOf({ side, pad }: LiningAt, { linings }: Pick<AdviceFacts, 'linings'>): string {
   const one = linings === 'pads' ? 'pad' : 'shoe';
   return capital(pad === 'thinnest' ? `${side ?? pad} ${one}` : `${side} ${pad}`);
@@ -94,22 +94,22 @@ const unCapital = (text: string): string => text.slice(0, 1).toLowerCase() + tex
 export function whyUnknown({ noDate, set, fitted }: AdviceFacts): string {
   if (noDate?.code !== 'no-readings') return `No forecast: ${noDate?.detail ?? 'too little is known'}.`;
   return set === 'recorded' && fitted
-    ? `No forecast: none of them has been measured since they were fitted, ${dateInWords(fitted)}.`
-    : 'No forecast: none of them has ever been measured.';
+    ? `No forecast: not measured since they were fitted on ${dateInWords(fitted)}.`
+    : 'No forecast: never measured.';
 }
 
 /** `It probably reached its limit about 1 August 2026.` If that was before the latest visit, the date is unknown. */
 export function probably(dates: DateInterval | null, { asAtDate, today }: AdviceDay): string {
   if (!dates?.median) return '';
   if (dates.median === asAtDate)
-    return `By the forecast, it was probably at its limit on ${nearDateInWords(asAtDate, today)} already.`;
+    return `The forecast says that it had probably reached its limit by ${nearDateInWords(asAtDate, today)}.`;
   return `It probably reached its limit about ${forecastInWords(dates.median, dates)}.`;
 }
 
 /** `80 % chance of reaching it by the next visit, about 8 January.` */
 export function chanceSentence(chance: number | null, day: AdviceDay): string {
   if (chance === null) return '';
-  if (day.untilNextVisit.date <= day.today) return 'The visit expected by now is not recorded.';
+  if (day.untilNextVisit.date <= day.today) return 'A visit was expected by now, but none is recorded.';
   return `${capital(chanceInWords(chance))} chance of reaching it ${byNextVisit(day)}.`;
 }
 

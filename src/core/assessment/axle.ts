@@ -21,7 +21,7 @@ import { rangeOf } from './ranges.js';
 import { beyondThirtyYears, neverMeasured, noOdometer, noPadLimit } from './reasons.js';
 import { counterpartsOutlook } from './counterparts.js';
 import { drumWear, rotorWear } from './counterpartWear.js';
-import { setFindings } from './setFindings.js';
+import { repeatedReadings, setFindings } from './setFindings.js';
 import { normalSpreadOf } from './spread.js';
 
 export function axleOutlook(context: AxleContext, axle: Axle, experience: Experience): AxleOutlook {
@@ -30,10 +30,12 @@ export function axleOutlook(context: AxleContext, axle: Axle, experience: Experi
   const { pads, followed, forecast } = forecastOfPads(context, axle, experience);
   const { isByDistance } = road;
   const governing = governingPad(pads, forecast);
-  // If the set may not be the recorded one, the prediction was about other linings.
+  // If another set than the recorded one is probably fitted, the prediction was for other linings.
   const isDoubted =
     chanceOf(forecast.posterior, ({ unseen, otherNew }) => unseen !== null || otherNew) >= 0.5;
-  const foretold = isDoubted ? pads.map(() => null) : foretellLatest(followed, pads);
+  // If the readings were perhaps copied, it is the doubt that may be wrong, so keep the prediction.
+  const foretold =
+    isDoubted && !repeatedReadings(pads) ? pads.map(() => null) : foretellLatest(followed, pads);
   const { wear, dates, findings, renewal } = counterpartsOutlook(context, axle, experience, pads, forecast);
   return {
     axle,
@@ -54,7 +56,7 @@ export function axleOutlook(context: AxleContext, axle: Axle, experience: Experi
     counterparts: dates,
     rotorRenewal: renewal,
     findings: byWeight([
-      ...padFindings(axle, pads, foretold, history, normalSpreadOf(experience)),
+      ...padFindings(axle, pads, isDoubted ? [] : foretold, history, normalSpreadOf(experience)),
       ...setFindings(axle, pads, forecast.posterior, foretold, context),
       ...findings,
       ...partFindings(history, axle, pads, context.ruleSets),
@@ -80,7 +82,7 @@ function padWear(
   }
   if (!present.start) {
     const detail =
-      'neither a replacement nor the in-service date is recorded; the part counts from its first reading';
+      'neither a replacement nor the in-service date is recorded, so wear counts from the first reading';
     reasons.push({ field: 'fitted', code: 'fitting-unknown', detail });
   }
   if (present.start && present.start.odometerKm === null) reasons.push(noOdometer('fitted.odometerKm'));
@@ -111,7 +113,7 @@ function padWear(
   };
 }
 
-/** Takes a failing reading's thickness as it is. */
+/** The thickness of a failing reading, which the forecast must not correct. */
 function asRead({ mm, standardUncertaintyMm }: Observation): NormalMixture {
   return {
     weights: Float64Array.of(1),
@@ -166,10 +168,10 @@ function sinceWhen(set: PadSet, linings: string): string {
 const countOf = (readings: number): string =>
   readings === 0 ? 'no readings' : countInWords(readings, 'reading');
 
-/** From this chance on the linings are called the vehicle's original ones. */
-const SURELY_ORIGINAL = 0.9;
+/** Minimum chance at which the linings are called the vehicle's original ones. */
+const MIN_ORIGINAL_CHANCE = 0.9;
 
-/** What is known of the fitted linings' origin, from the record and from the readings. */
+/** What the records and the readings show about the fitted linings' origin. */
 export function padSetOf(pads: readonly PadPosition[], { posterior }: PadForecast): PadSet {
   if (chanceOf(posterior, ({ unseen }) => unseen !== null) >= 0.5) return 'perhaps-replaced';
   if (pads.every(({ present }) => present.origin === 'replaced')) return 'recorded';
@@ -177,7 +179,7 @@ export function padSetOf(pads: readonly PadPosition[], { posterior }: PadForecas
     sets.every((set) => set === 'original' || set === 'recorded'),
   );
   const isFromService = pads.every(({ present }) => present.origin !== 'first-reading');
-  return isFromService && original >= SURELY_ORIGINAL ? 'original' : 'unknown';
+  return isFromService && original >= MIN_ORIGINAL_CHANCE ? 'original' : 'unknown';
 }
 
 function missingReasons(

@@ -8,12 +8,13 @@ import type { AxleOutlook, Outlook } from './outlookShape.js';
 import type { Policy } from './policy.js';
 
 /**
- * Maximum days without service of the slides; fewer if the friction brakes hardly work (common practice, no source).
+ * Maximum days between services of the slides; fewer with regenerative braking, which leaves the friction brakes little
+ * work (common practice, no source).
  */
 const SLIDES_DAYS = 730;
 const SLIDES_DAYS_REGENERATIVE = 365;
 
-/** Date since which no service of the axle's slides is recorded: the last service, else the start of the records. */
+/** The date of the last recorded service of the axle's slides, else of the first visit; and the days allowed. */
 export function slidesOf({ vehicle, visits }: History, axle: Axle): AxleOutlook['slides'] {
   if (vehicle.axles[axle]?.brake === 'drum') return null;
   const serviced = visits.filter(({ work }) =>

@@ -59,8 +59,8 @@ const STATES: Readonly<Record<State, { severity: Finding['severity']; check: str
 };
 
 /**
- * The work that clears earlier findings on a part. A disc brake may have a drum inside it for the parking brake, which
- * goes with the rotor.
+ * The work that clears earlier findings on a part. A rotor may contain the drum of the parking brake, which is then
+ * replaced with it.
  */
 const RENEWED_BY: Record<Condition['part'], readonly WorkKind[]> = {
   pad: ['pads-replaced', 'shoes-replaced'],
@@ -76,7 +76,7 @@ const RENEWED_BY: Record<Condition['part'], readonly WorkKind[]> = {
 const clears = ({ kind }: Pick<WorkItem, 'kind'>, { part, state }: Condition): boolean =>
   RENEWED_BY[part].includes(kind) && !(state === 'cracked' && kind.endsWith('-machined'));
 
-interface Standing {
+interface OpenCondition {
   condition: Condition;
   side: Side;
   date: string;
@@ -85,25 +85,25 @@ interface Standing {
 const isOn = (item: { side?: Side | null }, side: Side): boolean => item.side == null || item.side === side;
 
 /** Conditions of an axle's parts that neither `ok` nor later work has cleared, oldest first. */
-function standingConditions({ visits }: History, axle: Axle): Standing[] {
-  let standing: Standing[] = [];
+function openConditions({ visits }: History, axle: Axle): OpenCondition[] {
+  let open: OpenCondition[] = [];
   for (const visit of visits) {
     for (const condition of visit.conditions.filter((each) => each.axle === axle)) {
       for (const side of SIDES.filter((each) => isOn(condition, each))) {
-        standing = standing.filter((each) => !isSame(each, condition, side));
-        if (condition.state !== 'ok') standing.push({ condition, side, date: visit.date });
+        open = open.filter((each) => !isSuperseded(each, condition, side));
+        if (condition.state !== 'ok') open.push({ condition, side, date: visit.date });
       }
     }
     const work = visit.work.filter((item) => item.axle === axle);
-    standing = standing.filter(
+    open = open.filter(
       ({ condition, side }) => !work.some((item) => clears(item, condition) && isOn(item, side)),
     );
   }
-  return standing;
+  return open;
 }
 
-/** Whether a later entry supersedes this one: `ok` covers the whole part, any other state only itself. */
-function isSame({ condition, side }: Standing, later: Condition, laterSide: Side): boolean {
+/** Whether a later entry supersedes this one: `ok` clears the whole part, any other state only the same state. */
+function isSuperseded({ condition, side }: OpenCondition, later: Condition, laterSide: Side): boolean {
   const samePart =
     condition.part === later.part &&
     side === laterSide &&
@@ -111,13 +111,13 @@ function isSame({ condition, side }: Standing, later: Condition, laterSide: Side
   return samePart && (later.state === 'ok' || later.state === condition.state);
 }
 
-/** A crack in what the linings run on has a finding of its own. */
+/** A cracked rotor or drum has a finding of its own. */
 const hasOwnFinding = ({ part, state }: Condition, history: History, axle: Axle): boolean =>
   part === (isDrumBrake(history, axle) ? 'drum' : 'rotor') && state === 'cracked';
 
 export function conditionFindings(history: History, axle: Axle, ruleSets: readonly RuleSet[]): Finding[] {
   const facts = axleFacts(history.vehicle, axle);
-  return standingConditions(history, axle)
+  return openConditions(history, axle)
     .filter(({ condition }) => !hasOwnFinding(condition, history, axle))
     .map(({ condition, side, date }) => {
       const { part, pad, state, notes } = condition;
@@ -128,7 +128,7 @@ export function conditionFindings(history: History, axle: Axle, ruleSets: readon
         side,
         pad: pad ?? null,
         severity,
-        message: `${capital([side, pad, part].filter(Boolean).join(' '))} was found ${termInWords(state)} on ${date}${notes ? ` (${notes})` : ''} and has not been put right since.${legally(ruleSets, facts, condition)}`,
+        message: `${capital([side, pad, part].filter(Boolean).join(' '))} was found ${termInWords(state)} on ${date}${notes ? ` (${notes})` : ''}, and no repair is recorded since.${defectInWords(ruleSets, facts, condition)}`,
         check,
         numbers: {},
       };
@@ -136,8 +136,8 @@ export function conditionFindings(history: History, axle: Axle, ruleSets: readon
 }
 
 /**
- * What the latest visit both found and put right: nobody said whether the state is that of the old part or of the new
- * one, so that the answer says how it was read.
+ * Conditions that the latest visit both found and put right. The record does not say whether it means the old part or
+ * the new one, so a note says that the server takes it to mean the old one.
  */
 export function putRightFindings(history: History, axle: Axle): Finding[] {
   const visit = history.visits.at(-1);
@@ -172,7 +172,7 @@ export function putRightFindings(history: History, axle: Axle): Finding[] {
 }
 
 /** One sentence for the rules that make the condition a defect; empty if none. */
-function legally(ruleSets: readonly RuleSet[], facts: AxleFacts, { part, state }: Condition): string {
+function defectInWords(ruleSets: readonly RuleSet[], facts: AxleFacts, { part, state }: Condition): string {
   const isRulePart = (name: string): name is RulePart => RULE_PARTS.some((each) => each === name);
   if (!isRulePart(part) || (state !== 'cracked' && state !== 'loose' && state !== 'contaminated')) return '';
   const defects = defectsOf(ruleSets, facts, part, state);

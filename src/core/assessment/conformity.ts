@@ -13,14 +13,14 @@ export function chanceAbove(value: number, lowerLimit: number, standardUncertain
   return normalCdf((value - lowerLimit) / standardUncertainty);
 }
 
-/** Whether the limit lies outside (below), inside or beyond the reading's 95 % coverage interval, for a least value. */
+/** Compares a minimum with the reading's 95 % coverage interval: the reading conforms if the minimum is below it. */
 export function conformityAbove(value: number, lowerLimit: number, standardUncertainty: number): Conformity {
   const reach = COVERAGE_FACTOR * standardUncertainty;
   if (lowerLimit < value - reach) return 'conforms';
   return lowerLimit > value + reach ? 'does-not-conform' : 'inconclusive';
 }
 
-/** The same for the limit that a part wears towards. */
+/** The same for the limit that a part wears towards: a minimum if it gets thinner, a maximum if it gets wider. */
 export function conformityAsItWears(
   wears: Wears,
   value: number,
@@ -32,7 +32,7 @@ export function conformityAsItWears(
     : conformityBelow(value, limit, standardUncertainty);
 }
 
-/** The same for a greatest value, such as run-out. */
+/** The same for a maximum, such as that of run-out. */
 export function conformityBelow(value: number, upperLimit: number, standardUncertainty: number): Conformity {
   return conformityAbove(-value, -upperLimit, standardUncertainty);
 }

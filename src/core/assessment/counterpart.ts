@@ -2,18 +2,18 @@ import type { History } from '../history.js';
 import type { Wears } from '../lives.js';
 import type { Axle, Side } from '../vocabulary/terms.js';
 
-/** What a lining runs on, in words: a rotor wears thinner, a drum wider. */
+/** A rotor or a drum (what the linings run on) and its terms. A rotor wears thinner, a drum wider. */
 export interface Counterpart {
   part: 'rotor' | 'drum';
   lining: 'pads' | 'shoes';
   /** The governing measure, and its limit. */
   extreme: string;
   limit: string;
-  /** The words for being past the limit and for margin. */
+  /** The words for which side of the limit a reading is on: past it, and before it. */
   beyond: string;
   within: string;
   measure: string;
-  /** Codes of the limit: for being past it, for not being known, and as part of finding codes. */
+  /** The limit's name within the codes of findings and reasons. */
   code: 'discard' | 'maximum';
   wears: Wears;
 }

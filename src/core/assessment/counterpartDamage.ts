@@ -4,17 +4,17 @@ import type { CounterpartPlace } from './counterpart.js';
 
 /** Cracks and other damage recorded on a rotor or drum. */
 
-/** The states recorded of a part at a visit, in the order of the record. */
+/** The states recorded for a part at a visit, in the order of entry. */
 const statesAt = ({ conditions }: HistoryVisit, { part, axle, side }: CounterpartPlace): string[] =>
   conditions
     .filter((entry) => entry.part === part && entry.axle === axle && (entry.side ?? side) === side)
     .map(({ state }) => state);
 
-/** Damage that machining removes, recorded in the part's present life; `ok` cancels what was recorded before. */
+/** Damage that machining removes, recorded in the part's present life; `ok` clears earlier entries. */
 export function damageOf(place: CounterpartPlace, { begunAt }: Life<CounterpartSpec>): string | null {
   const states = place.history.visits.slice(begunAt + 1).flatMap((visit) => statesAt(visit, place));
-  const standing = states.slice(states.lastIndexOf('ok') + 1);
-  return standing.find((state) => state === 'scored' || state === 'heat-spotted') ?? null;
+  const open = states.slice(states.lastIndexOf('ok') + 1);
+  return open.find((state) => state === 'scored' || state === 'heat-spotted') ?? null;
 }
 
 /** When a crack was last found; only a replacement clears it, not machining or a later entry. */
@@ -27,8 +27,8 @@ export function crackOf(place: CounterpartPlace, lives: readonly Life<Counterpar
 }
 
 /**
- * The date of a visit that both found a part cracked and replaced it, without saying in which of the two the crack is;
- * null if none. A later `ok` answers, and so does a later visit that looked at the part.
+ * The date of a visit that both found a part cracked and replaced it, without saying whether the old part or the new
+ * one is cracked; null if none. A later `ok` settles that, and so does any later reading or condition of the part.
  */
 export function crackedWhenReplaced(
   place: CounterpartPlace,
@@ -39,8 +39,8 @@ export function crackedWhenReplaced(
   if (!visit) return null;
   const states = statesAt(visit, place);
   const isOpen = states.lastIndexOf('cracked') > states.lastIndexOf('ok');
-  const isLookedAt =
+  const isChecked =
     observations.some((observation) => observation.visit.id !== visit.id) ||
     visits.slice(begunAt + 1).some((later) => statesAt(later, place).length > 0);
-  return isOpen && !isLookedAt ? visit.date : null;
+  return isOpen && !isChecked ? visit.date : null;
 }

@@ -9,7 +9,7 @@ import { inFilter } from './tracks.js';
 
 type Judged = Pick<CounterpartPosition, 'counterpart' | 'limitMm' | 'latest' | 'standing'>;
 
-/** Entries of each table of distances and days; few suffice, since rotors wear slowly and evenly. */
+/** Number of entries in each table of distances and days; a few suffice, since rotors wear slowly and evenly. */
 const STEPS = 20;
 
 /** @param judged whether each position's limit and thickness are known */
@@ -41,7 +41,7 @@ export function counterpartDates(
 export const failsLimit = ({ latest, limitMm, counterpart }: Omit<Judged, 'standing'>): boolean | null =>
   latest && limitMm !== null ? leftUntil(counterpart.wears, latest.mm, limitMm) < 0 : null;
 
-/** A failing reading counts until a later one overrules it, however unlikely the history makes it. */
+/** A failing reading counts until a later one overrules it, however unlikely it is given the history. */
 function chanceFailed(position: Judged): number {
   const { latest, limitMm, standing, counterpart } = position;
   if (!latest || limitMm === null || (!failsLimit(position) && !standing)) return 0;

@@ -14,7 +14,7 @@ import {
   type CounterpartPosition,
 } from './counterpartPosition.js';
 import type { AxleContext } from './padPosition.js';
-import { WORTH_NAMING } from './counterpartFindings.js';
+import { MIN_CHANCE_FOUND } from './counterpartFindings.js';
 
 type Decision = RotorWear['decision'];
 
@@ -26,16 +26,16 @@ export interface Margins {
 interface Deciding {
   margin: keyof Margins;
   why: string;
-  /** Whether the pads are due or being replaced, so that the rotor must last another whole set. */
+  /** Whether the pads are due or were just replaced, so that the rotor must last another whole set. */
   decides: boolean;
   /** Index of the latest visit. */
   latestVisit: number;
 }
 
 /**
- * Which margin decides. If the pads are due, or more likely than not will be by the next visit, the rotor must last the
- * set that follows; if they were replaced at the latest visit, it must last the set now fitted. While the pads have
- * life left, the decision waits: the rotor is measured again before they are due.
+ * Chooses the margin that decides. If the pads are due, or more likely than not will be by the next visit, the rotor
+ * must last the next set. If they were replaced at the latest visit, it must last the set now fitted. While the pads
+ * have life left, the decision can wait, because the rotor is measured again before they are due.
  */
 export function decidingSet(
   { history, daysToNextVisit }: AxleContext,
@@ -68,35 +68,35 @@ export interface Decided {
   reasons: [DecisionReason, ...DecisionReason[]];
 }
 
-/** With fewer points around a face, the thinnest may have been missed (common practice, no source). */
-const ENOUGH_POINTS = 4;
+/** Fewer points around a face than this may miss the thinnest one (common practice, no source). */
+const MIN_POINTS = 4;
 
-/** How much thinner than the thinnest of these few points the face may be, mm (common practice, no source). */
+/** How much thinner than the thinnest of so few points the face may be, mm (common practice, no source). */
 const MISSED_THINNEST_MM = 0.3;
 
-/** Why rotors are replaced with the linings, not before. */
+/** The reason for replacing rotors together with the linings, not before. */
 export const WOULD_NOT_LAST = 'would-not-last';
 
-/** Why they are replaced before that. */
+/** The reason for replacing them before the linings. */
 export const LIMIT_BEFORE_NEXT_VISIT = 'limit-before-next-visit';
 
-/** What machining removes to clean up both faces, mm (common practice, no source). */
+/** How much machining removes to clean up both faces, mm (common practice, no source). */
 const CLEAN_UP_MM = 0.3;
 
 export function decide(position: CounterpartPosition, margins: Margins, deciding: Deciding): Decided {
   const { decision, reasons } = decideByThickness(position, margins, deciding);
   const first = reasons[0].code;
-  const [damage, wobble] = [machiningReason(position), runoutReason(position)];
-  if (decision === 'keep') return wobble ? byRunout(position, wobble, reasons) : { decision, reasons };
+  const [damage, runout] = [machiningReason(position), runoutReason(position)];
+  if (decision === 'keep') return runout ? decideByRunout(position, runout, reasons) : { decision, reasons };
   // Replacing a rotor fixes everything else that is wrong with it.
   if (decision === 'replace') return { decision, reasons };
-  const also = [damage, wobble].filter(
+  const also = [damage, runout].filter(
     (reason): reason is DecisionReason => reason !== null && reason.code !== first,
   );
   return { decision, reasons: [...reasons, ...also] };
 }
 
-/** The decision apart from run-out, so that run-out never hides it. */
+/** Decides without run-out, so that run-out never hides a worse fault. */
 function decideByThickness(position: CounterpartPosition, margins: Margins, deciding: Deciding): Decided {
   const { limitMm, conformity, cracked, counterpart } = position;
   const { part, limit, beyond, code } = counterpart;
@@ -116,17 +116,17 @@ function decideByThickness(position: CounterpartPosition, margins: Margins, deci
   if (worn?.decision === 'replace')
     return { decision: 'replace', reasons: [...worn.reasons, ...(soon?.reasons ?? [])] };
   if (soon) return soon;
-  if (position.points < ENOUGH_POINTS && marginMm < MISSED_THINNEST_MM) {
+  if (position.points < MIN_POINTS && marginMm < MISSED_THINNEST_MM) {
     return decided(
       'measure',
       'too-few-points',
-      `${figures}, but from ${countInWords(position.points, 'point')} only: measure at least ${ENOUGH_POINTS}`,
+      `${figures}, but from ${countInWords(position.points, 'point')} only: measure at least ${MIN_POINTS}`,
     );
   }
   const { disbelieved } = position;
   if (disbelieved) {
-    // A forecast that takes the latest reading for a mistake cannot say that the part will last.
-    const detail = `${figures}, but the rest of the record led to expect ${inWords(disbelieved.expectedMm)} mm`;
+    // A forecast that takes the latest reading for a mistake cannot show that the part will last.
+    const detail = `${figures}, but the rest of the record predicts ${inWords(disbelieved.expectedMm)} mm`;
     return decided('measure', 'off-forecast', detail);
   }
   const machining = machiningReason(position);
@@ -143,7 +143,7 @@ function figuresOf(position: ComparedPosition): string {
   return `${extreme} ${inWords(latest.mm, 3)} mm, ${where} the ${limit} of ${inWords(limitMm, 3)} mm`;
 }
 
-/** The readings do not show on which side of the discard figure the rotor is, or machining went too far. */
+/** Decides if machining went too far, or if the readings do not show on which side of the limit the part is. */
 function decideUnsettled(position: CounterpartPosition, figures: string): Decided | null {
   const { conformity, standing, leftBeyondMachineToMm: leftMm, machineToMm, counterpart } = position;
   const { beyond, measure, code } = counterpart;
@@ -160,7 +160,7 @@ function decideUnsettled(position: CounterpartPosition, figures: string): Decide
   return decided('measure', `failed-${code}-before`, detail);
 }
 
-/** Why nothing is known of a thickness, by how the part came onto the axle. */
+/** Why the thickness of a part is unknown, by its origin. */
 const NOT_MEASURED: Record<CounterpartPosition['present']['origin'], string> = {
   replaced: 'no measurement since its fitting is recorded',
   machined: 'no measurement since its machining is recorded',
@@ -184,7 +184,7 @@ function decideUnmeasured(position: CounterpartPosition, margins: Margins, decid
     return decided('measure', damaged, detail);
   }
   const worn = wornOut(margins[deciding.margin], deciding, 0, counterpart);
-  const soon = beforeNextVisit !== null && beforeNextVisit.chance >= WORTH_NAMING;
+  const soon = beforeNextVisit !== null && beforeNextVisit.chance >= MIN_CHANCE_FOUND;
   // A part fitted at the latest visit is as specified.
   const isFittedNow = present.begunAt === deciding.latestVisit;
   if (!isFittedNow && (soon || worn?.decision === 'replace')) {
@@ -194,7 +194,7 @@ function decideUnmeasured(position: CounterpartPosition, margins: Margins, decid
   return decided('keep', 'fitted-new', `fitted here at ${fittedAt} mm and not measured since`);
 }
 
-/** Replace now if it will more likely than not pass its limit before the next visit. */
+/** Decides to replace a part that will more likely than not pass its limit before the next visit. */
 function passesBeforeNextVisit(position: ComparedPosition): Decided | null {
   const { beforeNextVisit: next } = position;
   if (!next || next.chance < 0.5) return null;
@@ -217,11 +217,15 @@ function runoutReason({
     : { code: 'runout', detail: `${runout}: clean the hub, re-index the rotor and measure again` };
 }
 
-/** A rotor good in all else: measure once more; if it still runs out, machine it if possible. */
-function byRunout(position: CounterpartPosition, wobble: DecisionReason, others: DecisionReason[]): Decided {
+/** Decides for a rotor with no other fault: measure again; if run-out is still over its limit, machine if possible. */
+function decideByRunout(
+  position: CounterpartPosition,
+  runout: DecisionReason,
+  others: DecisionReason[],
+): Decided {
   const narrow = others.filter(({ code }) => code === 'narrow-margin');
-  if (wobble.code === 'runout') return { decision: 'measure', reasons: [wobble, ...narrow] };
-  const { decision, reasons } = machine(position, wobble, null);
+  if (runout.code === 'runout') return { decision: 'measure', reasons: [runout, ...narrow] };
+  const { decision, reasons } = machine(position, runout, null);
   return { decision, reasons };
 }
 
@@ -230,8 +234,8 @@ function decided(decision: Decision, code: string, detail: string): Decided {
 }
 
 /**
- * Replace if the rotor, less an allowance, will more likely than not fail within the set about to begin; otherwise
- * warn.
+ * Replaces the rotor if, with an allowance taken off, it will more likely than not pass its limit within the deciding
+ * set of linings; otherwise warns if the margin is narrow.
  */
 function wornOut(
   margin: NormalMixture | null,
@@ -261,15 +265,15 @@ function machiningReason({
 }
 
 /**
- * Offer machining only if the maker gives a machine-to thickness, enough is left for it, and the rest then lasts the
- * set about to begin.
+ * Offers machining only if a machine-to thickness is known, enough material is left for it, and what remains lasts the
+ * deciding set of linings.
  */
 function machine(
   { latest, present, machineToMm, counterpart }: CounterpartPosition,
   reason: DecisionReason,
   wornAfter: Decided | null,
 ): Decided {
-  // One that was fitted new and not measured since is as thick as it was then.
+  // A part that was fitted new and not measured since counts at its thickness when fitted.
   const presentMm = latest?.mm ?? present.startMm;
   if (machineToMm === null || presentMm === null) {
     const detail = `machining is not offered, because no machine-to ${counterpart.measure} is known`;

@@ -31,8 +31,8 @@ import type { OtherNew, UnseenReplacement } from './setFindings.js';
 
 /** Findings on the rotors or drums of an axle. */
 
-/** Minimum chance of passing the limit before the next visit for a finding. */
-export const WORTH_NAMING = 0.1;
+/** Minimum chance of passing the limit before the next visit that gives a finding. */
+export const MIN_CHANCE_FOUND = 0.1;
 
 export function counterpartFindings(
   axle: Axle,
@@ -65,7 +65,7 @@ export function counterpartFindings(
   ];
 }
 
-/** Where the readings contradict the record of which rotors or drums are fitted. */
+/** Findings if the readings contradict the record of which rotors or drums are fitted. */
 export function setsInDoubt(
   axle: Axle,
   positions: readonly CounterpartPosition[],
@@ -97,7 +97,7 @@ function newMeasureDoubtful(
   };
 }
 
-/** Its question stays open until the replacement is recorded or later readings contradict it. */
+/** The finding stays open until the replacement is recorded or later readings contradict it. */
 function replacedWithoutRecord(
   axle: Axle,
   { part, limit }: Counterpart,
@@ -134,7 +134,7 @@ function cracked(position: CounterpartPosition): Said | null {
   };
 }
 
-/** A crack recorded at the visit that replaced the part: nobody said in which of the two it is. */
+/** A crack recorded at the visit that replaced the part, which may be in the old part or in the new one. */
 function crackedBefore(position: CounterpartPosition): Said | null {
   const { crackedBefore: date, cracked: now, counterpart } = position;
   if (date === null || now) return null;
@@ -242,7 +242,7 @@ function leftBeyondMachineTo(position: CounterpartPosition): Said | null {
 
 function limitBeforeNextVisit(position: CounterpartPosition): Said | null {
   const { beforeNextVisit, latest, limitMm, outOfDate, disbelieved, counterpart } = position;
-  if (!beforeNextVisit || beforeNextVisit.chance < WORTH_NAMING || limitMm === null) return null;
+  if (!beforeNextVisit || beforeNextVisit.chance < MIN_CHANCE_FOUND || limitMm === null) return null;
   if (isThickerThanNew(position)) return null;
   const { part, limit, within } = counterpart;
   const figures = isCompared(position)

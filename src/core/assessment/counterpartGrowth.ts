@@ -88,7 +88,7 @@ function lessWornByMachining(position: CounterpartPosition): Said | null {
   };
 }
 
-/** A reading that the forecast takes for a mistake: then its dates do not follow from it. */
+/** A reading that the forecast takes for a mistake, so that its dates do not reflect it. */
 function offForecast(position: CounterpartPosition): Said | null {
   const { disbelieved, latest, counterpart } = position;
   if (!disbelieved || !latest) return null;
@@ -97,13 +97,13 @@ function offForecast(position: CounterpartPosition): Said | null {
   return {
     code: `${part}-off-forecast`,
     severity: 'check',
-    message: `${readInWords(position)}; the rest of the record led to expect ${sayLength(position, round(expectedMm, 2))}. The forecast gives this reading little weight, so do not rely on the dates of this ${part}.`,
-    check: `Measure it again. If the reading stands, check the record: the ${measure} of a new ${part}, the in-service date, and work that is missing.`,
+    message: `${readInWords(position)}; the rest of the record predicts ${sayLength(position, round(expectedMm, 2))}. The forecast gives this reading little weight, so do not rely on the dates of this ${part}.`,
+    check: `Measure it again. If the reading stands, check the record: the ${measure} of a new ${part}, the in-service date, and whether work is missing.`,
     numbers: { readingMm: latest.mm, expectedMm },
   };
 }
 
-/** More worn as left than as found at one visit, without recorded machining. */
+/** More worn as left than as found at the same visit, without recorded machining. */
 function moreWornAsLeft(position: CounterpartPosition): Said | null {
   const { present, counterpart } = position;
   const [found, left] = present.observations.slice(-2);
@@ -152,7 +152,7 @@ function lessWornThanNew(position: CounterpartPosition): Said | null {
   };
 }
 
-/** Fitted new, and more worn than new when read at that visit: another part than recorded. */
+/** Fitted new, but read more worn than new at the same visit: not the part recorded. */
 function moreWornThanNew(position: CounterpartPosition): Said | null {
   const { present, counterpart } = position;
   const [left] = present.observations;

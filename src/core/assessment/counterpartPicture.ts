@@ -7,7 +7,7 @@ import type { DateInterval, DrumWear, RotorWear } from '../vocabulary/wear.js';
 import {
   earlierSets,
   eventsOf,
-  joined,
+  mergeLines,
   perDay,
   positionOf,
   quantilesOf,
@@ -90,7 +90,7 @@ function counterpartPanel(
   return {
     part,
     positions,
-    limits: joined(lines, parts.length),
+    limits: mergeLines(lines, parts.length),
     events: eventsOf(history, axle, work, positions),
     fan,
     whenLiningsAreDue: first && fan && whenDue(first.wear, fan, context.wear.replacement.date, wears),
@@ -99,7 +99,7 @@ function counterpartPanel(
   };
 }
 
-/** The sign of its change with wear. */
+/** The sign of the change with wear. */
 const directionOf = (wears: Wears): 1 | -1 => (wears === 'wider' ? 1 : -1);
 
 /** Index of the first rotor or drum to reach its limit; null if none has a date or a margin. */
@@ -138,7 +138,7 @@ function whenDue(
     : { day, mm: limitMm - directionOf(wears) * margin.median, marginMm: margin.median };
 }
 
-/** What the answer lacks about rotors or drums, each reason once. */
+/** Why figures of rotors or drums are missing, each reason once. */
 function missingWords(parts: readonly { reasons: readonly Reason[] }[], fields: readonly string[]): string[] {
   const details = parts.flatMap(({ reasons }) =>
     reasons.filter(({ field }) => fields.includes(field)).map(({ detail }) => detail),

@@ -21,7 +21,7 @@ export interface CounterpartPosition {
   latest: Observation | null;
   /** The discard thickness of a rotor, the maximum diameter of a drum. */
   limitMm: number | null;
-  /** What the latest reading leaves until then, mm. */
+  /** How far the latest reading is from the limit, mm; negative if past it. */
   marginMm: number | null;
   machineToMm: number | null;
   standardUncertaintyMm: number | null;
@@ -32,12 +32,12 @@ export interface CounterpartPosition {
   runoutMm: number | null;
   runoutUnit: LengthUnit | null;
   runoutConformity: Conformity | null;
-  /** Whether an earlier measurement of this life already asked to clean the hub: over its limit or too close to it. */
+  /** Whether an earlier run-out of this life already called for cleaning the hub: over its limit or too close. */
   runoutAsked: boolean;
   /** When it was found cracked, and the rules that make this a defect; null if not cracked. */
   cracked: { date: string; defects: string[] } | null;
   damaged: string | null;
-  /** Date of a visit that both found it cracked and replaced it, until somebody has looked at the new one. */
+  /** Date of a visit that both found it cracked and replaced it; null once the new one has been checked. */
   crackedBefore: string | null;
   /** The rules under which a part past its limit is a defect. */
   limitDefects: string[];
@@ -45,20 +45,20 @@ export interface CounterpartPosition {
   standing: StandingFailure | null;
   /** Its thickness or diameter right after machining if that is past the machine-to figure, mm. */
   leftBeyondMachineToMm: number | null;
-  /** What is expected at the latest visit if the last measurement is much older; null otherwise. */
+  /** The forecast for the latest visit if the last measurement is much older; null otherwise. */
   outOfDate: { expectedMm: number; visitDate: string } | null;
-  /** What the forecast makes of the latest visit if it disbelieves the reading taken there; null otherwise. */
+  /** The forecast for the latest visit if it takes the reading of that visit for a mistake; null otherwise. */
   disbelieved: { expectedMm: number } | null;
-  /** Whether its readings say that it was replaced without a record. */
+  /** Whether its readings show that it was replaced without a record. */
   replacedUnseen: boolean;
   /** Chance of passing the limit before the next visit; null if unknown. */
   beforeNextVisit: { chance: number; date: string } | null;
 }
 
-/** What a new rotor or drum has to wear if its figure is unknown, mm (common practice, no source). */
+/** Usable wear of a new rotor or drum whose thickness or diameter is unknown, mm (common practice, no source). */
 const USUAL_USABLE_MM = 2;
 
-/** The position before any forecast. */
+/** The position without the fields that need a forecast. */
 export type KnownPosition = Omit<
   CounterpartPosition,
   'beforeNextVisit' | 'outOfDate' | 'disbelieved' | 'replacedUnseen'
@@ -122,7 +122,7 @@ function thicknessOf(present: Life<CounterpartSpec>, counterpart: Counterpart) {
   };
 }
 
-/** How the latest readings vary round the face. */
+/** The variation of the latest readings around the face. */
 function variationOf(latest: Observation | null, { variationLimit }: CounterpartSpec) {
   const measured = latest ? [...latest.places.values()] : [];
   if (!latest || measured.length < 2)
@@ -162,7 +162,7 @@ export const isCompared = (position: CounterpartPosition): position is ComparedP
 
 type FittedNew = Life<CounterpartSpec> & { startMm: number };
 
-/** Fitted in the workshop at a known thickness, and not in use since long before. */
+/** Whether the record has its fitting in the workshop, at a known thickness. */
 export const isFittedNew = (life: Life<CounterpartSpec>): life is FittedNew =>
   life.origin === 'replaced' && life.startMm !== null;
 

@@ -4,7 +4,7 @@ import type { CounterpartPosition } from './counterpartPosition.js';
 import { nameOf, type Said } from './counterpartWords.js';
 import { runoutInInches } from './unitDoubt.js';
 
-/** Findings on how true a rotor or drum runs: run-out, and how thickness or diameter varies round the face. */
+/** Findings on how true a rotor or drum runs: run-out, and variation of thickness or diameter around the face. */
 
 export function runoutFinding(position: CounterpartPosition): Said | null {
   const { runoutMm, runoutConformity, runoutAsked, present } = position;
@@ -19,7 +19,7 @@ export function runoutFinding(position: CounterpartPosition): Said | null {
     return {
       code: 'runout-still-over-limit',
       severity: 'check',
-      message: `${figures}. An earlier measurement already asked to clean the hub and re-index the rotor.`,
+      message: `${figures}. An earlier measurement already called for cleaning the hub and re-indexing the rotor.`,
       check:
         'Measure the hub’s own run-out. If the hub is true, machine the rotors on the vehicle, where the maker allows it and they are thick enough, or replace both. If it is not, replace the hub or its bearing.',
       numbers,
@@ -35,13 +35,13 @@ export function runoutFinding(position: CounterpartPosition): Said | null {
   };
 }
 
-/** Without a limit a figure is told but not judged; a figure of zero is within any limit. */
+/** Without a limit, a finding quotes the figure but does not judge it. Zero is within any limit. */
 function runoutWithoutLimit(position: CounterpartPosition, runoutMm: number): Said | null {
   if (runoutMm === 0) return null;
   return {
     code: 'runout-without-limit',
     severity: 'note',
-    message: `${nameOf(position)} run-out is ${inWords(runoutMm, 3)} mm; no run-out limit is recorded for this vehicle, so it is not judged.`,
+    message: `${nameOf(position)} run-out is ${inWords(runoutMm, 3)} mm; no run-out limit is recorded for this vehicle, so the service does not judge it.`,
     check: 'Compare it with the maker’s limit, and record that limit with the vehicle’s rotors.',
     numbers: { runoutMm },
   };
@@ -86,7 +86,7 @@ function variationWithoutLimit(position: CounterpartPosition, variationMm: numbe
     return {
       code: 'drum-out-of-round',
       severity: 'note',
-      message: `${nameOf(position)} is ${inWords(variationMm, 3)} mm out of round. The service keeps no limit for that, so it is not judged.`,
+      message: `${nameOf(position)} is ${inWords(variationMm, 3)} mm out of round. The service has no limit for that, so it does not judge it.`,
       check: 'Compare it with the maker’s limit. Ask whether the pedal pulsates.',
       numbers: { outOfRoundMm: variationMm },
     };
@@ -94,7 +94,7 @@ function variationWithoutLimit(position: CounterpartPosition, variationMm: numbe
   return {
     code: 'thickness-variation-without-limit',
     severity: 'note',
-    message: `${nameOf(position)} thickness varies by ${inWords(variationMm, 3)} mm; no limit of variation is recorded for this vehicle, so it is not judged.`,
+    message: `${nameOf(position)} thickness varies by ${inWords(variationMm, 3)} mm; no variation limit is recorded for this vehicle, so the service does not judge it.`,
     check: 'Compare it with the maker’s limit, and record that limit with the vehicle’s rotors.',
     numbers: { variationMm },
   };

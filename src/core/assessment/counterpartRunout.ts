@@ -5,7 +5,7 @@ import { TAKEN, type Conformity, type LengthUnit } from '../vocabulary/terms.js'
 import { conformityBelow } from './conformity.js';
 import type { CounterpartPlace } from './counterpart.js';
 
-/** The latest run-out of a rotor against its limit, and whether an earlier one already called for work on the hub. */
+/** The latest run-out of a rotor against its limit, and whether an earlier one already called for cleaning the hub. */
 export function runoutOf(place: CounterpartPlace, present: Life<CounterpartSpec>) {
   const runouts = runoutsOf(place, present);
   const latest = runouts.at(-1);
@@ -29,13 +29,13 @@ interface Runout {
   largestMm: number;
 }
 
-/** A repeat over the limit keeps the answer open, however many others are under it. */
+/** One repeat over the limit makes the result inconclusive, however many others are under it. */
 function conformityOfRunout({ mm, u, largestMm }: Runout, limitMm: number): Conformity {
   const conformity = conformityBelow(mm, limitMm, u);
   return conformity === 'conforms' && largestMm > limitMm ? 'inconclusive' : conformity;
 }
 
-/** The run-out of the rotor in its present state, at each measurement, oldest first. */
+/** The run-out of the rotor at each measurement since it was fitted or machined, oldest first. */
 function runoutsOf({ history, axle, side }: CounterpartPlace, { begunAt }: Life<CounterpartSpec>): Runout[] {
   return history.visits.flatMap((visit, index) =>
     TAKEN.flatMap((taken) => {

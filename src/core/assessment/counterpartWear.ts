@@ -22,12 +22,12 @@ interface Forecasts {
   crossing: Crossing | null;
 }
 
-/** What is known and forecast of a rotor or drum; {@link rotorWear} and {@link drumWear} make the answer of it. */
+/** A rotor or drum and its forecast, which {@link rotorWear} and {@link drumWear} turn into the answer. */
 export interface CounterpartWear {
   position: CounterpartPosition;
   ratePer1000KmMm: Range | null;
   date: DateInterval | null;
-  /** Margin when the fitted linings are used up, and when the set after them is. */
+  /** Margin when the fitted linings are used up, and when the next set is. */
   marginAtLiningReplacementMm: Range | null;
   marginAfterNextLiningSetMm: Range | null;
   decision: Decided['decision'];
@@ -92,7 +92,7 @@ function missing(position: CounterpartPosition, { rate, margins, crossing }: For
     );
   }
   if (!present.spec.variationLimit)
-    say(['variationConformity'], 'no-limit', 'no limit of thickness variation is recorded');
+    say(['variationConformity'], 'no-limit', 'no thickness variation limit is recorded');
   if (runoutMm === null)
     say(['runoutMm', 'runoutConformity'], 'no-readings', 'run-out has not been measured');
   if (!present.spec.runoutLimit) say(['runoutConformity'], 'no-limit', 'no run-out limit is recorded');

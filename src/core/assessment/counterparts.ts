@@ -71,7 +71,7 @@ export function counterpartsOutlook(
     );
   });
   return {
-    wear: judgedTogether(wear, itemAt(positions, 0).counterpart),
+    wear: replaceInPairs(wear, itemAt(positions, 0).counterpart),
     dates,
     findings: [
       ...setsInDoubt(axle, positions, unseen, otherNewOf(known, posterior)),
@@ -93,7 +93,7 @@ function renewalOf(parts: readonly CounterpartWear[], notLasting: number | null)
   };
 }
 
-/** Chance that either is worn past its limit before the next set of linings is used up. */
+/** Chance that either rotor or drum wears past its limit before the next set of linings is used up. */
 function chanceNotLasting(
   positions: readonly CounterpartPosition[],
   posterior: WearPosterior,
@@ -143,13 +143,13 @@ function outOfDate(
   return { expectedMm: inFilter(wears, expected.median), visitDate };
 }
 
-/** A thickness within this much of the reading agrees with it: standard deviations of its error, and mm. */
+/** Tolerance within which a forecast agrees with a reading: in standard deviations of its error, and in mm. */
 const AGREES_SDS = 3;
 const AGREES_MM = 0.2;
 
 /**
- * The forecast weighs every reading and takes one that fits nothing else for a mistake. If that is the latest one, its
- * dates do not follow from what was just read.
+ * The forecast takes a reading that fits nothing else for a mistake. If that is the latest one, the dates do not
+ * reflect what was just measured.
  */
 function disbelieved(
   { latest, marginMm, counterpart: { wears } }: KnownPosition,
@@ -165,7 +165,7 @@ function disbelieved(
   const chance = chanceBelow(thickness, readMm + roomMm) - chanceBelow(thickness, readMm - roomMm);
   if (chance >= 0.5) return null;
   const expectedMm = inFilter(wears, rangeOf(thickness, roundForecastMm).median);
-  // So near its limit, a reading calls for the same as a forecast of even less.
+  // A reading this near its limit calls for the same work as a forecast of even less.
   const isAlarming =
     marginMm !== null && marginMm <= AGREES_MM && leftUntil(wears, latest.mm, expectedMm) > 0;
   return isAlarming ? null : { expectedMm };
@@ -185,11 +185,11 @@ function marginAfter(
   return margin;
 }
 
-/** Rotors and drums are replaced in pairs: if one must go, so must the other. */
-function judgedTogether(parts: CounterpartWear[], { part }: Counterpart): CounterpartWear[] {
-  const goes = parts.find(({ decision }) => decision === 'replace');
-  if (!goes) return parts;
-  const detail = `the ${goes.position.side} ${part} must be replaced, and both ${part}s of an axle are replaced together`;
+/** Replaces rotors and drums in pairs: if one must be replaced, so must the other. */
+function replaceInPairs(parts: CounterpartWear[], { part }: Counterpart): CounterpartWear[] {
+  const worn = parts.find(({ decision }) => decision === 'replace');
+  if (!worn) return parts;
+  const detail = `the ${worn.position.side} ${part} must be replaced, and both ${part}s of an axle are replaced together`;
   return parts.map((each) =>
     each.decision === 'replace'
       ? each

@@ -84,7 +84,7 @@ function compare(a: string | null, b: string | null): number {
   return a !== null && (b === null || a < b) ? -1 : 1;
 }
 
-/** Date from which something on the axle is overdue; null if never. */
+/** Date from which any part of the axle is overdue; null if never. */
 export const axleOverdueFrom = (parts: readonly PartDue[]): string | null =>
   parts.map(({ failing, dates }) => overdueFrom(failing, dates.median)).sort(compare)[0] ?? null;
 

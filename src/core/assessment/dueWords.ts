@@ -1,7 +1,7 @@
 import type { Axle, DuePart, LimitSource, LiningNames } from '../vocabulary/terms.js';
 import { beforeInWords, limitInWords, onAxle } from '../words.js';
 
-/** What reports say of a due part; calendars, webhooks and lists share the wording. */
+/** The wording for a due part that calendars, webhooks and lists share. */
 
 export interface DueInReport {
   axle: Axle;

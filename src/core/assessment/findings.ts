@@ -53,11 +53,11 @@ export function padFindings(
   ];
 }
 
-/** The rate of the fastest measured pad of an axle: its interval, mm per 1000 km. */
+/** The wear rate of the fastest measured pad of an axle, mm per 1000 km. */
 function fastest(pads: readonly PadWear[]): Range | null {
   return pads.reduce<Range | null>(
-    (most, { readings, ratePer1000KmMm: rate }) =>
-      readings > 0 && rate && (!most || rate.median > most.median) ? rate : most,
+    (max, { readings, ratePer1000KmMm: rate }) =>
+      readings > 0 && rate && (!max || rate.median > max.median) ? rate : max,
     null,
   );
 }
@@ -108,7 +108,7 @@ function thickerThanBefore(
   ];
 }
 
-/** Readings of the latest visit far from what all earlier readings predicted. */
+/** Readings of the latest visit that are far from what the earlier readings predicted. */
 function offForecast(
   axle: Axle,
   pads: readonly PadPosition[],
@@ -125,7 +125,7 @@ function offForecast(
         side,
         pad,
         severity: 'check',
-        message: `${readInWords({ side, pad, lining }, latest)}; the earlier readings led to expect ${inWords(mean)} ± ${inWords(COVERAGE_FACTOR * spread)} mm. The forecast gives this reading less weight.`,
+        message: `${readInWords({ side, pad, lining }, latest)}; the earlier readings predicted ${inWords(mean)} ± ${inWords(COVERAGE_FACTOR * spread)} mm. The forecast gives this reading less weight.`,
         check:
           'Measure it again. If the reading stands, look for what changed: driver, route, load or a dragging brake.',
         numbers: {

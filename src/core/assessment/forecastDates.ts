@@ -6,7 +6,7 @@ import type { Outlook } from './outlookShape.js';
 
 /** Turns a forecast into dates, chances by a date, and the date an axle becomes overdue. */
 
-/** The first day on which the chance reaches that of each point; null beyond 30 years. */
+/** For each quantile, the first day on which the chance reaches it; null beyond 30 years. */
 export function dateInterval(crossing: Crossing, asAtDate: string): DateInterval {
   const at = (probability: KeptProbability): string | null => {
     const days = daysAt(crossing, probability);
@@ -24,7 +24,7 @@ export function dateInterval(crossing: Crossing, asAtDate: string): DateInterval
 /** Earlier than any date in an answer. */
 export const ALWAYS = '0000-01-01';
 
-/** Date from which an axle is overdue: always if a reading fails its limit, else the median date. */
+/** Date from which an axle is overdue: {@link ALWAYS} if a reading fails its limit, else the median date. */
 export const overdueFrom = (failing: boolean, medianDate: string | null): string | null =>
   failing ? ALWAYS : medianDate;
 
@@ -40,7 +40,7 @@ export function chanceBy(crossing: Crossing, asAtDate: string, date: string): nu
 }
 
 /**
- * Expected date of the next visit after one on the given date: by the vehicle's rhythm, else by the shop's interval.
+ * Expected date of the visit after one on the given date: by the vehicle's own visit interval, else by the shop's.
  */
 export function expectedVisit(
   from: string,

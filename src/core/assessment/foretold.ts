@@ -22,7 +22,7 @@ export interface Foretold {
   spread: number;
   z: number;
   /**
-   * Computes the median, mm, which findings quote: a small chance that the set is near its end pulls the mean far
+   * Computes the median, mm. Findings quote it because a small chance that the set is near its end pulls the mean far
    * down.
    */
   medianMm: () => number;
@@ -63,7 +63,7 @@ function latestOf({ visits }: History, road: Road, pads: readonly PadPosition[])
 
 export const tracksOf = (pads: readonly PadPosition[]): PartTracks[] => pads.map(({ tracks }) => tracks);
 
-/** The same tracks without some pads' readings at the latest visit. */
+/** The pads' tracks without some pads' readings at the latest visit. */
 function tracksWithout(
   pads: readonly PadPosition[],
   { visitId }: Latest,
@@ -92,8 +92,8 @@ function posteriorWithout(
 }
 
 /**
- * For each pad, its latest reading as predicted from earlier visits; null if it was not measured then or there is no
- * prediction.
+ * Predicts each pad's reading at the latest measuring visit from earlier visits. Null if the pad was not measured then
+ * or cannot be predicted.
  */
 export function foretellLatest(followed: FollowedPads, pads: readonly PadPosition[]): (Foretold | null)[] {
   const { latest } = followed;
@@ -106,8 +106,8 @@ export function foretellLatest(followed: FollowedPads, pads: readonly PadPositio
 const THINNER_MM = 0.4;
 
 /**
- * For pads thinner than the axle's others, predictions from everything but their own latest reading, including the
- * other pads of the same visit. Null for pads that are not thinner.
+ * Predicts the pads that are thinner than the axle's others from everything except their own latest reading, including
+ * the other pads at that visit. Null for pads that are not thinner.
  */
 export function foretellByOthers(followed: FollowedPads, pads: readonly PadPosition[]): (Foretold | null)[] {
   const { latest } = followed;
@@ -145,7 +145,7 @@ function before<Spec>(life: Life<Spec>, visitId: string): Life<Spec> {
   return observations.length < life.observations.length ? { ...life, observations } : life;
 }
 
-/** Predicting a pad needs its fitting or a reading of an earlier visit. */
+/** Whether a pad can be predicted: its fitting is known, or it was measured at an earlier visit. */
 function isForetold(life: Life<object>, visitId: string): boolean {
   return (
     life.observations.some(({ visit }) => visit.id !== visitId) ||

@@ -16,7 +16,7 @@ import type { StandingFailure } from './standing.js';
 
 const REPLACE = 'Replace the linings on both sides before the vehicle is driven.';
 
-/** `left inner pad`; `left pad` if it is the thinner one of its wheel, `thinnest pad` if it is that of the axle. */
+/** `left inner pad`; `left pad` for the thinner one of a wheel, `thinnest pad` for that of the axle. */
 export const liningInWords = ({ side, pad, lining }: LiningAt & { lining: LiningName }): string =>
   [...(side === null ? [pad] : [side, pad === 'thinnest' ? '' : pad]), lining].filter(Boolean).join(' ');
 
@@ -82,14 +82,14 @@ const limitInWords = ({ source, limitMm }: Limit, unit: LengthUnit): string =>
 const limitWithRule = (limit: Limit, unit: LengthUnit): string =>
   limit.citation ? `${limitInWords(limit, unit)} (${limit.citation})` : limitInWords(limit, unit);
 
-/** What failing a limit means: `dangerous under UK inspection manual, item 1.1.13(a)(ii), limit 1.5 mm`. */
+/** A failed limit in words: `dangerous under UK inspection manual, item 1.1.13(a)(ii), limit 1.5 mm`. */
 function failureInWords(limit: Limit, unit: LengthUnit): string {
   const { source, defectClass, citation, limitMm } = limit;
   if (source !== 'law') return limitInWords(limit, unit);
   return `${defectInWords(defectClass, citation)}, limit ${figureInWords(limitMm, unit)}`;
 }
 
-/** `dangerous under UK inspection manual, item 1.1.13(a)(ii)`; a class of several words goes behind. */
+/** `dangerous under UK inspection manual, item 1.1.13(a)(ii)`; a class of several words follows in brackets. */
 function defectInWords(defectClass: string | undefined, citation: string | undefined): string {
   if (!defectClass) return `a failure under ${citation}`;
   return defectClass.includes(' ')
@@ -162,11 +162,11 @@ function tooClose(position: PadPosition, latest: Observation, governing: Limit, 
 function gaugeInWords({ gauge, standardUncertaintyMm: u, unit }: Observation): string {
   const reach = lengthInWords(COVERAGE_FACTOR * u, unit);
   const scatters = u > gauge.standardUncertaintyMm;
-  const name = gauge.name === 'assumed' ? 'the coarse gauge that is assumed' : gauge.name;
-  return `${name} (± ${reach}${scatters ? ', as its repeats scatter' : ''})`;
+  const name = gauge.name === 'assumed' ? 'the assumed coarse gauge' : gauge.name;
+  return `${name} (± ${reach}${scatters ? ', because its repeats scatter' : ''})`;
 }
 
-/** Which measurement would show on which side of the limit the part is. */
+/** Advises on the measurement that would show on which side of the limit the part is. */
 export function howToSettle(
   unsettled: Unsettled,
   { unit, standardUncertaintyMm: u }: Pick<Observation, 'unit' | 'standardUncertaintyMm'>,
@@ -181,12 +181,12 @@ export function howToSettle(
   }
   if (u > unsettled.used.standardUncertaintyMm)
     return 'Measure again at the same place until the readings agree.';
-  return 'No gauge in calibration here can tell this reading from the limit.';
+  return 'None of the shop’s gauges in calibration can tell this reading from the limit.';
 }
 
 /**
- * At zero there is metal on metal, whatever the limit. Without a known limit, a reading that may be zero also means
- * stop.
+ * A reading of zero means metal on metal, whatever the limit. Without a known limit, a reading that may be zero is a
+ * stop too.
  */
 function metalOnMetal(position: PadPosition, latest: Observation) {
   const { mm, standardUncertaintyMm: u } = latest;
@@ -210,7 +210,7 @@ function metalOnMetal(position: PadPosition, latest: Observation) {
   } as const;
 }
 
-/** Whether the limit is within the reading's 95 % interval when placement error is included. */
+/** Whether the limit is within the reading's 95 % interval once placement error is included. */
 const isWithinPlacement = ({ chanceWithPlacement }: Limit): boolean => (chanceWithPlacement ?? 1) < 0.975;
 
 function withinPlacement(position: PadPosition, latest: Observation, governing: Limit) {

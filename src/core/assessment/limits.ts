@@ -15,7 +15,7 @@ export interface ShopMinimum {
   failsAt: FailsAt;
 }
 
-/** What sets limits in addition to a part's own specification. */
+/** What limits a lining in addition to its own specification. */
 export interface LimitContext {
   part: 'pad' | 'shoe';
   facts: AxleFacts;
@@ -28,14 +28,14 @@ export interface LimitContext {
 
 type Bound = Omit<Limit, 'fails' | 'conformity' | 'chanceOfConformity' | 'chanceWithPlacement' | 'governs'>;
 
-/** An applicable limit, with the reasons if it is not certain to apply. */
+/** An applicable limit, with the unknown facts that make it uncertain to apply. */
 interface Candidate {
   bound: Bound;
   unknown: RuleFact[];
 }
 
 /**
- * Every applicable limit of a lining, judged by its latest reading; the first governs. If several rows of a rule set
+ * Compares a lining's latest reading with every applicable limit; the first one governs. If several rows of a rule set
  * could apply, the strictest counts, and `reasons` says so.
  */
 export function padLimits(
@@ -75,7 +75,7 @@ function judged(
   };
 }
 
-/** The governing limit by a lining's own specification alone; null if it names none. */
+/** The limit that governs by a lining's own specification alone; null if that sets none. */
 export function ownLimit(spec: PadSpec): Pick<Limit, 'limitMm' | 'failsAt'> | null {
   return ownBounds(spec).sort(bySeverity)[0] ?? null;
 }
@@ -105,12 +105,12 @@ function bySeverity(a: Pick<Limit, 'limitMm' | 'failsAt'>, b: Pick<Limit, 'limit
   return b.limitMm - a.limitMm || Number(b.failsAt === 'at-or-below') - Number(a.failsAt === 'at-or-below');
 }
 
-/** Whether a bare thickness fails a limit. */
+/** Whether a thickness fails a limit, ignoring the gauge's error. */
 export function isPast(mm: number, { limitMm, failsAt }: Pick<Bound, 'limitMm' | 'failsAt'>): boolean {
   return failsAt === 'at-or-below' ? mm <= limitMm : mm < limitMm;
 }
 
-/** The limits of one rule set: all rows that certainly apply, plus the strictest stricter one that may apply. */
+/** The limits of one rule set: all rows that certainly apply, and the strictest that may apply if it is stricter. */
 function lawBounds(
   ruleSet: RuleSet,
   facts: AxleFacts,
@@ -149,7 +149,7 @@ function lawBounds(
 
 const toBound = ({ bound }: Candidate): Bound => bound;
 
-/** The mark that a lining may be worn to. An electric indicator lights a lamp and is no mark on the lining. */
+/** The mark that a lining may wear down to. An electric indicator lights a lamp and does not count as a mark. */
 function markOf({ wearIndicator }: PadSpec): PadSpec['wearIndicator'] {
   return wearIndicator?.type === 'electric' ? null : wearIndicator;
 }

@@ -7,7 +7,7 @@ import { positionInWords } from '../words.js';
 import {
   earlierSets,
   eventsOf,
-  joined,
+  mergeLines,
   perDay,
   positionOf,
   quantilesOf,
@@ -62,7 +62,7 @@ function liningAhead(pad: PadWear, { asAt, kmPerDay, wear }: PictureContext): Ah
   return { from: { day: asAt, mm: limit.limitMm + remainingMm.median }, remainingMm, mmPerDay };
 }
 
-/** Without an odometer there is no rate by distance; derive the slope from the governing pad's dates. */
+/** Derives the slope from the governing pad's dates where no odometer gives a rate by distance. */
 function slopesByDate(
   { side, pad }: PadWear,
   { replacement: { date, governingPad } }: AxleWear,
@@ -82,10 +82,10 @@ function liningLimits(pads: readonly PadWear[]): LimitLine[] {
       return { mm, kind: 'limit', source, governs, positions: [positionInWords(pad)] };
     }),
   );
-  return joined(lines, pads.length);
+  return mergeLines(lines, pads.length);
 }
 
-/** If the pad may already be past the limit at a quantile, that ray starts and ends at the limit. */
+/** The fan of the governing lining. A ray whose quantile is already past the limit starts and ends at the limit. */
 function liningFan(position: number, context: PictureContext): Fan | null {
   const { pads, replacement } = context.wear;
   const ahead = liningAhead(itemAt(pads, position), context);
@@ -102,7 +102,7 @@ function liningFan(position: number, context: PictureContext): Fan | null {
   return { position, limitMm, start: ahead.from.day, rays };
 }
 
-/** Why there is no date; empty if there is one or it is beyond the forecast's range. */
+/** Why there is no date; empty if there is one or if it is beyond the forecast's range. */
 const noForecast = (reasons: readonly Reason[]): string[] =>
   reasons
     .filter(({ field, code }) => field === 'date' && !code.startsWith('beyond'))

@@ -26,8 +26,8 @@ export function sidesOf({ visits }: History, axle: Axle): readonly Side[] {
 }
 
 /**
- * The linings of an axle that are tracked: those with a name if one was ever measured by name or nothing was measured,
- * and the thinnest of a wheel or of the axle if it was measured.
+ * The linings of an axle that the service tracks: the named ones, if any was ever measured by name or nothing was
+ * measured at all; and the thinnest of a wheel or of the axle, if it was measured.
  */
 export function liningsOf(history: History, axle: Axle, sides = sidesOf(history, axle)): LiningAt[] {
   const measured = measuredLinings(history, axle);
@@ -35,7 +35,7 @@ export function liningsOf(history: History, axle: Axle, sides = sidesOf(history,
     measured.some((each) => each.side === side && each.pad === pad);
   const named = namedLinings(history, axle, measured);
   const hasAxle = isMeasured(null, 'thinnest');
-  // If nothing but one wheel's thinnest was measured, the other wheel has linings too.
+  // If only the thinnest of one wheel was measured, track that of the other wheel too.
   const isByWheel = named.length === 0 && !hasAxle;
   return [
     ...sides.flatMap((side) => [
@@ -46,7 +46,7 @@ export function liningsOf(history: History, axle: Axle, sides = sidesOf(history,
   ];
 }
 
-/** The linings of one wheel that have a name: both pads, or the shoes ever measured; none if only the thinnest was. */
+/** A wheel's named linings: both pads, or the shoes ever measured; none if only the thinnest was measured. */
 function namedLinings(
   history: History,
   axle: Axle,

@@ -8,16 +8,16 @@ import { dateInterval, expectedVisit } from './forecastDates.js';
 import type { Outlook } from './outlookShape.js';
 import type { Policy } from './policy.js';
 
-/** Axles to measure before planning: their dates are too vague to plan by, and one reading would fix that. */
+/** Axles to measure before planning: their dates are too far apart to plan by, and a reading would narrow them. */
 
 /**
- * Minimum chance of reaching the limit that is worth a look; a part that starts to drag alone accounts for some 2 %.
+ * Minimum chance of reaching the limit at which to measure; the risk of a dragging part alone accounts for some 2 %.
  */
-const WORTH_A_LOOK = 0.05;
+const MIN_CHANCE = 0.05;
 
 /**
- * Date from which an axle should be measured because its dates are farther apart than the vehicle's visits, so that no
- * single visit is right for the work. Null if they are not, or if unknown.
+ * Date from which to measure an axle whose dates are farther apart than the vehicle's visits, so that no single visit
+ * is right for the work. Null if its dates are closer together or unknown.
  */
 export function measureDateOf(
   crossing: Crossing,
@@ -25,15 +25,15 @@ export function measureDateOf(
   outlook: Pick<Outlook, 'rhythmDays' | 'policy'>,
 ): string | null {
   const { early, late } = dateInterval(crossing, asAtDate);
-  const days = daysAt(crossing, WORTH_A_LOOK);
+  const days = daysAt(crossing, MIN_CHANCE);
   if (early === null || days === null) return null;
   if (late !== null && late <= expectedVisit(early, outlook)) return null;
   return toFullDate(toDay(asAtDate) + days);
 }
 
 /**
- * Whether dates too far apart make an axle worth measuring by a horizon; a vehicle whose expected visit is ahead is
- * measured at that visit.
+ * Whether dates too far apart call for measuring an axle by the horizon. False if the vehicle is expected in time
+ * anyway, since it can be measured at that visit.
  */
 export function isToBeMeasured(
   measureDate: string | null,
@@ -44,7 +44,7 @@ export function isToBeMeasured(
   return expectedDate < today || expectedDate > measureDate;
 }
 
-/** What is known of an axle that may need measuring. */
+/** An axle that may need measuring. */
 export interface Unmeasured {
   measureDate: string | null;
   /** Expected date of the vehicle's next visit. */

@@ -4,12 +4,12 @@ import type { OpenPoint } from '../vocabulary/openPoints.js';
 import { axleInWords } from '../words.js';
 import type { AxleOutlook } from './outlookShape.js';
 
-/** What the open points of a visit share. */
+/** Types and words that the open points of a visit share. */
 
 /** The part of an axle's outlook that can leave points open. */
 export type JudgedAxle = Pick<AxleOutlook, 'axle' | 'findings' | 'rotors' | 'drums' | 'pads'>;
 
-/** A visit's job: the visit, and those within a week of it. */
+/** A visit's job: the visit itself and the visits within a week of it. */
 export interface Job {
   visit: HistoryVisit;
   /** The visit and all later ones. */

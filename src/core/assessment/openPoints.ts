@@ -9,8 +9,8 @@ import { openWork } from './openWork.js';
 import { QUESTIONS, unansweredBy } from './roadTestFindings.js';
 
 /**
- * What resolves a finding other than a replacement that makes it go away: work on that axle, a recorded state
- * (including `ok`) of the part in question, or a repeated measurement.
+ * What answers a finding, apart from a replacement, which removes it: work on that axle, a recorded state (including
+ * `ok`) of the part in question, or a repeated measurement.
  */
 const ANSWERS: Record<string, { work?: WorkKind[]; parts?: string[]; repeated?: true }> = {
   'uneven-inner-outer': {
@@ -42,8 +42,8 @@ export interface LaterInJob {
 }
 
 /**
- * What a visit still lacks before the job can be called complete; it never blocks the record. A point that a later
- * visit of the same job resolved is no longer open.
+ * Lists what a visit still lacks before the job can be called complete. It never stops a visit from being recorded. A
+ * point that a later visit of the same job resolved is no longer open.
  *
  * @param history up to and including the visit, which is its last
  * @param axles each axle's outlook for that history
@@ -57,17 +57,17 @@ export function openPointsOf(
   const before = history.visits.slice(0, -1).filter((other) => isOneJob(other, visit));
   const since = [visit, ...later.visits];
   const job = { visit, since, whole: [...before, ...since] };
-  const standing = axles.map((axle) => stillStanding(axle, later.axles));
+  const open = axles.map((axle) => stillOpen(axle, later.axles));
   return [
-    ...standing.flatMap(({ findings }) => findings.flatMap((finding) => unanswered(visit, finding))),
-    ...standing.flatMap(decisionsNotActedOn),
+    ...open.flatMap(({ findings }) => findings.flatMap((finding) => unanswered(visit, finding))),
+    ...open.flatMap(decisionsNotActedOn),
     ...openWork(history, job, axles),
     ...roadTestMissing(job),
     ...odometerMissing(visit),
   ];
 }
 
-/** Findings on one matter. A later reading may turn one into another, which does not settle the matter. */
+/** Groups of findings on one matter. A later reading may turn one finding into another without settling the matter. */
 const MATTERS: readonly RegExp[] = [
   /^(metal-on-metal|pad-(at-limit|too-close-to-(limit|zero)|repeat-at-limit|failed-before))$/,
   /^(rotor|drum)-((repeat-)?(under-discard|over-maximum)|too-close-to-(discard|maximum)|failed-before)$/,
@@ -76,10 +76,10 @@ const MATTERS: readonly RegExp[] = [
 ];
 const matterOf = (code: string): string => MATTERS.find((matter) => matter.test(code))?.source ?? code;
 
-/** An axle's findings and decisions that still apply at the end of the job, as they read there. */
-function stillStanding(axle: JudgedAxle, atEnd: readonly JudgedAxle[]): JudgedAxle {
+/** An axle's findings and decisions that are still open at the end of the job, in their wording at that time. */
+function stillOpen(axle: JudgedAxle, atEnd: readonly JudgedAxle[]): JudgedAxle {
   const end = atEnd.find((other) => other.axle === axle.axle) ?? axle;
-  const stands = (now: Finding): boolean =>
+  const isOpen = (now: Finding): boolean =>
     axle.findings.some(
       ({ code, side, pad }) => matterOf(code) === matterOf(now.code) && side === now.side && pad === now.pad,
     );
@@ -90,7 +90,7 @@ function stillStanding(axle: JudgedAxle, atEnd: readonly JudgedAxle[]): JudgedAx
     now.filter(({ side }) => parts.some((other) => other.side === side && other.decision !== 'keep'));
   return {
     ...axle,
-    findings: end.findings.filter(stands),
+    findings: end.findings.filter(isOpen),
     rotors: decided(axle.rotors, end.rotors),
     drums: decided(axle.drums, end.drums),
   };
@@ -100,7 +100,7 @@ function stillStanding(axle: JudgedAxle, atEnd: readonly JudgedAxle[]): JudgedAx
 export const isOneJob = (a: Pick<HistoryVisit, 'date'>, b: Pick<HistoryVisit, 'date'>): boolean =>
   Math.abs(toDay(a.date) - toDay(b.date)) < ONE_JOB_DAYS;
 
-/** What to do with `the left rotor of the front axle`, and why. */
+/** What to do with a part such as `the left rotor of the front axle`, and why. */
 function toDoInWords(
   decision: Exclude<RotorWear['decision'], 'keep'>,
   parts: { one: string; both: string },
@@ -166,10 +166,10 @@ function isAnswered(visit: HistoryVisit, { code, axle, side, pad }: Finding): bo
 
 const QUESTION_IN_WORDS = { pulls: 'pull', pulsation: 'pulsation', noise: 'noise' } as const;
 
-/** The road tests of a job count together: what one leaves out, a later one may answer. */
+/** The road tests of a job count together: one may answer what another leaves out. */
 function roadTestMissing({ visit: { work, roadTest }, since, whole }: Job): OpenPoint[] {
   if (work.length === 0 && !roadTest) return [];
-  // A test made before this visit's work says nothing about it.
+  // A test made before this visit's work does not cover that work.
   const tests = (work.length === 0 ? whole : since).flatMap((each) => each.roadTest ?? []);
   if (tests.length === 0) {
     const message = 'Work was done, but no road test is recorded. Road-test the vehicle and record it.';

@@ -10,7 +10,7 @@ import { covers, type LiningAt } from './linings.js';
 import { point, sidesOf, theAxle, workedOn, type Job, type JudgedAxle } from './openPointParts.js';
 import { judgeTorque, lastTorques, OPENS_FASTENERS, opensFastener, torqueInWords } from './torques.js';
 
-/** What the work recorded at a visit still lacks. */
+/** Open points of the work recorded at a visit. */
 
 export const openWork = (history: History, job: Job, axles: readonly JudgedAxle[]): OpenPoint[] => [
   ...oneSidedWork(history, job),
@@ -20,7 +20,7 @@ export const openWork = (history: History, job: Job, axles: readonly JudgedAxle[
   ...torquesOutside(history, job),
 ];
 
-/** Work done on both sides of an axle. */
+/** Work that must be done on both sides of an axle. */
 const IN_PAIRS: readonly WorkKind[] = [
   'pads-replaced',
   'rotor-replaced',
@@ -48,7 +48,7 @@ function oneSidedWork({ visits }: History, { visit, since }: Job): OpenPoint[] {
   );
 }
 
-/** Linings of an axle worked on that the visit neither measured nor explained. */
+/** Linings that were not measured although their axle was worked on; quotes the recorded reason, if any. */
 function positionsNotMeasured({ visit, whole }: Job, axles: readonly JudgedAxle[]): OpenPoint[] {
   const worked = new Set(workedOn(visit, OPENS_FASTENERS).map(({ axle }) => axle));
   return axles
@@ -71,7 +71,7 @@ function positionsNotMeasured({ visit, whole }: Job, axles: readonly JudgedAxle[
     );
 }
 
-/** Whether a lining was measured, itself or as one of those of which the thinnest was. */
+/** Whether a lining was measured itself, or through a reading of the thinnest of its wheel or axle. */
 function isMeasured({ readings }: HistoryVisit, axle: Axle, at: LiningAt): boolean {
   return readings.some((reading) => {
     if (reading.axle !== axle || (reading.kind !== 'pad-thickness' && reading.kind !== 'shoe-thickness'))
@@ -100,7 +100,7 @@ function bleedingMissing({ vehicle }: History, { visit, since }: Job): OpenPoint
   return opened.map(({ axle }) =>
     point(
       'bleeding-not-recorded',
-      `The hydraulics of ${theAxle(axle)} were opened, but neither bleeding nor new fluid is recorded. Bleed the system, check for leaks under pressure and record the new fluid.`,
+      `The hydraulics of ${theAxle(axle)} were opened, but neither bleeding nor a fluid change is recorded. Bleed the system, check for leaks under pressure and record the new fluid.`,
       { axle },
     ),
   );
@@ -136,18 +136,18 @@ function torquesMissing({ vehicle }: History, { visit, since }: Job): OpenPoint[
   });
 }
 
-/** Torques of this visit or an earlier one that are outside their specification and were not set again since. */
+/** Torques of this visit or an earlier one that are outside their specification and have not been set again since. */
 function torquesOutside({ vehicle, visits }: History, { since }: Job): OpenPoint[] {
   const later = since.slice(1);
   const whole = [...visits, ...later];
-  const standing = lastTorques(
+  const current = lastTorques(
     whole.flatMap((visit, index) =>
       visit.torques
         .filter((torque) => !whole.slice(index + 1).some((next) => opensFastener(next, torque)))
         .map((torque) => ({ ...torque, date: visit.date, isLater: later.includes(visit) })),
     ),
   );
-  return standing.flatMap((torque) => {
+  return current.flatMap((torque) => {
     const judged = judgeTorque(torque, vehicle.axles[torque.axle]?.torque ?? {});
     if (!judged || judged.within || torque.isLater) return [];
     const { specifiedNm, toleranceNm } = judged;

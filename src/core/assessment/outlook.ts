@@ -8,6 +8,7 @@ import { ONE_JOB_DAYS, type History, type HistoryVisit } from '../history.js';
 import { itemAt } from '../items.js';
 import { layRoad, type Road } from '../odometer.js';
 import { round } from '../rounding.js';
+import { findNotFinite } from '../soundness.js';
 import { AXLES, type Axle } from '../vocabulary/terms.js';
 import type { AsAt, Finding } from '../vocabulary/wear.js';
 import { axleOutlook } from './axle.js';
@@ -29,7 +30,7 @@ export interface OutlookInParts {
   whole: (outlooks: readonly AxleOutlook[]) => Outlook;
 }
 
-/** Computes a vehicle's outlook from its whole history. Needs no clock: it is valid until the history changes. */
+/** Computes a vehicle's outlook from its whole history. It does not depend on today's date. */
 export function outlookFor(history: History, experienceFor: ExperienceFor, policy: Policy): Outlook {
   const { axle, whole } = outlookInParts(history, experienceFor, policy);
   return whole(axlesOf(history).map(axle));
@@ -47,29 +48,62 @@ export function outlookInParts(
   const context = { ...linings, daysToNextVisit: rhythmDays ?? policy.visitIntervalDays };
   return {
     axle: (axle) => axleOutlook(context, axle, experienceFor(axle)),
-    whole: (outlooks) => ({
-      usage: road.isByDistance
-        ? { kmPerDay: kmPerDay(usage), reasons: [] }
-        : { kmPerDay: null, reasons: [noOdometer('kmPerDay')] },
-      asAt: latest ? asAtOf(latest, road) : null,
-      isOdometerDoubted: latest !== undefined && isDoubted(latest, road),
-      rhythmDays,
-      axles: withFindings(withFasterRear(outlooks), [
-        ...roadTestFindings(history),
-        ...usageFindings(road, usage),
-        ...recordedTwice(history),
-      ]),
-      cautions: cautionsFor(history.vehicle, {
-        done: latest?.work.map(({ kind }) => kind) ?? [],
-        renewal: outlooks.some((axle) => isRenewalAtHand(axle, context.daysToNextVisit)),
+    whole: (outlooks) =>
+      sound({
+        usage: road.isByDistance
+          ? { kmPerDay: kmPerDay(usage), reasons: [] }
+          : { kmPerDay: null, reasons: [noOdometer('kmPerDay')] },
+        asAt: latest ? asAtOf(latest, road) : null,
+        isOdometerDoubted: latest !== undefined && isDoubted(latest, road),
+        rhythmDays,
+        axles: withFindings(withFasterRear(outlooks), [
+          ...roadTestFindings(history),
+          ...usageFindings(road, usage),
+          ...recordedTwice(history),
+        ]),
+        cautions: cautionsFor(history.vehicle, {
+          done: latest?.work.map(({ kind }) => kind) ?? [],
+          renewal: outlooks.some((axle) => isRenewalAtHand(axle, context.daysToNextVisit)),
+        }),
+        policy: {
+          visitIntervalDays: policy.visitIntervalDays,
+          longestDaysWithoutReading: policy.longestDaysWithoutReading,
+          dueSoonDays: policy.dueSoonDays,
+        },
       }),
-      policy: {
-        visitIntervalDays: policy.visitIntervalDays,
-        longestDaysWithoutReading: policy.longestDaysWithoutReading,
-        dueSoonDays: policy.dueSoonDays,
-      },
-    }),
   };
+}
+
+/** An outlook that cannot be right. Nobody may rely on it, so it is neither stored nor shown. */
+export class UnsoundOutlook extends Error {
+  override name = 'UnsoundOutlook';
+}
+
+/**
+ * The outlook, if its numbers are finite, its chances between 0 and 1, and its days in the order of their probabilities.
+ *
+ * @throws {UnsoundOutlook}
+ */
+function sound(outlook: Outlook): Outlook {
+  const fault = findNotFinite(outlook) ?? findBadCrossing(outlook.axles);
+  if (fault !== null) throw new UnsoundOutlook(`the outlook is unsound: ${fault}`);
+  return outlook;
+}
+
+function findBadCrossing(axles: readonly AxleOutlook[]): string | null {
+  for (const { axle, crossing, counterparts } of axles) {
+    for (const each of [crossing, counterparts.first, ...counterparts.crossings]) {
+      if (!each) continue;
+      const { already, days } = each;
+      if (already < 0 || already > 1)
+        return `the chance that the ${axle} limit is reached already is ${already}`;
+      const order = days.map((day) => day ?? Infinity);
+      if (pairs(order, (before, after) => before > after || before < 0).includes(true)) {
+        return `the ${axle} axle’s days to its limit are ${days.join(', ')}`;
+      }
+    }
+  }
+  return null;
 }
 
 export const axlesOf = ({ vehicle }: History): Axle[] => AXLES.filter((axle) => vehicle.axles[axle]);
@@ -98,7 +132,7 @@ function isRenewalAtHand(
   );
 }
 
-/** The latest visit, with its odometer if it was read and is not doubted. */
+/** The latest visit, with its odometer reading unless that is missing or doubted. */
 function asAtOf(visit: HistoryVisit, road: Road): AsAt {
   const { date, odometer } = visit;
   return { date, odometerKm: odometer && !isDoubted(visit, road) ? odometer.km : null };
@@ -107,7 +141,7 @@ function asAtOf(visit: HistoryVisit, road: Road): AsAt {
 const isDoubted = ({ id }: HistoryVisit, { doubted }: Road): boolean =>
   doubted.some(({ visitId, field }) => visitId === id && field === 'odometer');
 
-/** Adds findings on the whole vehicle to the first axle. */
+/** Adds findings on the whole vehicle to those of the first axle. */
 function withFindings(axles: readonly AxleOutlook[], findings: readonly Finding[]): AxleOutlook[] {
   if (findings.length === 0) return [...axles];
   return axles.map((axle, index) =>
@@ -133,7 +167,7 @@ const kmPerDay = (usage: UsagePosterior) => ({
 
 const VISITS_IN_RHYTHM = 6;
 
-/** Median days between the latest visits; needs at least three visits. */
+/** Median days between the latest visits; null with fewer than three visits. */
 function rhythmOf({ visits }: History): number | null {
   const days: number[] = [];
   for (const visit of visits) {

@@ -13,13 +13,13 @@ import type {
 } from '../vocabulary/wear.js';
 import type { Policy } from './policy.js';
 
-/** Types of what is computed when a vehicle's history changes. */
+/** Types of the outlook, which the server computes when a vehicle's history changes. */
 
-/** When both rotors or drums of an axle are replaced. */
+/** When to replace both rotors or drums of an axle. */
 export interface RotorRenewal {
-  /** Whether they must go now, whatever the state of the linings. */
+  /** Whether they must be replaced now, whatever the state of the linings. */
   now: boolean;
-  /** Chance that they go with the next set of linings; null if unknown. */
+  /** Chance that they must be replaced with the next set of linings; null if unknown. */
   withLinings: number | null;
 }
 
@@ -28,7 +28,7 @@ export type RotorOutlook = Omit<RotorWear, 'untilNextVisit'>;
 
 export type DrumOutlook = Omit<DrumWear, 'untilNextVisit'>;
 
-/** When the rotors or drums of an axle reach their limit: each one, and the first of them. */
+/** When the rotors or drums of an axle reach their limits: each of them, and the first. */
 export interface CounterpartDates {
   /** In the order of the positions; null without a forecast. */
   crossings: (Crossing | null)[];
@@ -58,13 +58,13 @@ export interface AxleOutlook {
 export interface Outlook {
   usage: Usage;
   asAt: AsAt | null;
-  /** Whether the odometer was read at the latest visit, but wrongly. */
+  /** Whether the odometer reading of the latest visit is doubted. */
   isOdometerDoubted: boolean;
-  /** Days between its visits; null if it has no rhythm. */
+  /** Usual days between its visits; null with too few visits. */
   rhythmDays: number | null;
   axles: AxleOutlook[];
   cautions: Caution[];
-  /** The settings behind the outlook that answers need. */
+  /** The settings that were used for the outlook and that answers need too. */
   policy: Pick<Policy, 'visitIntervalDays' | 'longestDaysWithoutReading' | 'dueSoonDays'>;
 }
 

@@ -55,8 +55,8 @@ const placementOf = ({ pads }: Experience): number =>
   pads.reduce((sum, { weight, parameters }) => sum + weight * parameters.placementSd, 0);
 
 /**
- * Whether a part's thickness is known: it was measured, or fitted new in the workshop at a known thickness. If the
- * thinnest of its wheel or axle was measured instead, that stands for it.
+ * Whether a part's thickness is known: it was measured, or fitted new in the workshop at a known thickness. False if
+ * only the thinnest of its wheel or axle was measured, which then counts instead.
  */
 function isKnown(position: PadPosition, pads: readonly PadPosition[], axleSeen: boolean): boolean {
   const { present } = position;
@@ -69,10 +69,11 @@ function isKnown(position: PadPosition, pads: readonly PadPosition[], axleSeen: 
 const lastRead = ({ present }: PadPosition): string => present.observations.at(-1)?.visit.date ?? '';
 
 /**
- * Whether other readings stand for a lining's own: later ones of the thinnest of its wheel or axle, or, for the thinnest,
- * those of the linings that it may be, read later or on the same day. Counting both would count one lining twice.
+ * Whether other readings replace a lining's own: later readings of the thinnest of its wheel or axle; or, for the
+ * thinnest itself, readings of its candidate linings on the same day or later. Counting both would count one lining
+ * twice.
  */
-function isStoodFor(position: PadPosition, pads: readonly PadPosition[]): boolean {
+function isSuperseded(position: PadPosition, pads: readonly PadPosition[]): boolean {
   if (isSameLining(position.sameDay) && !isFailing(position)) return true;
   const own = lastRead(position);
   if (pads.some((other) => covers(other, position) && lastRead(other) > own)) return true;
@@ -87,14 +88,14 @@ export const isCovered = (position: PadPosition, pads: readonly PadPosition[]): 
   pads.some((other) => covers(other, position) && other.present.observations.length > 0);
 
 /**
- * Standard deviations below its prediction at which a thin reading shortens the forecast most; thinner ones are
- * increasingly doubted.
+ * Standard deviations below the prediction around which a thin reading shortens the forecast the most; the forecast
+ * increasingly doubts thinner ones.
  */
 const DOUBTED_SDS = [1, 1.6, 2.2];
 
 /**
- * A forecast no later than a less thin reading would give. A reading far too thin may be a mistake and gets less
- * weight, but that must not give a later date than a reading just credible enough to count.
+ * Makes sure that a thinner reading never gives a later date. A reading far below its prediction may be a mistake and
+ * gets less weight; but its date must not be later than that of a reading just credible enough to count.
  */
 function cautiousForecast(
   followed: FollowedPads,
@@ -121,7 +122,7 @@ function cautiousForecast(
   return forecast;
 }
 
-/** The position with a thickness in place of its latest reading, if that is thinner. */
+/** The position with its latest reading raised to a thickness, if it is thinner. */
 function withLatestFrom(position: PadPosition, mm: number): PadPosition {
   const { lives, latest } = position;
   if (!latest || latest.mm >= mm) return position;
@@ -146,8 +147,8 @@ function earlierOf(a: Crossing, b: Crossing): Crossing {
 }
 
 /**
- * @param pads the filtered pads, with the latest thicknesses to assume
- * @param doubted if given, returns null unless some date is sooner than its dates
+ * @param pads the filtered pads, with their latest readings possibly replaced
+ * @param doubted if given, the result is null unless one of its dates is sooner than this forecast's
  */
 function forecastPads(
   { followed, now }: FollowedPads,
@@ -166,7 +167,7 @@ function forecastPads(
   const limited = known.flatMap((part): LimitedPart[] => {
     const position = itemAt(pads, part);
     const limit = position.governing;
-    return limit && !isStoodFor(position, pads) ? [{ part, limitMm: limit.limitMm }] : [];
+    return limit && !isSuperseded(position, pads) ? [{ part, limitMm: limit.limitMm }] : [];
   });
   const askable = { posterior, limited, usage, ratesByPace };
   if (limited.length === 0)
@@ -182,8 +183,8 @@ function forecastPads(
 }
 
 /**
- * A failing latest reading counts until a later one overrules it, however unlikely the history makes it: a false alarm
- * costs another look, a missed one may hurt someone.
+ * A failing reading counts until a later one overrules it, however unlikely it is given the history: a false alarm
+ * costs another measurement, a missed failure may hurt someone.
  */
 function chanceFailed(position: PadPosition): number {
   const { latest, governing } = position;

@@ -29,7 +29,7 @@ export interface AxleContext {
 /** One pad position with everything the assessment needs. */
 export interface PadPosition extends LiningAt {
   lining: LiningName;
-  /** As the forecast takes them; `present` is as recorded. */
+  /** The lives with readings as the forecast uses them; `present` has them as recorded. */
   lives: Life<PadSpec>[];
   /** The lives in the form the filter takes. */
   tracks: PartTracks;
@@ -37,7 +37,7 @@ export interface PadPosition extends LiningAt {
   latest: Observation | null;
   sameDay: SameDay | null;
   limits: Limit[];
-  /** What was unknown when the limits were determined. */
+  /** The unknown facts behind the limits. */
   limitReasons: Reason[];
   governing: Limit | null;
   /**
@@ -49,7 +49,7 @@ export interface PadPosition extends LiningAt {
   standingOfOthers: { limit: Limit; failure: StandingFailure }[];
 }
 
-/** What a new lining has to wear if its thickness is unknown, mm (common practice, no source). */
+/** Usable wear of a new lining whose thickness is unknown, mm (common practice, no source). */
 const USUAL_USABLE_MM = 8;
 /** Without a known limit, only bare metal fails. */
 const BARE_METAL: Pick<Limit, 'limitMm' | 'failsAt'> = { limitMm: 0, failsAt: 'at-or-below' };

@@ -7,7 +7,7 @@ import type { PadForecast } from './padForecast.js';
 import type { PadPosition } from './padPosition.js';
 import { ratioShareOf } from './tracks.js';
 
-/** Distances, in 1000 km, at which the present pads and the next set are used up: equally likely points. */
+/** Distances at which the present pads and the next set are used up, 1000 km, as equally likely points. */
 interface PadSetEnds {
   first: number[] | null;
   second: number[] | null;
@@ -15,7 +15,7 @@ interface PadSetEnds {
 
 export const NO_ENDS: PadSetEnds = { first: null, second: null };
 
-/** Ends of the pad sets at five equally likely points; both sets share the axle's rate, so the points are paired. */
+/** Ends of the pad sets at five equally likely points, which are paired because both sets share the axle's rate. */
 export function padSetEnds(
   pads: readonly PadPosition[],
   { table, posterior }: PadForecast,

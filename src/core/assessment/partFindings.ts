@@ -14,7 +14,7 @@ import { isCovered } from './padForecast.js';
 import type { PadPosition } from './padPosition.js';
 import type { RuleSet } from './ruleSets.js';
 
-/** What the latest visit deliberately left unmeasured. */
+/** Parts that the latest visit left unmeasured, with its reason. */
 function notMeasuredFindings({ visits }: History, axle: Axle, pads: readonly PadPosition[]): Finding[] {
   const visit = visits.at(-1);
   const isAllRead = (meant: readonly PadPosition[]): boolean =>
@@ -33,7 +33,7 @@ function notMeasuredFindings({ visits }: History, axle: Axle, pads: readonly Pad
     }));
 }
 
-/** The linings that an entry without a side or a pad leaves open. */
+/** The linings that an entry covers; one without a side or a pad covers all of them. */
 const meantBy = (
   { side, pad }: { side?: Side | null; pad?: LiningPosition | null },
   pads: readonly PadPosition[],
@@ -43,7 +43,7 @@ const meantBy = (
 const isLining = (part: string | null | undefined): boolean =>
   part == null || part === 'pad' || part === 'shoe';
 
-/** The basis of the figures for linings that were left unmeasured. */
+/** A sentence on what the figures of unmeasured linings are based on. */
 function restingOn(meant: readonly PadPosition[]): string {
   const read = meant.filter(({ present }) => present.observations.length > 0).length;
   if (meant.length === 0) return '';
@@ -56,10 +56,10 @@ function restingOn(meant: readonly PadPosition[]): string {
   if (read === 0) return ` No earlier reading of ${isOne ? 'it' : 'them'} is known either.`;
   return read < meant.length
     ? ' Earlier readings of only some of these linings are known.'
-    : ` ${isOne ? 'Its' : 'Their'} figures rest on earlier readings${isOne ? ' and on the other linings of the axle' : ''}.`;
+    : ` ${isOne ? 'Its' : 'Their'} figures are based on earlier readings${isOne ? ' and on the other linings of the axle' : ''}.`;
 }
 
-/** `Left inner pad was`, `The inner pads were`, `The linings were`: what was left out. */
+/** The unmeasured part as a subject: `Left inner pad was`, `The inner pads were`, `The linings were`. */
 function leftOut({
   side,
   pad,
@@ -102,7 +102,7 @@ export function oneSidedFinding(
   ];
 }
 
-/** A lining at the height of its indicator although nobody heard it, or it makes no noise. */
+/** A lining worn to its wear indicator although no noise was reported, or although that indicator makes none. */
 function silenceFindings(axle: Axle, { side, pad, lining, latest, present }: PadPosition): Finding[] {
   const indicator = present.spec.wearIndicator;
   if (!latest || !indicator || latest.visit.roadTest?.noise === true) return [];
@@ -128,7 +128,7 @@ function silenceFindings(axle: Axle, { side, pad, lining, latest, present }: Pad
       ...at,
       code: 'indicator-silent',
       message: `${figures}, and no noise was reported.`,
-      check: `Go by the thickness. ${indicator.type ? 'Check' : 'If this indicator is one that squeals, check'} whether it is bent, broken off or on the other lining.`,
+      check: `Go by the thickness. ${indicator.type ? 'Check' : 'If this indicator should squeal, check'} whether it is bent, broken off or on the other lining.`,
       numbers,
     },
   ];
@@ -154,7 +154,7 @@ function calibrationFindings({ visits, gauges }: History, axle: Axle): Finding[]
     severity: 'check',
     message: `Readings of ${date} were taken with ${gauge.name}, whose calibration was due on ${due}.`,
     check:
-      'Check the gauge against a known thickness or a gauge in calibration. Then repeat the readings that decide.',
+      'Check the gauge against a known thickness or a gauge in calibration. Then repeat the readings that are close to a limit.',
     numbers: {
       daysOverdue: toDay(date) - toDay(due),
       readings: lapsed.filter((each) => each.gauge === gauge).length,
@@ -166,7 +166,7 @@ const isNeverMeasured = ({ lives, present }: PadPosition): boolean =>
   lives.every(({ observations }) => observations.length === 0) &&
   (present.origin !== 'replaced' || present.startMm === null);
 
-/** An axle whose linings were never measured and not fitted here at a known thickness. */
+/** Linings that were never measured, nor fitted here at a known thickness. */
 function neverMeasuredFinding(axle: Axle, pads: readonly PadPosition[]): Finding[] {
   const unknown = pads.filter((position) => isNeverMeasured(position) && !isCovered(position, pads));
   if (unknown.length === 0) return [];
@@ -181,14 +181,14 @@ function neverMeasuredFinding(axle: Axle, pads: readonly PadPosition[]): Finding
       severity: all ? 'check' : 'note',
       message: all
         ? 'No lining of this axle has ever been measured, so it is unknown how much is left.'
-        : `Never measured on this axle: ${names}. ${unknown.length === 1 ? 'Its' : 'Their'} forecast rests on the other linings.`,
+        : `Never measured on this axle: ${names}. ${unknown.length === 1 ? 'Its' : 'Their'} forecast is based on the other linings.`,
       check: 'Measure every lining of this axle at its thinnest point.',
       numbers: { positions: unknown.length },
     },
   ];
 }
 
-/** Findings from what was seen, left out or done on an axle's parts, apart from thicknesses. */
+/** Findings from what visits record about an axle's parts apart from thicknesses: conditions, work and omissions. */
 export function partFindings(
   history: History,
   axle: Axle,

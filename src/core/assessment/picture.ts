@@ -42,7 +42,7 @@ export function axlePicture(history: History, wear: Wear, axle: Axle, today: str
 
 function picturedRoad({ history: { vehicle, visits }, road, kmPerDay }: PictureContext): PicturedRoad {
   const replacedOn = visits.filter((visit) => visit.odometerReplaced).map(({ date }) => toDay(date));
-  // The road counts from its first reading; if the odometer was never replaced, use the odometer's own figures.
+  // The road starts at 0 km; if the odometer was never replaced, show the odometer's own figures instead.
   const shown = replacedOn.length === 0 ? odometerAtStart({ vehicle, visits }, road) : 0;
   const placed = [
     ...(vehicle.inService ? [{ date: vehicle.inService.date, place: road.inService }] : []),

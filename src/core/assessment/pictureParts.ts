@@ -19,7 +19,7 @@ import {
   type Ray,
 } from './pictureShape.js';
 
-/** What the charts of linings and of rotors or drums share. */
+/** Functions that the charts of linings and those of rotors or drums share. */
 
 type Lived = Life<object>;
 
@@ -38,8 +38,8 @@ export const perDay = ({ low, median, high }: Range, kmPerDay: number): Range =>
   high: (high * kmPerDay) / 1000,
 });
 
-/** Merges lines with the same figure and meaning; lines for every position name none. */
-export function joined(lines: readonly LimitLine[], positions: number): LimitLine[] {
+/** Merges lines with the same figure and meaning; a line for all positions names none. */
+export function mergeLines(lines: readonly LimitLine[], positions: number): LimitLine[] {
   const byMeaning = new Map<string, LimitLine>();
   for (const line of lines) {
     const meaning = `${line.kind} ${line.mm} ${line.source}`;
@@ -104,7 +104,7 @@ const picturedReading = ({ day, mm, standardUncertaintyMm, unit }: Observation):
   unit,
 });
 
-/** Work that began or ended a life shown; both sides on one day count as one event. */
+/** The work that began or ended a life in the chart; both sides on one day count as one event. */
 export function eventsOf(
   { visits }: History,
   axle: Axle,

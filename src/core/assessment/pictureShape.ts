@@ -2,7 +2,7 @@ import type { LengthUnit, Axle, Side, WorkKind } from '../vocabulary/terms.js';
 import type { AxleWear, Limit, PadWear, UntilNextVisit } from '../vocabulary/wear.js';
 
 /**
- * The data of one axle's charts, in days, mm and km; layout is up to the renderer. Everything after the latest visit
+ * The data of one axle's charts, in days, mm and km; the renderer lays them out. Everything after the latest visit
  * comes from the wear answer, so that charts and numbers agree.
  */
 export interface AxlePicture {
@@ -17,9 +17,9 @@ export interface AxlePicture {
   panels: Panel[];
 }
 
-/** Distance over time: as driven, and ahead at the median of the vehicle's use. */
+/** Distance over time: driven so far, and ahead at the median of the vehicle's use. */
 export interface PicturedRoad {
-  /** By the odometer; if it was replaced, since its first reading; empty if it was never read. */
+  /** Odometer readings; if it was replaced, distances since the first reading; empty if it was never read. */
   marks: { day: number; km: number }[];
   /** Days on which the odometer was replaced. */
   replacedOn: number[];
@@ -37,7 +37,7 @@ export interface Panel {
   /** Replacements and machining since the earliest life shown. */
   events: PartEvent[];
   fan: Fan | null;
-  /** Of a rotor or drum: its expected margin on the day the linings reach their limit. */
+  /** For a rotor or drum, its expected margin on the day the linings reach their limit. */
   whenLiningsAreDue: (Point & { marginMm: number }) | null;
   /** Number of earlier sets that are not shown. */
   earlierSets: number;
@@ -85,7 +85,7 @@ export interface LimitLine {
   kind: 'limit' | 'discard' | 'maximum' | 'machine-to';
   /** Source of a lining's limit. */
   source: Limit['source'] | null;
-  /** Whether the forecast counts to this limit. */
+  /** Whether the forecast is for this limit. */
   governs: boolean;
   /** The positions it applies to, if not all. */
   positions: string[];

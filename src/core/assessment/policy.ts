@@ -4,7 +4,7 @@ import type { ShopMinimum } from './limits.js';
 
 /** The owner's settings for the whole shop. */
 export interface Policy {
-  /** Assumed days between visits for a vehicle without a rhythm. */
+  /** Assumed days between visits for a vehicle without a regular visit interval. */
   visitIntervalDays: number;
   /** Days after which an unmeasured axle gets a finding. */
   longestDaysWithoutReading: number;

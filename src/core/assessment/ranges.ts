@@ -2,7 +2,7 @@ import { mixtureQuantiles, type NormalMixture } from '../forecast/normal.js';
 import { itemAt } from '../items.js';
 import type { Range } from '../vocabulary/quantities.js';
 
-/** Those of a {@link Range}. */
+/** The quantiles of a {@link Range}. */
 const RANGE_POINTS = [0.1, 0.5, 0.9] as const;
 
 export function rangeOf(mixture: NormalMixture, convert: (value: number) => number): Range {

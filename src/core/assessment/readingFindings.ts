@@ -11,13 +11,13 @@ import { fitsInInches, fitsInThirtySeconds } from './unitDoubt.js';
 
 /** Findings that doubt a lining's reading or its specification. */
 
-/** A reading above this thickness is no concern by itself, mm (common practice, no source). */
+/** A reading above this thickness is not a concern by itself, mm (common practice, no source). */
 const AMPLE_MM = 3;
 /** Standard deviation of a new part's thickness about its specification, mm (common practice, no source). */
 const NEW_SD_MM = 0.15;
 const THICKER_SDS = 3;
 
-/** Linings thicker than new: the backing plate was measured too, or the specification is for another part. */
+/** A reading thicker than new: it includes the backing plate, or the specification is for another part. */
 export function thickerThanNew(axle: Axle, position: PadPosition): Finding[] {
   const { side, pad, latest, present } = position;
   const specified = present.spec.new;
@@ -41,7 +41,7 @@ export function thickerThanNew(axle: Axle, position: PadPosition): Finding[] {
   ];
 }
 
-/** A reading in millimetres that fits better in another unit. */
+/** A reading in millimetres that would fit better in another unit. */
 export function unitDoubtful(axle: Axle, position: PadPosition): Finding[] {
   const { side, pad, latest } = position;
   if (!latest) return [];
@@ -76,7 +76,7 @@ export function repeatsDisagree(axle: Axle, position: PadPosition): Finding[] {
       side,
       pad,
       severity: 'check',
-      message: `Repeats on the ${liningInWords(position)} read ${say(first)} and ${say(second)}. Reading error does not explain the difference. ${lengthInWords(latest.mm, latest.unit)} counts.`,
+      message: `Repeats on the ${liningInWords(position)} read ${say(first)} and ${say(second)}. Reading error does not explain the difference. The service uses ${lengthInWords(latest.mm, latest.unit)}.`,
       check: 'Measure this place again with one gauge until two readings agree.',
       numbers: {
         firstMm: first.mm,
@@ -88,7 +88,7 @@ export function repeatsDisagree(axle: Axle, position: PadPosition): Finding[] {
   ];
 }
 
-/** The thinnest lining read otherwise than those that it may be, on the same day, by more than reading error explains. */
+/** A reading of the thinnest lining that disagrees with those of its candidate linings on the same day. */
 export function thinnestDisagrees(
   axle: Axle,
   position: PadPosition,
@@ -97,7 +97,7 @@ export function thinnestDisagrees(
   const { side, pad, latest, sameDay } = position;
   const other = pads.find((each) => each.side === sameDay?.side && each.pad === sameDay.pad);
   if (!latest || !sameDay || other?.latest?.day !== latest.day || sameDay.isExplained) return [];
-  // It may be a lining that was not read by name.
+  // The thinnest may be a lining that was not read by name.
   if (sameDay.thinnerMm > 0 && !sameDay.isComplete) return [];
   return [
     {
@@ -106,7 +106,7 @@ export function thinnestDisagrees(
       side,
       pad,
       severity: 'check',
-      message: `${readInWords(position, latest)}, but the thinnest of those read one by one that day was the ${liningInWords(other)} at ${lengthInWords(other.latest.mm, other.latest.unit)}. Reading error does not explain the difference. The thinner figure counts.`,
+      message: `${readInWords(position, latest)}, but of the linings read one by one that day, the thinnest was the ${liningInWords(other)} at ${lengthInWords(other.latest.mm, other.latest.unit)}. Reading error does not explain the difference. The thinner figure counts.`,
       check: 'Measure these linings again, and correct the visit with the wrong figure.',
       numbers: {
         thinnestMm: latest.mm,
@@ -132,7 +132,7 @@ export function limitUnknown(axle: Axle, pads: readonly PadPosition[]): Finding[
       side: null,
       pad: null,
       severity: mm <= AMPLE_MM ? 'check' : 'note',
-      message: `No limit is recorded for these linings, so nothing but bare metal counts as a failure. The thinnest is the ${liningInWords(thinnest)} at ${lengthInWords(mm, unit)}.`,
+      message: `No limit is recorded for these linings, so only bare metal counts as a failure. The thinnest is the ${liningInWords(thinnest)} at ${lengthInWords(mm, unit)}.`,
       check:
         'Find the maker’s limit and record it on the vehicle, or ask the owner to set a minimum for the shop.',
       numbers: { thinnestMm: mm },

@@ -3,7 +3,7 @@ import type { Reason } from '../vocabulary/quantities.js';
 export const noOdometer = (field: string): Reason => ({
   field,
   code: 'no-odometer',
-  detail: 'fewer than two odometer readings are known, so wear is counted by time and there is no distance',
+  detail: 'fewer than two odometer readings are known, so the forecast goes by time and gives no distance',
 });
 
 export const neverMeasured: Reason = {
@@ -21,5 +21,5 @@ export const noPadLimit = (field: string): Reason => ({
 export const beyondThirtyYears: Reason = {
   field: 'date',
   code: 'beyond-30-years',
-  detail: 'at the present use, the limit is not expected within 30 years where a date is missing',
+  detail: 'a missing date means that the limit is not expected within 30 years at the present use',
 };

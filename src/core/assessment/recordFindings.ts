@@ -5,8 +5,8 @@ import type { Finding } from '../vocabulary/wear.js';
 /** Findings on how visits were recorded. */
 
 /**
- * A visit recorded twice under different work orders or none: its readings would count twice. After a later visit this
- * is no more than a note, since whoever repeated the readings cannot answer it.
+ * A visit recorded twice, under different work orders or none, so that its readings count twice. After a later visit
+ * the finding is only a note, because no record can confirm that the readings were really taken twice.
  */
 export function recordedTwice({ visits }: History): Finding[] {
   const latest = visits.at(-1)?.date;
@@ -47,6 +47,7 @@ const twiceFinding = (date: string, severity: Finding['severity']): Finding => (
   code: 'visit-recorded-twice',
   severity,
   message: `Two visits of ${date} have the same readings at the same odometer reading, and both count.`,
-  check: 'If it was one visit, ask the owner to void one of them. If the readings were repeated, they stand.',
+  check:
+    'If it was one visit, ask the owner to void one of them. If the readings were really taken twice, keep both.',
   numbers: {},
 });

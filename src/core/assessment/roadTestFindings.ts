@@ -10,7 +10,7 @@ export const QUESTIONS = ['pulls', 'pulsation', 'noise'] as const;
 export const unansweredBy = (tests: readonly RoadTest[]): (typeof QUESTIONS)[number][] =>
   QUESTIONS.filter((question) => tests.every((test) => test[question] == null));
 
-/** Findings of road tests; each lasts until a later road test answers the same question with no. */
+/** Findings of road tests; each stays open until a later road test answers the same question with no. */
 export function roadTestFindings({ visits }: History): Finding[] {
   const findings: Finding[] = [];
   const say = (code: string, message: string, check: string): void => {

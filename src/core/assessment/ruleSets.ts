@@ -16,7 +16,7 @@ export interface RuleScope {
   trailer?: boolean;
   /** Applies to every axle of a trailer, steered or not. */
   orTrailer?: true;
-  /** How a shoe's lining is divided; vehicles here do not record it. */
+  /** How a shoe's lining is divided, which vehicle records do not say. */
   shoeLining?: 'one strip' | 'two pads';
 }
 
@@ -36,7 +36,7 @@ export interface Rule {
   failsAt: FailsAt | null;
   /** The class of the defect, if the source has classes. */
   result: string | null;
-  /** States of a part that are this defect whatever its thickness, each with its class if the source has classes. */
+  /** States that are this defect whatever the part's thickness, each with its class if the source has classes. */
   states?: Readonly<Partial<Record<DefectState, string | null>>>;
 }
 
@@ -130,7 +130,7 @@ const ABOVE_10000_LB: MinMass = {
   ofCombination: false,
 };
 const COMMERCIAL_WORDS =
-  'commercial motor vehicles: by gross mass, or whatever their mass by the passengers or the dangerous goods that they carry, which is not recorded here';
+  'commercial motor vehicles: by gross mass or, whatever their mass, by the passengers or dangerous goods that they carry, which this service does not record';
 
 /** Paragraph (d)(1) covers the steering axles of trucks, truck-tractors and buses; a trailer has none of these. */
 const MOTOR_STEERED = { steered: true, trailer: false } as const;
@@ -149,7 +149,7 @@ const CFR_393_47: RuleSet = {
   edition: '70 FR 48008 of 15 August 2005, which wrote paragraph (d)',
   read: READ,
   notOpened:
-    'the official site: the paragraph was read in a copy, and that (d)(1) is about trucks, tractors and buses alone in a second one',
+    'the official site: the paragraph was read in a copy; that (d)(1) covers only trucks, tractors and buses was read in a second copy',
   link: 'https://www.ecfr.gov/current/title-49/section-393.47',
   rules: [
     withFigureOrIndicator({
@@ -157,7 +157,7 @@ const CFR_393_47: RuleSet = {
       section: '(d)(1)',
       scope: { ...MOTOR_STEERED, parts: SHOE, actuations: AIR, shoeLining: 'one strip' },
       clause:
-        'steered axle of a truck, tractor or bus, air drum brake, one continuous strip of lining a shoe: not less at the shoe centre, nor worn to the wear indicator',
+        'steered axle of a truck, tractor or bus, air drum brake, one continuous strip of lining a shoe: not less than this at the shoe centre, nor worn to the wear indicator',
       printed: '4.8 mm (3/16 in)',
       limitMm: 4.8,
     }),
@@ -166,7 +166,7 @@ const CFR_393_47: RuleSet = {
       section: '(d)(1)',
       scope: { ...MOTOR_STEERED, parts: SHOE, actuations: AIR, shoeLining: 'two pads' },
       clause:
-        'steered axle of a truck, tractor or bus, air drum brake, two pads a shoe: not less at the shoe centre, nor worn to the wear indicator',
+        'steered axle of a truck, tractor or bus, air drum brake, two pads a shoe: not less than this at the shoe centre, nor worn to the wear indicator',
       printed: '6.4 mm (1/4 in)',
       limitMm: 6.4,
     }),
@@ -174,7 +174,7 @@ const CFR_393_47: RuleSet = {
       id: '49-cfr-393-47-d-1-air-disc',
       section: '(d)(1)',
       scope: { ...MOTOR_STEERED, parts: PAD, actuations: AIR },
-      clause: 'steered axle of a truck, tractor or bus, air disc brake: not less',
+      clause: 'steered axle of a truck, tractor or bus, air disc brake: not less than this',
       printed: '3.2 mm (1/8 in)',
       limitMm: 3.2,
       failsAt: 'below',
@@ -184,7 +184,7 @@ const CFR_393_47: RuleSet = {
       section: '(d)(1)',
       scope: { ...MOTOR_STEERED, parts: FRICTION, actuations: HYDRAULIC_OR_ELECTRIC },
       clause:
-        'steered axle of a truck, tractor or bus, hydraulic disc or drum brake, or electric brake: not this or less',
+        'steered axle of a truck, tractor or bus, hydraulic disc or drum brake, or electric brake: more than this',
       printed: '1.6 mm (1/16 in) or less',
       limitMm: 1.6,
       failsAt: 'at-or-below',
@@ -194,7 +194,7 @@ const CFR_393_47: RuleSet = {
       section: '(d)(2)',
       scope: { ...OTHER_AXLE, parts: SHOE, actuations: AIR },
       clause:
-        'axle not steered, or of a trailer, air drum brake: not less at the shoe centre, nor to the wear indicator where the lining is so marked',
+        'axle not steered, or of a trailer, air drum brake: not less than this at the shoe centre, nor worn to the wear indicator if the lining is marked with one',
       printed: '6.4 mm (1/4 in)',
       limitMm: 6.4,
     }),
@@ -202,7 +202,7 @@ const CFR_393_47: RuleSet = {
       id: '49-cfr-393-47-d-2-air-disc',
       section: '(d)(2)',
       scope: { ...OTHER_AXLE, parts: PAD, actuations: AIR },
-      clause: 'axle not steered, or of a trailer, air disc brake: not less',
+      clause: 'axle not steered, or of a trailer, air disc brake: not less than this',
       printed: '3.2 mm (1/8 in)',
       limitMm: 3.2,
       failsAt: 'below',
@@ -212,7 +212,7 @@ const CFR_393_47: RuleSet = {
       section: '(d)(2)',
       scope: { ...OTHER_AXLE, parts: FRICTION, actuations: HYDRAULIC_OR_ELECTRIC },
       clause:
-        'axle not steered, or of a trailer, hydraulic or electric disc or drum brake: not less, on shoes at the shoe centre',
+        'axle not steered, or of a trailer, hydraulic or electric disc or drum brake: not less than this, on shoes at the shoe centre',
       printed: '1.6 mm (1/16 in)',
       limitMm: 1.6,
       failsAt: 'below',
@@ -221,8 +221,8 @@ const CFR_393_47: RuleSet = {
 };
 
 /**
- * Two rows differ from 49 CFR 393.47: a steered air drum axle has 1/4 in whatever the division of its linings, and 1/16 in
- * itself fails on hydraulic drums that are not steered. There is no row for hydraulic discs on an axle that is not steered.
+ * Two rows differ from 49 CFR 393.47: a steered air drum axle has 1/4 in however its linings are divided, and hydraulic
+ * drums of an axle that is not steered fail at 1/16 in itself. There is no row for hydraulic discs on such an axle.
  */
 const CFR_396_APPENDIX_A: RuleSet = {
   id: '49-cfr-396-appendix-a',
@@ -236,7 +236,7 @@ const CFR_396_APPENDIX_A: RuleSet = {
   edition: null,
   read: READ,
   notOpened:
-    'the official site, where the date of the edition stands: the item was read in two copies that agree',
+    'the official site, which gives the date of the edition: the item was read in two copies that agree',
   link: 'https://www.ecfr.gov/current/title-49/subtitle-B/chapter-III/subchapter-B/part-396/appendix-Appendix%20A%20to%20Part%20396',
   rules: [
     withoutFigure(
@@ -263,7 +263,7 @@ const CFR_396_APPENDIX_A: RuleSet = {
       id: '49-cfr-396-appendix-a-c-air-drum',
       section: 'item 1.a(6)(c)',
       scope: { parts: SHOE, actuations: AIR, steered: false },
-      clause: 'axle not steered, air drum brake: not less at the shoe centre',
+      clause: 'axle not steered, air drum brake: not less than this at the shoe centre',
       printed: '1/4 in',
       limitMm: 6.35,
       failsAt: 'below',
@@ -272,7 +272,7 @@ const CFR_396_APPENDIX_A: RuleSet = {
       id: '49-cfr-396-appendix-a-c-hydraulic-drum',
       section: 'item 1.a(6)(c)',
       scope: { parts: SHOE, actuations: HYDRAULIC_OR_ELECTRIC, steered: false },
-      clause: 'axle not steered, hydraulic or electric drum brake: not this or less at the shoe centre',
+      clause: 'axle not steered, hydraulic or electric drum brake: more than this at the shoe centre',
       printed: '1/16 in or less',
       limitMm: 1.5875,
       failsAt: 'at-or-below',
@@ -281,7 +281,7 @@ const CFR_396_APPENDIX_A: RuleSet = {
       id: '49-cfr-396-appendix-a-c-air-disc',
       section: 'item 1.a(6)(c)',
       scope: { parts: PAD, actuations: AIR, steered: false },
-      clause: 'axle not steered, air disc brake: not less',
+      clause: 'axle not steered, air disc brake: not less than this',
       printed: '1/8 in',
       limitMm: 3.175,
       failsAt: 'below',
@@ -291,7 +291,7 @@ const CFR_396_APPENDIX_A: RuleSet = {
       section: 'item 1.a(6)(d)',
       scope: { parts: SHOE, actuations: ['air', 'hydraulic', 'mechanical'], steered: true },
       clause:
-        'steered axle, drum brake other than electric, the text naming no actuation: not less at the shoe centre',
+        'steered axle, drum brake other than electric (the text names no actuation): not less than this at the shoe centre',
       printed: '1/4 in',
       limitMm: 6.35,
       failsAt: 'below',
@@ -300,7 +300,7 @@ const CFR_396_APPENDIX_A: RuleSet = {
       id: '49-cfr-396-appendix-a-d-air-disc',
       section: 'item 1.a(6)(d)',
       scope: { parts: PAD, actuations: AIR, steered: true },
-      clause: 'steered axle, air disc brake: not less',
+      clause: 'steered axle, air disc brake: not less than this',
       printed: '1/8 in',
       limitMm: 3.175,
       failsAt: 'below',
@@ -309,7 +309,7 @@ const CFR_396_APPENDIX_A: RuleSet = {
       id: '49-cfr-396-appendix-a-d-hydraulic-disc',
       section: 'item 1.a(6)(d)',
       scope: { parts: PAD, actuations: HYDRAULIC_OR_ELECTRIC, steered: true },
-      clause: 'steered axle, hydraulic disc or electric brake: not this or less',
+      clause: 'steered axle, hydraulic disc or electric brake: more than this',
       printed: '1/16 in or less',
       limitMm: 1.5875,
       failsAt: 'at-or-below',
@@ -318,7 +318,7 @@ const CFR_396_APPENDIX_A: RuleSet = {
       id: '49-cfr-396-appendix-a-d-electric-drum',
       section: 'item 1.a(6)(d)',
       scope: { parts: SHOE, actuations: ['electric'], steered: true },
-      clause: 'steered axle, electric drum brake: not this or less',
+      clause: 'steered axle, electric drum brake: more than this',
       printed: '1/16 in or less',
       limitMm: 1.5875,
       failsAt: 'at-or-below',
@@ -338,7 +338,7 @@ const CFR_570_59: RuleSet = {
   figures: 'the inches printed, converted exactly at 25.4 mm',
   edition: null,
   read: READ,
-  notOpened: 'the official site, where the date of the edition stands: the section was read in a copy',
+  notOpened: 'the official site, which gives the date of the edition: the section was read in a copy',
   link: 'https://www.ecfr.gov/current/title-49/section-570.59',
   rules: [
     withoutFigure(
@@ -346,7 +346,7 @@ const CFR_570_59: RuleSet = {
         id: '49-cfr-570-59-b-rotor',
         section: '(b)',
         scope: { parts: ['rotor'] },
-        clause: 'within the least safe thickness marked on the rotor; where none is, within the maker’s',
+        clause: 'not below the minimum safe thickness marked on the rotor or, if none is marked, the maker’s',
         states: { 'beyond-marked-figure': null },
       },
       'marked-figure',
@@ -356,7 +356,7 @@ const CFR_570_59: RuleSet = {
         id: '49-cfr-570-59-b-drum',
         section: '(b)',
         scope: { parts: ['drum'] },
-        clause: 'within the greatest safe diameter marked on the drum; where none is, within the maker’s',
+        clause: 'not above the maximum safe diameter marked on the drum or, if none is marked, the maker’s',
         states: { 'beyond-marked-figure': null },
       },
       'marked-figure',
@@ -365,7 +365,7 @@ const CFR_570_59: RuleSet = {
       id: '49-cfr-570-59-c-bonded',
       section: '(c)',
       scope: { parts: FRICTION, linings: ['bonded'] },
-      clause: 'bonded lining or pad: not less over the brake shoe',
+      clause: 'bonded lining or pad: not less than this over the brake shoe',
       printed: '1/16 in',
       limitMm: 1.5875,
       failsAt: 'below',
@@ -374,7 +374,7 @@ const CFR_570_59: RuleSet = {
       id: '49-cfr-570-59-c-fastened',
       section: '(c)',
       scope: { parts: FRICTION, linings: FASTENED },
-      clause: 'riveted or bolted lining or pad: not less over the fastener',
+      clause: 'riveted or bolted lining or pad: not less than this over the fastener',
       printed: '1/32 in',
       limitMm: 0.79375,
       failsAt: 'below',
@@ -388,20 +388,20 @@ const UK_INSPECTION_MANUAL: RuleSet = {
   title: 'DVSA, MOT inspection manual: cars and passenger vehicles, section 1, Brakes',
   jurisdiction: 'Great Britain',
   appliesTo:
-    'cars, passenger vehicles and light commercial vehicles; heavier goods vehicles and trailers have manuals of their own, which are not here',
+    'cars, passenger vehicles and light commercial vehicles; heavier goods vehicles and trailers have manuals of their own, which this service does not include',
   minMass: null,
   maxMass: {
     kg: 3500,
     printed: '3,500 kg',
     otherwise:
-      'heavier goods vehicles have a manual of their own, which is not here; a heavier passenger vehicle may be under this one all the same',
+      'heavier goods vehicles have a manual of their own, which this service does not include; this manual may still cover a heavier passenger vehicle',
   },
   motorVehiclesOnly: true,
   figures: 'the millimetres printed',
   edition: null,
   read: READ,
   notOpened:
-    'the date of the edition, and the table of vehicle classes: that goods vehicles are within up to 3,500 kg was read in copies of it',
+    'the date of the edition, and the table of vehicle classes: that the manual covers goods vehicles up to 3,500 kg was read in copies of it',
   link: 'https://www.gov.uk/guidance/mot-inspection-manual-for-private-passenger-and-light-commercial-vehicles/1-brakes',
   rules: [
     withoutFigure(
@@ -409,7 +409,7 @@ const UK_INSPECTION_MANUAL: RuleSet = {
         id: 'uk-inspection-manual-1-1-13-a-i',
         section: '1.1.13(a)(i)',
         scope: { parts: FRICTION },
-        clause: 'not worn down to the wear indicator; an indicator’s lamp alone is no failure',
+        clause: 'not worn down to the wear indicator; an indicator’s lamp alone is not a failure',
         result: 'major',
       },
       'wear-indicator',
@@ -477,7 +477,7 @@ const EU_2014_45: RuleSet = {
   id: 'eu-2014-45',
   name: 'Directive 2014/45/EU, annex I',
   title: 'Directive 2014/45/EU on periodic roadworthiness tests, annex I',
-  jurisdiction: 'European Union; member states may ask for more',
+  jurisdiction: 'European Union; member states may require more',
   appliesTo:
     'vehicles that the directive makes subject to periodic tests: cars, buses, goods vehicles, trailers above 3,500 kg and fast tractors',
   minMass: null,
@@ -488,7 +488,7 @@ const EU_2014_45: RuleSet = {
     'consolidated text of 27 September 2022 (02014L0045-20220927): corrigendum OJ L 219, 22.8.2019, p. 25, which replaced the table of annex I, and Delegated Directive (EU) 2021/1717',
   read: READ,
   notOpened:
-    'the table of annex I in the consolidated text: the items were read in an earlier copy and are to be compared with it; the categories of vehicle are from memory',
+    'the table of annex I in the consolidated text: the items were read in an earlier copy and still have to be compared with it; the categories of vehicle are from memory',
   link: 'https://eur-lex.europa.eu/legal-content/EN/TXT/?uri=CELEX:02014L0045-20220927',
   rules: [
     withoutFigure(
@@ -496,7 +496,7 @@ const EU_2014_45: RuleSet = {
         id: 'eu-2014-45-1-1-13-a',
         section: '1.1.13(a)',
         scope: { parts: FRICTION },
-        clause: 'not worn to the part’s own least mark',
+        clause: 'not worn to the part’s own minimum mark',
         result: 'major, or dangerous where the mark is no longer visible',
       },
       'wear-indicator',
@@ -516,16 +516,16 @@ const EU_2014_45: RuleSet = {
 };
 
 /**
- * The regulation also allows riveted linings 4.8 mm (steered) or 8 mm (other axles) and bolted ones 8 mm in all, or else
- * 1 mm above their fasteners. Readings of fastened linings are taken above the fasteners, so the latter is the one to
- * hold them against.
+ * For riveted and bolted linings, the regulation gives a choice: a whole thickness of 4.8 mm (riveted, steered axle),
+ * 8 mm (riveted, other axles) or 8 mm (bolted), or else 1 mm above the fasteners. Readings of such linings are taken
+ * above the fasteners, so the set has the latter figure.
  */
 const QUEBEC: RuleSet = {
   id: 'quebec-c-24-2-r-32',
   name: 'Quebec C-24.2, r. 32',
   title: 'Regulation respecting safety standards for road vehicles, CQLR c. C-24.2, r. 32',
   jurisdiction: 'Quebec',
-  appliesTo: 'road vehicles; motorcycles have a section of their own, which is not here',
+  appliesTo: 'road vehicles; motorcycles have a section of their own, which this service does not include',
   minMass: null,
   motorVehiclesOnly: false,
   figures: 'the millimetres printed',
@@ -558,7 +558,7 @@ const QUEBEC: RuleSet = {
       section: 's. 31(2)',
       scope: { parts: FRICTION, linings: FASTENED },
       clause:
-        'riveted or bolted lining: at least this above the rivets or fittings, at the thinnest point, bevel left out; the regulation’s other way, the lining’s whole thickness, is not what readings tell',
+        'riveted or bolted lining: at least this above the rivets or fittings, at the thinnest point, bevel left out; the regulation’s alternative, by the lining’s whole thickness, cannot be judged by these readings',
       printed: '1 mm above the rivets or fittings',
       limitMm: 1,
       failsAt: 'below',
@@ -568,7 +568,7 @@ const QUEBEC: RuleSet = {
       section: 's. 31(2)',
       scope: { parts: ['parking-brake-lining'] },
       clause:
-        'lining of a parking brake that has linings of its own: at least this at the thinnest point, bevel left out; no reading here is of one',
+        'lining of a parking brake that has linings of its own: at least this at the thinnest point, bevel left out; this service records no readings of one',
       printed: '1.6 mm',
       limitMm: 1.6,
       failsAt: 'below',

@@ -8,30 +8,30 @@ import type { PadSpec } from '../vocabulary/vehicle.js';
 import { covers, liningsOf, sidesOf, type LiningAt } from './linings.js';
 
 /**
- * Readings of the thinnest lining on a day on which the linings that it may be were read too. It is then the thinnest of
- * those, read once more, and not another lining.
+ * Readings of the thinnest lining on a day on which its candidates, the linings that it may be, were read too. The
+ * thinnest is then one of the candidates, read twice, and not a further lining.
  */
 
-/** A lining, with its lives as recorded and as the forecast takes them. */
+/** A lining, with its lives as recorded and as the forecast uses them. */
 export interface LivedLining extends LiningAt {
   recorded: Life<PadSpec>[];
-  /** The same readings, but those of a lining that was also read as the thinnest take both figures into account. */
+  /** The same, but the readings of a lining that was also read as the thinnest combine both figures. */
   believed: Life<PadSpec>[];
-  /** Of the latest reading of the thinnest; null for linings by name, and if no other was read that day. */
+  /** For the latest reading of the thinnest; null for named linings, or if no candidate was read that day. */
   sameDay: SameDay | null;
 }
 
-/** What was read beside a reading of the thinnest. */
+/** A reading of the thinnest, compared with its thinnest candidate, which is at `side` and `pad`. */
 export interface SameDay extends LiningAt {
-  /** How much thinner the thinnest was read than the thinnest of the others, which is at `side` and `pad`; mm. */
+  /** How much thinner the reading of the thinnest is than that candidate's, mm. */
   thinnerMm: number;
-  /** Whether reading error explains that. */
+  /** Whether reading error explains the difference. */
   isExplained: boolean;
-  /** Whether every lining that the thinnest may be was read. */
+  /** Whether every candidate was read. */
   isComplete: boolean;
 }
 
-/** Whether the thinnest was read as a lining that has a reading of its own. */
+/** Whether the thinnest is a lining that has a reading of its own. */
 export const isSameLining = (sameDay: SameDay | null): boolean =>
   sameDay !== null && sameDay.isComplete && (sameDay.isExplained || sameDay.thinnerMm < 0);
 
@@ -62,11 +62,11 @@ export function livedLinings(
   return linings;
 }
 
-/** The thinnest of the other linings read on the day of a reading of the thinnest. */
+/** The thinnest candidate read on the day of a reading of the thinnest. */
 interface Beside {
   lining: LivedLining;
   reading: Observation;
-  /** Standard deviation of the reading error of the difference. */
+  /** Standard deviation of the difference due to reading error, mm. */
   sdMm: number;
   sameDay: SameDay;
 }
@@ -113,7 +113,7 @@ function besideReading(
 /** Inner and outer pad, or leading and trailing shoe. */
 const LININGS_OF_A_WHEEL = 2;
 
-/** A lining's reading on the day of another, by preference of the same visit, if the same linings were fitted then. */
+/** A lining's reading on the day of another reading, preferably at the same visit, if the same linings were fitted. */
 function readOn(
   { believed }: LivedLining,
   { visit, day, taken }: Observation,
@@ -128,9 +128,9 @@ const variance = ({ standardUncertaintyMm }: Observation): number =>
   standardUncertaintyMm ** 2 + PLACEMENT_SD_MM ** 2;
 
 /**
- * Makes the lining's reading the mean of both, weighted by their uncertainty. A thicker figure for the thinnest adds
- * nothing: the lining read thinner is then the thinnest. Of a far thinner one only what reading error explains counts;
- * the figure itself counts beside it.
+ * Sets the lining's reading to the mean of both readings, weighted by their uncertainty. A thicker figure for the
+ * thinnest adds nothing: the thinner candidate then is the thinnest. Of a far thinner figure, only as much counts here
+ * as reading error explains; the figure also counts as a reading of the thinnest.
  */
 function takeBoth({ lining, reading, sdMm, sameDay: { thinnerMm } }: Beside): void {
   if (thinnerMm <= 0) return;

@@ -14,7 +14,7 @@ import { liningAtStart } from './limitFindings.js';
 import type { PadPosition } from './padPosition.js';
 import type { Foretold } from './foretold.js';
 
-/** Findings where readings contradict the records: another set, other new parts, a part that drags. */
+/** Findings from readings that do not fit the records: another set, other new parts, or a dragging part. */
 export function setFindings(
   axle: Axle,
   pads: readonly PadPosition[],
@@ -22,14 +22,14 @@ export function setFindings(
   foretold: readonly (Foretold | null)[],
   { history, road }: { history: History; road: Road },
 ): Finding[] {
-  const replaced = replacedFinding(axle, pads, posterior, history, road);
-  const other = otherNewFinding(axle, pads, posterior);
   const repeated = readingsRepeated(axle, pads, foretold);
+  const replaced = replacedFinding(axle, pads, posterior, history, road, repeated.length > 0);
+  const other = otherNewFinding(axle, pads, posterior);
   const isExplained = replaced.length + other.length + repeated.length > 0;
   return [
+    ...repeated,
     ...replaced,
     ...other,
-    ...repeated,
     ...pads.flatMap((position, part) => draggingFinding(axle, position, posterior, part)),
     ...(isExplained ? [] : axleOffForecast(axle, pads, foretold)),
   ];
@@ -37,7 +37,7 @@ export function setFindings(
 
 const LIKELY = 0.5;
 
-/** A replacement that the readings show and no record names. */
+/** A replacement that the readings show but no record has. */
 export interface UnseenReplacement {
   /** Null if it concerns the whole axle. */
   side: Side | null;
@@ -81,12 +81,15 @@ function replacedFinding(
   posterior: WearPosterior,
   history: History,
   road: Road,
+  isRepeated: boolean,
 ): Finding[] {
   const unseen = unseenReplacement(pads, posterior, history, road);
   if (!unseen) return [];
   const { side, when, numbers } = unseen;
   const linings = `${itemAt(pads, 0).lining}s`;
   const where = side === null ? '' : ` on the ${side}`;
+  // Readings copied from the visit before say nothing of new linings.
+  const opening = isRepeated ? 'If the readings stand,' : 'The readings say that';
   return [
     {
       code: 'replaced-without-record',
@@ -94,17 +97,17 @@ function replacedFinding(
       side,
       pad: null,
       severity: 'check',
-      message: `The readings say that new ${linings} were fitted${where} ${when}, but no replacement is recorded. The forecast counts from new ${linings}.`,
+      message: `${opening} new ${linings} were fitted${where} ${when}, but no replacement is recorded. The forecast counts from new ${linings}.`,
       check: `Were these ${linings} replaced ${when}? If so, record it. If not, measure again, and check that the front and rear axles were not mixed up.`,
       numbers,
     },
   ];
 }
 
-/** New parts of another measure than specified, mm. */
+/** New parts whose thickness or diameter differs from the specification, mm. */
 export interface OtherNew {
   specifiedMm: number;
-  /** What the parts first read: the median. */
+  /** Median of the parts' first readings. */
   readMm: number;
   numbers: { chance: number; specifiedMm: number; readMm: number };
 }
@@ -142,8 +145,8 @@ function otherNewFinding(axle: Axle, pads: readonly PadPosition[], posterior: We
   ];
 }
 
-/** Minimum chance of dragging that is worth a check. */
-const WORTH_A_CHECK = 0.3;
+/** Minimum chance of dragging that gives a finding. */
+const MIN_DRAGGING_CHANCE = 0.3;
 
 function draggingFinding(
   axle: Axle,
@@ -152,8 +155,8 @@ function draggingFinding(
   part: number,
 ): Finding[] {
   const chance = draggingChance(posterior, part);
-  // The thinnest of the axle may have been another one before, so it is not compared with the others.
-  if (side === null || chance < WORTH_A_CHECK) return [];
+  // The thinnest of the axle may be another lining at each visit, so its wear is not compared with the others.
+  if (side === null || chance < MIN_DRAGGING_CHANCE) return [];
   const rate = itemAt(mixtureQuantiles(partMixture(posterior, part, 'rate'), [0.5]), 0);
   return [
     {
@@ -171,8 +174,8 @@ function draggingFinding(
 }
 
 /**
- * If all pads of an axle are this far off their forecast in one direction, a check is worthwhile, mm and standard
- * deviations.
+ * How far all pads of an axle must be off their forecasts in one direction to give a finding: in mm on average, and in
+ * standard deviations for each pad.
  */
 const AXLE_OFF_MM = 0.8;
 const AXLE_OFF_SDS = 1.5;
@@ -192,19 +195,17 @@ const readAndForetold = (
     return latest && expected ? [{ latest, expected }] : [];
   });
 
-/** How much the latest readings are above their forecasts on average, mm; a forecast is never negative. */
+/** Mean of the latest readings minus their forecasts, mm; a negative forecast counts as 0. */
 const meanOffMm = (read: readonly ReadAndForetold[]): number =>
   mean(read, ({ latest, expected }) => latest.mm - Math.max(0, expected.medianMm())) ?? 0;
 
-/** Fewer equal readings are no surprise. */
+/** Fewer equal readings are likely by chance. */
 const MIN_REPEATED = 3;
 
-/** Every reading equals the one before, although the linings should have worn: perhaps nobody measured. */
-function readingsRepeated(
-  axle: Axle,
+/** The latest readings of an axle, if every one equals the previous one. */
+export function repeatedReadings(
   pads: readonly PadPosition[],
-  foretold: readonly (Foretold | null)[],
-): Finding[] {
+): { count: number; date: string; earlierDate: string } | null {
   const date = max(pads, ({ latest }) => latest?.visit.date);
   const read = pads.filter(({ latest }) => latest?.visit.date === date);
   const before = read.map(({ present, latest }) =>
@@ -212,7 +213,19 @@ function readingsRepeated(
   );
   const isRepeated = read.every(({ latest }, index) => latest?.mm === before[index]?.mm);
   const [earlier] = before;
-  if (!earlier || read.length < MIN_REPEATED || !isRepeated) return [];
+  if (!date || !earlier || read.length < MIN_REPEATED || !isRepeated) return null;
+  return { count: read.length, date, earlierDate: earlier.visit.date };
+}
+
+/** Every reading equals the previous one, although the linings should have worn: perhaps nobody measured. */
+function readingsRepeated(
+  axle: Axle,
+  pads: readonly PadPosition[],
+  foretold: readonly (Foretold | null)[],
+): Finding[] {
+  const repeated = repeatedReadings(pads);
+  if (!repeated) return [];
+  const { count, date, earlierDate } = repeated;
   const expectedMm = meanOffMm(readAndForetold(pads, foretold));
   if (expectedMm < AXLE_OFF_MM) return [];
   return [
@@ -222,10 +235,10 @@ function readingsRepeated(
       side: null,
       pad: null,
       severity: 'check',
-      message: `All ${read.length} readings of this axle on ${date} are exactly those of ${earlier.visit.date}, although about ${inWords(expectedMm, 1)} mm of wear was expected.`,
+      message: `All ${count} readings of this axle on ${date} are the same as those of ${earlierDate}, although about ${inWords(expectedMm, 1)} mm of wear was expected.`,
       check:
-        'Were the linings measured, or were the readings of the visit before copied? Measure again, and correct this visit if they were.',
-      numbers: { readings: read.length, expectedWearMm: round(expectedMm, 2) },
+        'Were the linings measured, or were the previous readings copied? Measure again, and correct this visit if they were copied.',
+      numbers: { readings: count, expectedWearMm: round(expectedMm, 2) },
     },
   ];
 }

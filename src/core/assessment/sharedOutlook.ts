@@ -6,14 +6,14 @@ import type { AxleOutlook, Outlook } from './outlookShape.js';
 import type { Policy } from './policy.js';
 import { experienceOf, type KnownExperience } from './whichExperience.js';
 
-/** The inputs of an outlook other than the history; the same objects for all vehicles until one of them changes. */
+/** The inputs of an outlook other than the history. All vehicles share these objects until one of them changes. */
 export interface Basis {
   known: KnownExperience;
   policy: Policy;
   gauges: Gauges;
 }
 
-/** Axles of one vehicle, to be computed separately from its others. */
+/** Some axles of a vehicle, for a worker to compute. */
 export interface AxlesJob {
   basis: Basis;
   history: History;
@@ -27,7 +27,7 @@ export interface AxlesJob {
  */
 export type WorkElsewhere = (job: AxlesJob) => Promise<AxleOutlook[] | null> | null;
 
-/** What the worker does for a job. */
+/** Computes a job's axles; runs on the worker. */
 export const axlesOutOf = ({ basis, history, axles }: AxlesJob): AxleOutlook[] =>
   axles.map(partsOf(history, basis).axle);
 
@@ -37,8 +37,7 @@ const partsOf = (history: History, { known, policy, gauges }: Basis): OutlookInP
 /**
  * Computes an outlook like {@link import('./outlook.js').outlookFor}, offloading half of its axles if a worker is free.
  *
- * @param isAwaited whether other callers are waiting: then the odd axle is offloaded too, otherwise that is not worth
- *   it
+ * @param isAwaited whether other callers are waiting; if so, the odd axle is offloaded too
  */
 export async function sharedOutlook(
   history: History,
@@ -47,10 +46,10 @@ export async function sharedOutlook(
   isAwaited: boolean,
 ): Promise<Outlook> {
   const axles = axlesOf(history);
-  const kept = isAwaited ? Math.floor(axles.length / 2) : Math.ceil(axles.length / 2);
-  const given = axles.slice(kept);
-  const helped = given.length > 0 ? elsewhere({ basis, history, axles: given }) : null;
+  const ownCount = isAwaited ? Math.floor(axles.length / 2) : Math.ceil(axles.length / 2);
+  const offloaded = axles.slice(ownCount);
+  const result = offloaded.length > 0 ? elsewhere({ basis, history, axles: offloaded }) : null;
   const { axle, whole } = partsOf(history, basis);
-  const own = axles.slice(0, kept).map(axle);
-  return whole([...own, ...((await helped) ?? given.map(axle))]);
+  const own = axles.slice(0, ownCount).map(axle);
+  return whole([...own, ...((await result) ?? offloaded.map(axle))]);
 }

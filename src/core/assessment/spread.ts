@@ -1,7 +1,7 @@
 import type { Experience, WearParameters } from '../forecast/experience.js';
 import type { Observation } from '../lives.js';
 
-/** The normal spread of pad readings and pad wear, as learned by the shop. */
+/** The normal spread of pad readings and pad wear, learned from the shop's readings. */
 export interface NormalSpread {
   /** Standard deviation of the gauge's placement, and of a new pad's thickness, mm. */
   placementSd: number;
@@ -11,7 +11,8 @@ export interface NormalSpread {
 }
 
 /**
- * The spread an experience expects: the geometric mean of its draws, so that a few wide draws do not hide a difference.
+ * The spread that an experience expects: the geometric mean of its draws, so that a few wide draws do not hide a
+ * difference.
  */
 export function normalSpreadOf({ pads }: Experience): NormalSpread {
   const over = (value: (parameters: WearParameters) => number): number =>

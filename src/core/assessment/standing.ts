@@ -1,7 +1,7 @@
 import { leftUntil, type Observation, type Wears } from '../lives.js';
 import { conformityAsItWears } from './conformity.js';
 
-/** A failing reading that nothing recorded since overrules. */
+/** A failing reading that no later one overrules. */
 export interface StandingFailure {
   reading: Observation['worstRepeat'];
   date: string;
@@ -10,23 +10,23 @@ export interface StandingFailure {
 }
 
 /**
- * At this many standard uncertainties above the limit no gauge error explains the difference: it may be another part.
+ * Standard uncertainties above the limit that no gauge error explains: the reading may be of another part.
  */
 const BEYOND_DOUBT_SDS = 5;
 /**
- * Share of a new part's usable thickness that a part must have gained to count as another one (common practice, no
- * source).
+ * Share of a new part's usable thickness that a reading must have gained to count as that of another part (common
+ * practice, no source).
  */
 const GAINED_SHARE = 0.5;
 
-/** The basis for judging a part. */
+/** The limit and tolerances that a part is judged by. */
 export interface JudgedBy {
   wears: Wears;
   limitMm: number;
   /** Whether a reading at the limit itself fails. */
   failsAtLimit: boolean;
   placementSdMm: number;
-  /** What a new part has to wear until its limit, mm. */
+  /** Usable wear of a new part until its limit, mm. */
   usableMm: number;
 }
 

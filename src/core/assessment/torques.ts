@@ -5,8 +5,8 @@ import { SIDES, type Side, type WorkKind } from '../vocabulary/terms.js';
 import type { AxleSpecs } from '../vocabulary/vehicle.js';
 import type { Visit } from '../vocabulary/visit.js';
 
-/** Tolerance, as a share of the torque, if the specification names none (common practice, no source). */
-const UNNAMED_TOLERANCE = 0.05;
+/** Tolerance, as a share of the torque, if the specification gives none (common practice, no source). */
+const DEFAULT_TOLERANCE = 0.05;
 
 type Torque = Visit['torques'][number];
 
@@ -44,7 +44,7 @@ const sidesOf = ({ side }: Torque): readonly Side[] => (side == null ? SIDES : [
 const isSameFastener = (later: Torque, earlier: Torque, side: Side): boolean =>
   sidesOf(later).includes(side) && (later.position == null || later.position === earlier.position);
 
-/** The torques that count: later ones of the same fastener replace an earlier one, on each side that it covers. */
+/** The torques in force: a later torque of the same fastener replaces an earlier one, on each side that it covers. */
 export function lastTorques<Each extends Torque>(torques: readonly Each[]): Each[] {
   const laterByFastener = new Map<string, Torque[]>();
   return torques
@@ -73,7 +73,7 @@ export function judgeTorque(torque: Torque, specs: NonNullable<AxleSpecs['torque
   const spec = specs[torque.fastener];
   if (!spec) return null;
   const specifiedNm = toNm(spec);
-  const toleranceNm = spec.tolerance ? toNm(spec.tolerance) : UNNAMED_TOLERANCE * specifiedNm;
-  // A figure sent in another unit may miss its boundary by a rounding error of the conversion.
+  const toleranceNm = spec.tolerance ? toNm(spec.tolerance) : DEFAULT_TOLERANCE * specifiedNm;
+  // The conversion from another unit may push a figure at the boundary past it by a rounding error.
   return { specifiedNm, toleranceNm, within: Math.abs(torque.Nm - specifiedNm) <= toleranceNm + 1e-9 };
 }

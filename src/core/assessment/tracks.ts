@@ -21,12 +21,12 @@ export function ratioShareOf(pad: LiningPosition): number {
   return pad === 'outer' || pad === 'trailing' ? -0.5 : 0.5;
 }
 
-/** Work that frees a part that dragged. */
+/** Work that frees a dragging part. */
 const FREEING: ReadonlySet<WorkKind> = new Set(['slides-serviced', 'caliper-replaced']);
 
 /**
- * The lives of a lining in the form the filter takes: another set than the recorded one may be fitted, and work may
- * have freed it.
+ * Converts the lives of a lining to the filter's form, with what it needs to tell whether another set than the recorded
+ * one is fitted, and whether work freed a dragging part.
  */
 export function liningTracks(
   lives: readonly Life<PadSpec>[],
@@ -52,8 +52,8 @@ export function liningTracks(
 }
 
 /**
- * Assumed limit of a lining without its own, mm: linings are taken to be replaced above it (common practice, no
- * source).
+ * Assumed limit of a lining without its own, mm; the service assumes that linings are replaced above it (common
+ * practice, no source).
  */
 const USUAL_LIMIT_MM = 2;
 
@@ -70,10 +70,10 @@ function liningSetOf(life: Life<PadSpec>): { set?: SetFacts } {
   };
 }
 
-/** What a rotor or drum without its own limit is taken to have to wear, mm (common practice, no source). */
+/** Assumed usable wear of a rotor or drum without its own limit, mm (common practice, no source). */
 const USUAL_COUNTERPART_MM = 2;
 
-/** Nothing is assumed of a machined part: its record begins with a reading, not with a new part. */
+/** Assumes nothing about a machined part, whose record begins with a reading, not with a new part. */
 function counterpartSetOf(life: Life<CounterpartSpec>, wears: Wears): { set?: SetFacts } {
   const { origin, spec } = life;
   if (!spec.new || origin === 'machined') return {};
@@ -93,12 +93,12 @@ function fittingOf({ origin, start, startMm }: Life<object>): Pick<SetFacts, 'or
 }
 
 /**
- * A thickness or diameter in the filter's terms, and back. The filter models what becomes less with wear and looks only
- * at differences, so the negative diameter of a drum serves as the thickness of its wall.
+ * Converts a thickness or diameter to the filter's terms, and back. The filter models a thickness that shrinks with
+ * wear and uses only differences, so the negative diameter of a drum serves as the thickness of its wall.
  */
 export const inFilter = (wears: Wears, mm: number): number => (wears === 'thinner' ? mm : -mm);
 
-/** The lives of a rotor or drum in the form the filter takes: another than the recorded one may be fitted. */
+/** Converts the lives of a rotor or drum to the filter's form. */
 export function counterpartTracks(
   lives: readonly Life<CounterpartSpec>[],
   side: Side,
@@ -116,15 +116,15 @@ export function counterpartTracks(
   };
 }
 
-/** {@link counterpartTracks} for a forecast: long lives are shortened. */
+/** {@link counterpartTracks} for a forecast, with long lives shortened. */
 export const shortCounterpartTracks = (...of: Parameters<typeof counterpartTracks>): PartTracks =>
   condensed(counterpartTracks(...of));
 
-/** {@link liningTracks} for a forecast: long lives are shortened. */
+/** {@link liningTracks} for a forecast, with long lives shortened. */
 export const shortLiningTracks = (...of: Parameters<typeof liningTracks>): PartTracks =>
   condensed(liningTracks(...of));
 
-/** A part's tracks with changed lives: with other latest observations, or without them. */
+/** A part's tracks with changed or fewer observations at the end of its lives. */
 export function withChanged(
   tracks: PartTracks,
   lives: readonly Life<object>[],
@@ -140,10 +140,10 @@ export function withChanged(
   return { ...tracks, lives: changed.map(trackOf) };
 }
 
-/** A track without a number of readings at its end; the last one left gets the present thickness. */
-function withEnd(track: Track, observations: readonly Observation[], fewer: number): Track {
+/** Drops a number of readings from the end of a track; the last one left gets the last observation's thickness. */
+function withEnd(track: Track, observations: readonly Observation[], dropped: number): Track {
   const { startAt, startMm, set, at, atSd, gaugeVariance, counts, scatter } = track;
-  const left = at.length - fewer;
+  const left = at.length - dropped;
   const mm = track.mm.slice(0, left);
   if (left > 0) mm[left - 1] = itemAt(observations, -1).mm;
   return {
@@ -160,7 +160,7 @@ function withEnd(track: Track, observations: readonly Observation[], fewer: numb
 
 function toTrack(life: Life<object>, observations: readonly Observation[], wears: Wears = 'thinner'): Track {
   const start = life.start?.place ?? null;
-  // The position's uncertainty from before the life began also shifts its start, so it cancels out.
+  // The uncertainty of the position before the life began shifts the life's start as well, so it cancels out.
   const slipKm2 = (start?.sdKm ?? 0) ** 2;
   const track = {
     startAt: start ? start.km / 1000 : null,

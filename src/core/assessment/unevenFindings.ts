@@ -19,12 +19,12 @@ const UNEVEN_MIN_MM = 1;
  */
 const UNEVEN_ALWAYS_MM = 3;
 
-/** How far apart two pads are, and how much of that reading error and normal spread explain. */
+/** The difference between two pads, and its standard deviation from reading error and normal spread. */
 interface Apart {
   /** Thickness of the first pad minus that of the second, or recent wear of the second minus that of the first, mm. */
   differenceMm: number;
   sdMm: number;
-  /** True if it is the extra loss of one pad since both were last measured. */
+  /** Whether the difference is the extra wear of one pad since both were last measured. */
   isRecent: boolean;
 }
 
@@ -37,7 +37,7 @@ function worn({ present, latest }: PadPosition): number | null {
 }
 
 /**
- * The latest measurement of a pad on an earlier day. As-left readings, and a second visit on one day, say nothing about
+ * The latest measurement of a pad on an earlier day. As-left readings, and a second visit on the same day, show no
  * wear.
  */
 const measuredBefore = ({ present, latest }: MeasuredPad): Observation | undefined =>
@@ -53,7 +53,7 @@ function wornLately(position: PadPosition): number | null {
   return before ? wornSince(before, position) : null;
 }
 
-/** Median wear of the axle's pads, so that one fast pad does not widen its own tolerance. */
+/** Median wear of the axle's pads; the median, so that one fast pad does not widen its own tolerance. */
 function axleWear(pads: readonly PadPosition[], wearOf: (position: PadPosition) => number | null): number {
   return median(pads, wearOf) ?? 0;
 }
@@ -93,9 +93,9 @@ function apartNow(
 }
 
 /**
- * How much more one pad has worn than another between two visits. A pad that starts to drag shows here first: over the
- * whole life of a set, normal spread explains a larger difference. A pad that reads thicker than before has worn nothing,
- * so that a corrected reading does not blame its neighbours.
+ * How much more one pad has worn than another between two visits. A pad that starts to drag shows here first, because
+ * over the whole life of a set, normal spread explains a larger difference. A pad that reads thicker than before counts
+ * as not worn, so that a corrected reading does not blame its neighbours.
  */
 function apartLately(
   first: MeasuredPad,
@@ -119,7 +119,7 @@ function isUneven({ differenceMm, sdMm }: Apart): boolean {
   return beyond > UNEVEN_ALWAYS_MM || (beyond >= UNEVEN_MIN_MM && beyond > NOTABLE_SDS * sdMm);
 }
 
-/** The finding if two pads differ by more than reading error and normal spread explain. */
+/** The difference between two pads if reading error and normal spread do not explain it; null otherwise. */
 function unevenness(
   first: PadPosition | undefined,
   second: PadPosition | undefined,
@@ -171,19 +171,19 @@ function unevenInnerOuter(axle: Axle, pads: readonly PadPosition[], spread: Norm
   });
 }
 
-/** A pad that recently lost more than both its partner and the opposite one gets one finding, against its partner. */
+/** A pad that recently wore more than both its partner and the opposite pad gets one finding, against its partner. */
 export function unevenPads(axle: Axle, pads: readonly PadPosition[], spread: NormalSpread): Finding[] {
   const beside = unevenInnerOuter(axle, pads, spread);
-  const isAskedAbout = (side: Side, pad: LiningPosition): boolean =>
+  const hasFinding = (side: Side, pad: LiningPosition): boolean =>
     beside.some((finding) => finding.side === side && finding.pad === pad);
-  return [...beside, ...unevenLeftRight(axle, pads, spread, isAskedAbout)];
+  return [...beside, ...unevenLeftRight(axle, pads, spread, hasFinding)];
 }
 
 function unevenLeftRight(
   axle: Axle,
   pads: readonly PadPosition[],
   spread: NormalSpread,
-  isAskedAbout: (side: Side, pad: LiningPosition) => boolean,
+  hasFinding: (side: Side, pad: LiningPosition) => boolean,
 ): Finding[] {
   return LINING_POSITIONS.flatMap((pad): Finding[] => {
     const left = pads.find((position) => position.side === 'left' && position.pad === pad);
@@ -192,7 +192,7 @@ function unevenLeftRight(
     if (!apart) return [];
     const side = apart.differenceMm < 0 ? 'left' : 'right';
     const { lining } = left!;
-    if (apart.isRecent && isAskedAbout(side, pad)) return [];
+    if (apart.isRecent && hasFinding(side, pad)) return [];
     return [
       {
         code: 'uneven-left-right',

@@ -9,21 +9,21 @@ const MM_PER_THIRTY_SECOND = MM_PER_INCH / 32;
 
 /** Linings this thin in millimetres are rare; the same figure in inches is common (common practice, no source). */
 const BELOW_MM = 1;
-/** No lining of a road vehicle is thicker if its specification does not say so, mm (common practice, no source). */
-const THICKEST_MM = 25;
+/** Maximum thickness of a lining without a specification, mm (common practice, no source). */
+const MAX_LINING_MM = 25;
 /** Room for reading error, mm. */
 const ROOM_MM = 0.5;
 
 type Doubted = Pick<PadPosition, 'latest' | 'present' | 'governing'>;
 
-/** What the lining measured before, or else what a new one does; null if neither is known. */
+/** The lining's previous reading, or else the thickness of a new one, mm; null if neither is known. */
 function beforeMm({ present, latest }: Doubted): number | null {
   const newMm = present.startMm ?? (present.spec.new ? toMm(present.spec.new) : null);
   const before = present.observations.at(-2);
   return before && before !== latest ? before.mm : newMm;
 }
 
-const maxMm = (position: Doubted): number => (beforeMm(position) ?? THICKEST_MM) + ROOM_MM;
+const maxMm = (position: Doubted): number => (beforeMm(position) ?? MAX_LINING_MM) + ROOM_MM;
 
 /** The reading in mm if it is very thin but would be an ordinary thickness in inches; null otherwise. */
 export function fitsInInches(position: Doubted): number | null {
@@ -43,15 +43,15 @@ export function fitsInThirtySeconds(position: Doubted): number | null {
   const max = maxMm(position);
   const mm = latest.mm * MM_PER_THIRTY_SECOND;
   if (latest.mm <= max || mm <= (governing?.limitMm ?? 0) || mm > max) return null;
-  // A lining just fitted has not worn, so the figure nearer to a new one is the likelier.
+  // A lining just fitted has not worn, so the figure nearer to that of a new one is more likely.
   const newMm = toDay(latest.visit.date) === present.start?.day ? beforeMm(position) : null;
   const isFarther = newMm !== null && Math.abs(mm - newMm) > Math.abs(latest.mm - newMm);
   return isFarther ? null : mm;
 }
 
-/** A run-out in mm too small to be read, which may be in inches (common practice, no source). */
-export const SMALLEST_RUNOUT_MM = 0.005;
+/** Minimum run-out that a dial indicator can show, mm; less may be in inches (common practice, no source). */
+export const MIN_RUNOUT_MM = 0.005;
 
-/** The run-out in mm if it would have been read in inches; null if it is plausible as it is. */
+/** The run-out in mm if it was probably read in inches; null if the figure is plausible in mm. */
 export const runoutInInches = (mm: number): number | null =>
-  mm > 0 && mm < SMALLEST_RUNOUT_MM ? mm * MM_PER_INCH : null;
+  mm > 0 && mm < MIN_RUNOUT_MM ? mm * MM_PER_INCH : null;

@@ -24,7 +24,7 @@ const SLIPS = {
   'digit-missing': 'with a digit missing',
 } as const;
 
-/** An odometer reading that is probably wrong. Once later readings confirm that, nothing needs doing. */
+/** An odometer reading that is probably wrong; only a note once later readings settle the matter. */
 function doubtFinding(doubted: DoubtedReading): Finding {
   const { date, km, kmPerDay, since, usualKmPerDay, slip, isSettled } = doubted;
   const against =
@@ -52,12 +52,12 @@ function doubtFinding(doubted: DoubtedReading): Finding {
   };
 }
 
-/** Use has changed beyond this many standard deviations if the pace has also changed by {@link CHANGED_RATIO}. */
+/** Use counts as changed beyond this many standard deviations, if the pace also changed by {@link CHANGED_RATIO}. */
 const CHANGED_SDS = 3;
 
 /**
- * The latest stretch if its pace differs from earlier ones by more than this vehicle's variation from day to day
- * explains; all stretches since the odometer may show miles.
+ * Compares the pace of the latest stretch (or, if the odometer may show miles, of all stretches since then) with the
+ * earlier pace. A change is a finding if this vehicle's day-to-day variation does not explain it.
  */
 function changedUse({ stretches, perhapsInMiles }: Road, usage: UsagePosterior): Finding[] {
   const fromDay = perhapsInMiles?.fromDay ?? stretches.at(-1)?.fromDay ?? 0;
@@ -73,7 +73,7 @@ function changedUse({ stretches, perhapsInMiles }: Road, usage: UsagePosterior):
   if (!hasChanged || Math.abs(ratio - 1) < CHANGED_SDS * sd) return [];
   if (perhapsInMiles === null && isSeasonal(usage)) return [];
   const since = toFullDate(fromDay);
-  const stood = standingChance(usage);
+  const chanceStanding = standingChance(usage);
   return [
     {
       ...ofVehicle,
@@ -82,13 +82,13 @@ function changedUse({ stretches, perhapsInMiles }: Road, usage: UsagePosterior):
       message: `Use has changed: ${perDay(lately.kmPerDay)} since ${since}, against ${perDay(before.kmPerDay)} before.`,
       check:
         ratio < 1
-          ? `Ask the driver whether it is only standing or will be used less from now on. The forecast assumes that it ${stood >= 0.5 ? 'is standing for a while and will be used as before' : 'will be used less, with some chance that it was only standing'}.${perhapsInMiles ? inMilesInWords(perhapsInMiles) : ''}`
+          ? `Ask the driver whether the vehicle only stands idle for a while or will be used less from now on. The forecast assumes that it ${chanceStanding >= 0.5 ? 'stands idle for a while and will then be used as before' : 'will be used less, with some chance that it only stood idle'}.${perhapsInMiles ? inMilesInWords(perhapsInMiles) : ''}`
           : 'Ask the driver whether its work has changed for good or this was one long journey. The forecast allows for both.',
       numbers: {
         kmPerDayLately: round(lately.kmPerDay, 1),
         kmPerDayBefore: round(before.kmPerDay, 1),
         days: lately.days,
-        chanceStanding: round(stood, 2),
+        chanceStanding: round(chanceStanding, 2),
         ...(perhapsInMiles && { fittingOdometerKm: round(perhapsInMiles.latest.km, 1) }),
       },
     },
@@ -102,7 +102,7 @@ const perDay = (km: number): string => `${inWords(km, km < 10 ? 1 : 0)} km a day
 
 const sumOf = (values: Float64Array): number => values.reduce((sum, value) => sum + value, 0);
 
-/** A seasonal change is no finding, unless the odometer may show miles. */
+/** A seasonal change gives no finding, unless the odometer may show miles. */
 const isSeasonal = ({ ways }: UsagePosterior): boolean =>
   ways.reduce((sum, { year, weights }) => sum + (year ? sumOf(weights) : 0), 0) > 0.5;
 

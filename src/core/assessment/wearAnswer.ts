@@ -19,11 +19,11 @@ export type OpenAxle = Pick<
 > & {
   facts: AdviceFacts;
   reasons: readonly Reason[];
-  /** The reason added once the axle is overdue; null if a reading already gives it. */
+  /** The reason added once the axle is overdue; null if a failing reading already is the reason. */
   overdueReason: Reason | null;
 };
 
-/** The parts of an axle's outlook that an answer on any day needs. */
+/** The parts of an axle's outlook that an answer needs every day. */
 export function openAxle(outlook: AxleOutlook): OpenAxle {
   const { axle, crossing, counterparts, failing, findings, lastReadingDate, slides, replacement } = outlook;
   const stored = { axle, crossing, counterparts, failing, findings, lastReadingDate, slides };
@@ -35,14 +35,14 @@ export function openAxle(outlook: AxleOutlook): OpenAxle {
   };
 }
 
-/** Why an axle is overdue without a reading at or under its limit. */
+/** Why an axle is overdue although no reading is at or under its limit. */
 function overdueReasonOf({ pads, drums, failing }: AxleOutlook): Reason | null {
   const known = pads.filter(({ remainingMm }) => remainingMm !== null);
   if (failing || known.length === 0) return null;
   const name = liningName({ drums });
   const [only] = known.length === 1 ? known : [];
   const one = only?.side === null ? `the thinnest ${name}` : `the ${name}`;
-  // The thinnest of the axle or a wheel is one of those with a name.
+  // The thinnest of the axle or of a wheel is one of its named linings.
   const named = known.filter(({ pad }) => pad !== 'thinnest');
   const count = named.length > 0 ? named.length : known.length;
   const which = only ? one : `one of the ${countInWords(count, name)}`;
@@ -162,7 +162,7 @@ function wantsMeasuring(
 }
 
 /**
- * The next visit: the requested date, else by the vehicle's rhythm, else by the shop's interval; today if that is past.
+ * The next visit: the requested date, else by the vehicle's own interval, else by the shop's; today if that is past.
  */
 function untilNextVisit(
   crossing: Crossing | null,

@@ -2,11 +2,11 @@ import { onDay, openAxle, wearAnswer, type OpenOutlook, type Question } from './
 import type { Outlook } from './outlookShape.js';
 
 /**
- * A wear answer prepared when its outlook is computed: the text that does not change from day to day, and the inputs of
- * the rest. Filling a template takes a small part of the time of reading an outlook and building the whole answer.
+ * A wear answer prepared when its outlook is computed: the text that does not depend on the date, and the inputs of the
+ * rest. Filling a template is much faster than reading an outlook and building the whole answer.
  */
 export interface WearTemplate {
-  /** JSON with a line end, which JSON.stringify never emits, in place of every open value. */
+  /** JSON with a line end in place of every open value; JSON.stringify itself never emits one. */
   text: string;
   open: OpenOutlook;
 }
@@ -39,10 +39,10 @@ export function wearTemplate(outlook: Outlook): WearTemplate {
 }
 
 /**
- * Fills a template without decoding it: working on bytes takes a third of the time.
+ * Fills a template on its bytes, without decoding it, which takes a third of the time.
  *
  * @param text the template's text, in UTF-8
- * @returns the JSON of the wear answer on one day in UTF-8, byte for byte
+ * @returns the JSON of the wear answer on one day in UTF-8, identical byte for byte to building it
  */
 export function fillTemplate(vehicleId: string, text: Buffer, open: OpenOutlook, question: Question): Buffer {
   const left = open.axles.flatMap((axle) => {

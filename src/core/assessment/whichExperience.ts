@@ -7,8 +7,8 @@ import { isRegenerative } from './cautions.js';
 import type { ExperienceFor } from './outlookShape.js';
 
 /**
- * An experience and the name a forecast gives it: its version number or, in hindsight, the date up to which it knew the
- * shop.
+ * An experience and the version by which a forecast names it: a number or, in hindsight, the date up to which its
+ * data goes.
  */
 export interface KnownExperience<Version extends number | string = number | string> {
   version: Version;
@@ -29,9 +29,9 @@ export function groupOf(vehicle: VehicleBody): (axle: Axle) => Group {
   });
 }
 
-/** Maximum experiences cached of one fit: classes of axle by model. */
-const MAX_MADE = 200;
-const madeFrom = new WeakMap<FittedExperience, LRUCache<string, Experience>>();
+/** Maximum number of experiences cached per fit: one per axle class and model. */
+const MAX_CACHED = 200;
+const cacheOf = new WeakMap<FittedExperience, LRUCache<string, Experience>>();
 
 /** The experience used for each axle of a vehicle; the same object for all axles of a class and model. */
 export function experienceOf(vehicle: VehicleBody, { version, fitted }: KnownExperience): ExperienceFor {
@@ -40,11 +40,11 @@ export function experienceOf(vehicle: VehicleBody, { version, fitted }: KnownExp
     const axleClass = classOf(axle);
     if (!fitted) return startingExperience(axleClass);
     const model = vehicle.model ?? null;
-    const made = madeFrom.get(fitted) ?? new LRUCache<string, Experience>({ max: MAX_MADE });
-    madeFrom.set(fitted, made);
+    const cache = cacheOf.get(fitted) ?? new LRUCache<string, Experience>({ max: MAX_CACHED });
+    cacheOf.set(fitted, cache);
     const name = JSON.stringify([version, axleClass, model]);
-    const known = made.get(name) ?? experienceFrom(fitted, { axleClass, model, version });
-    made.set(name, known);
-    return known;
+    const experience = cache.get(name) ?? experienceFrom(fitted, { axleClass, model, version });
+    cache.set(name, experience);
+    return experience;
   };
 }

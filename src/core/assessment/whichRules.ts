@@ -86,7 +86,7 @@ function unknownOf(scope: RuleScope, facts: AxleFacts, part: RulePart): RuleFact
   ];
 }
 
-/** The unknown facts of the axle's position that a rule depends on; null if it does not apply. */
+/** The same for two facts only: whether the axle is steered, and whether it is a trailer's. */
 function unknownOfAxle(
   { steered, trailer, orTrailer }: RuleScope,
   facts: Pick<AxleFacts, 'steered' | 'isTrailer'>,
@@ -100,7 +100,7 @@ function unknownOfAxle(
   return orTrailer && facts.isTrailer === null ? ['trailer'] : null;
 }
 
-/** Whether a set covers a vehicle by one condition of its own, and why not; null if the condition excludes nothing. */
+/** Checks one condition of a set: why it excludes a vehicle, or may; null if the vehicle meets the condition. */
 type Scoping = (ruleSet: RuleSet, facts: AxleFacts) => Doubt | null;
 interface Doubt {
   applies: Exclude<Applies, 'applies'>;
@@ -109,7 +109,7 @@ interface Doubt {
 }
 
 const excluded = (code: string, detail: string): Doubt => ({ applies: 'does-not-apply', code, detail });
-/** A fact is unknown, so the set applies until the fact is recorded. */
+/** An unknown fact: the set applies until the fact is recorded. */
 const appliesUntilKnown = (code: string, detail: string): Doubt => ({
   applies: 'could-apply',
   code,
@@ -143,14 +143,11 @@ const byMinMass: Scoping = ({ minMass }, { grossMassKg, isTrailer }) => {
   const below = `${from}, and this vehicle is below it`;
   if (!minMass.ofCombination) return excluded('below-mass', below);
   if (isTrailer === false) {
-    const unless = 'because of what the vehicle carries or tows, which is not recorded here';
+    const unless = 'because of what the vehicle carries or tows, which this service does not record';
     return excluded('below-mass', `${below}; the set may still apply ${unless}`);
   }
   const unknown = isTrailer ? 'which vehicle tows this trailer' : 'whether this is a trailer';
-  return appliesUntilKnown(
-    'combination-mass-unknown',
-    `${from}, that of the combination included; ${unknown}`,
-  );
+  return appliesUntilKnown('combination-mass-unknown', `${from}, counting the combination; ${unknown}`);
 };
 
 const SCOPINGS: readonly Scoping[] = [byKindOfVehicle, byMaxMass, byMassOfTrailer, byMinMass];
@@ -214,7 +211,7 @@ function rulesOnAxle(ruleSet: RuleSet, facts: AxleFacts, brake: 'disc' | 'drum' 
   return { applies, reason, rules };
 }
 
-/** If the kind of brake is unknown, a rule about one kind's parts depends on it. */
+/** If the kind of brake is unknown, adds that to the unknown facts of a rule about one kind's parts. */
 function turningOnBrake({ rule, unknown }: FittingRule, brake: 'disc' | 'drum' | null): FittingRule {
   const ofEither = Object.values(PARTS_OF_BRAKE).every((parts) =>
     parts.some((part) => rule.scope.parts.includes(part)),

@@ -9,6 +9,7 @@ import { usagePosterior } from './usage.js';
 import { wearPosterior, type PartTracks } from './wear.js';
 import { countInWords } from '../words.js';
 import { inWords } from '../rounding.js';
+import { findNotFinite } from '../soundness.js';
 
 /**
  * What a shop learns from its own vehicles: penalised maximum marginal likelihood per class of axle. Weighted draws
@@ -126,7 +127,7 @@ function joined(
   vehicles: readonly VehicleRecord[],
   done: ReadonlyMap<string, FitTaskDone>,
 ): FittedExperience {
-  refuseUnsound(Object.fromEntries(done), []);
+  refuseUnsound(Object.fromEntries(done));
   const usage = done.get(USAGE) as FittedUsage | null;
   const classes = GROUPS.flatMap((group): [string, FittedClass][] => {
     const members = membersOf(vehicles, group);
@@ -136,7 +137,7 @@ function joined(
     return [[classNameOf(group), classOf(group, members, { pads, rotors }, usage)]];
   });
   const fitted = { vehicles: vehicles.length, classes: Object.fromEntries(classes), usage };
-  refuseUnsound(fitted, []);
+  refuseUnsound(fitted);
   return fitted;
 }
 
@@ -146,17 +147,22 @@ export class UnsoundFit extends Error {
 }
 
 /** @throws {UnsoundFit} if a number is not finite or no draw is left */
-function refuseUnsound(value: unknown, path: readonly string[]): void {
-  if (typeof value === 'number' && !Number.isFinite(value)) throw unsound(path, String(value));
-  if (typeof value !== 'object' || value === null) return;
-  for (const [name, member] of Object.entries(value)) refuseUnsound(member, [...path, name]);
-  if ('draws' in value && weighty(value.draws as FittedWear['draws']).length === 0) {
-    throw unsound([...path, 'draws'], 'without a draw that counts');
-  }
+function refuseUnsound(fitted: Readonly<Record<string, unknown>>): void {
+  const fault = findNotFinite(fitted) ?? findWithoutDraws(fitted);
+  if (fault !== null) throw new UnsoundFit(`the histories could not be fitted: ${fault}`);
 }
 
-const unsound = (path: readonly string[], what: string): UnsoundFit =>
-  new UnsoundFit(`the histories could not be fitted: ${path.join(' / ')} is ${what}`);
+function findWithoutDraws(value: unknown, path: readonly string[] = []): string | null {
+  if (typeof value !== 'object' || value === null) return null;
+  if ('draws' in value && weighty(value.draws as FittedWear['draws']).length === 0) {
+    return `${[...path, 'draws'].join(' / ')} is without a draw that counts`;
+  }
+  for (const [name, member] of Object.entries(value)) {
+    const found = findWithoutDraws(member, [...path, name]);
+    if (found !== null) return found;
+  }
+  return null;
+}
 
 function classOf(
   group: Group,

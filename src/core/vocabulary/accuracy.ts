@@ -53,15 +53,15 @@ const DateFigures = z
       .meta({ description: 'The standard error, with the forecasts of one vehicle treated as one cluster.' }),
     inside80ShareWithUnderWay: share.nullable().meta({
       description:
-        'The same share, corrected for the sets still in use. Fast-wearing pads reach their limit first, so the finished sets alone are a biased sample. The correction is the Kaplan–Meier estimate over the chance that each forecast gave to the day.',
+        'The same share, corrected for the sets still in use. Fast-wearing pads reach their limit first, so the finished sets alone are a biased sample. The correction is a Kaplan–Meier estimate, which takes each forecast’s probability of reaching the limit by the day as its time scale.',
     }),
     againstTwoPoint: Rival.nullable().meta({
       description:
-        'Compared with the two-point rule: the rate from new to the latest reading, at the km a day between the last two visits.',
+        'Compared with the two-point rule: the wear rate from new to the latest reading, driven on at the km a day between the last two visits.',
     }),
     againstLine: Rival.nullable().meta({
       description:
-        'Compared with the straight-line rule: least squares through each pad’s fitted thickness, at the mean km a day since.',
+        'Compared with the straight-line rule: a least-squares line through each pad’s thickness when fitted, driven on at the mean km a day since then.',
     }),
   })
   .meta({ id: 'DateFigures' });

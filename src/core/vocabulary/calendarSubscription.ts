@@ -11,15 +11,14 @@ export const EXAMPLE_CALENDAR_SUBSCRIPTION = {
 } as const;
 
 const fields = {
-  name: text(100)
-    .nullish()
-    .meta({ description: 'A name that tells this calendar from the others in the list.' }),
+  name: text(100).nullish().meta({ description: 'A name to recognize this calendar by in the list.' }),
   withinDays: z.int().min(0).max(10_957).nullish().meta({
     description:
-      'Days from today to the horizon. If missing, the policy’s value at the time of each reading.',
+      'Days from today to the horizon. If missing, the policy’s value whenever the calendar is fetched.',
   }),
   chance: z.number().min(0).max(1).nullish().meta({
-    description: 'The minimum chance to list. If missing, the policy’s value at the time of each reading.',
+    description:
+      'The minimum chance of being due for an axle to be listed. If missing, the policy’s value whenever the calendar is fetched.',
   }),
   fleet: identifier(100)
     .nullish()

@@ -10,7 +10,9 @@ const caution = z
   .string()
   .meta({ description: 'The limits of the event: what it does not tell the receiver.' });
 
-const timestamp = instant.meta({ description: 'When the event happened. Later attempts repeat it.' });
+const timestamp = instant.meta({
+  description: 'When the event happened. Every delivery attempt sends the same value.',
+});
 
 export const AxleDueEvent = z
   .strictObject({
@@ -112,7 +114,7 @@ const endpointFields = {
     .nullable()
     .meta({ description: 'Why the server disabled the endpoint. Null if it did not.' }),
   previousSecretUntil: instant.nullable().meta({
-    description: 'Until when the server also signs with the previous secret. Null if it does not.',
+    description: 'The server also signs with the previous secret until then. Null if it does not.',
   }),
   createdAt: instant,
   updatedAt: instant,
@@ -146,7 +148,7 @@ export const RotationBody = z
 const Attempt = z
   .strictObject({
     at: instant,
-    status: z.int().nullable().meta({ description: 'Null if no answer came.' }),
+    status: z.int().nullable().meta({ description: 'The HTTP status. Null if no answer came.' }),
     detail: z
       .string()
       .meta({ description: 'The failure, or the first characters of the receiver’s answer.' }),

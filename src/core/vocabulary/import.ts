@@ -22,7 +22,7 @@ export type RowError = z.infer<typeof RowError>;
 export const Import = z
   .strictObject({
     id: z.string(),
-    version: count('Increases with every visible step of progress.'),
+    version: count('Increases whenever the progress shown here changes.'),
     kind: z.enum(IMPORT_KINDS),
     dryRun: z.boolean(),
     state: z.enum(IMPORT_STATES).meta({

@@ -3,8 +3,7 @@ import { itemAt } from '../items.js';
 import { inWords } from '../rounding.js';
 
 /**
- * The words of a schema's errors wherever the schema gives none of its own. They continue the field's name, as in
- * `value must be a number, but is text`.
+ * Default messages for schema errors. They follow the field's name, as in `value must be a number, but is text`.
  */
 
 type RawIssue = z.core.$ZodRawIssue;
@@ -21,7 +20,7 @@ const EXPECTED: Readonly<Record<string, string>> = {
   null: 'null',
 };
 
-/** What was sent, by its kind: never the value, which may be long or secret. */
+/** Names the type of what was sent; never quotes the value, which may be long or secret. */
 function sentInWords(input: unknown): string {
   if (input === null) return 'null';
   if (Array.isArray(input)) return 'a list';
@@ -85,7 +84,7 @@ function unionInWords(issue: Raw<'invalid_union'>): string {
 
 export const UNKNOWN_FIELD = 'unknown field';
 
-/** Where the names are terms of their own, such as the axles, the words list them. */
+/** If the allowed names are an enum, such as the axles, the message lists them. */
 function unknownInWords({ inst }: Raw<'unrecognized_keys'>): string {
   const names =
     inst instanceof z.ZodRecord && inst.keyType instanceof z.ZodEnum ? inst.keyType.options : null;
@@ -117,5 +116,5 @@ function issueInWords(issue: RawIssue): string {
   }
 }
 
-/** Makes every schema speak so; a schema's own message still comes first. */
+/** Installs these as the default for every schema; a schema's own message takes precedence. */
 z.config({ localeError: issueInWords });

@@ -92,7 +92,7 @@ export const Reason = z
       .string()
       .meta({ description: 'The field that is null, as a path from the object that holds `reasons`.' }),
     code: z.string().meta({ description: 'Stable, kebab-case.' }),
-    detail: z.string().meta({ description: 'An explanation for people.' }),
+    detail: z.string().meta({ description: 'The reason in words.' }),
   })
   .meta({ id: 'Reason' });
 export type Reason = z.infer<typeof Reason>;

@@ -53,7 +53,7 @@ const version = z.number().meta({ type: 'integer' });
 const at = instant;
 const by = z.string().nullable().meta({
   description:
-    'The name of the API key. Null for a command-line change, or for a version older than the history itself.',
+    'The name of the API key. Null for a command-line change, or for a version made before the server recorded versions.',
 });
 
 export const VisitVersion = z
@@ -79,7 +79,7 @@ export const VehicleVersion = z
     effectiveFrom: z.string().nullable().meta({
       format: 'date',
       description:
-        'The date from which the change holds, for answers with `asOf`. Null means that it always held.',
+        'The date from which the change applies in answers with `asOf`. Null means that it applies to every date.',
     }),
     mergedWith: z
       .string()

@@ -23,7 +23,7 @@ const policyFields = {
     .min(1)
     .max(3653)
     .default(365)
-    .meta({ description: 'An axle that is not measured for longer than this gets a finding.' }),
+    .meta({ description: 'An axle that has not been measured for longer than this gets a finding.' }),
   retentionYears: z.int().min(1).max(100).nullable().default(null).meta({
     description:
       'How many years `npm run prune` keeps audit entries and superseded versions. Null keeps them for good.',
@@ -36,12 +36,12 @@ const policyFields = {
         .default(false)
         .meta({ description: 'Complaints, notes, reasons and the vehicle’s earlier descriptions.' }),
       names: z.boolean().default(false).meta({ description: 'Technicians, shops and the names of keys.' }),
-      fleets: z.boolean().default(false).meta({ description: 'The names of the fleets it was in.' }),
+      fleets: z.boolean().default(false).meta({ description: 'The names of the vehicle’s earlier fleets.' }),
     })
     .default({ readings: true, notes: false, names: false, fleets: false })
     .meta({
       description:
-        'What a fleet manager can see from before a vehicle came to their fleet from another one. The forecasts use all readings, shown or not.',
+        'What a fleet manager can see of a vehicle’s time in other fleets before it came to theirs. The forecasts use all readings, shown or not.',
     }),
 };
 
@@ -146,7 +146,7 @@ export const Gauge = z
     }),
     calibrationDate: date.nullable(),
     calibrationDueDate: date.nullable(),
-    outOfDate: z.boolean().meta({ description: 'Whether its calibration was due before today.' }),
+    outOfDate: z.boolean().meta({ description: 'Whether its calibration is overdue today.' }),
   })
   .meta({ id: 'Gauge' });
 export type GaugeAnswer = z.infer<typeof Gauge>;

@@ -22,7 +22,7 @@ export type Side = (typeof SIDES)[number];
 export const PADS = ['inner', 'outer'] as const;
 export type Pad = (typeof PADS)[number];
 
-/** How a reading names a pad; `thinnest` is the thinner one of a wheel or, without a side, the thinnest of the axle. */
+/** How a reading names a pad. `thinnest` is the thinner pad of a wheel or, without a side, the thinnest of the axle. */
 export const MEASURED_PADS = [...PADS, 'thinnest'] as const;
 
 /** The shoes of a drum brake; `thinnest` as with pads. */
@@ -33,7 +33,7 @@ export type Shoe = (typeof SHOES)[number];
 export const LINING_POSITIONS = [...PADS, ...SHOES] as const;
 export type LiningPosition = (typeof LINING_POSITIONS)[number];
 
-/** What the linings of an axle are, and one of them. */
+/** The names of an axle's linings, in the plural and the singular. */
 export const LINING_NAMES = ['pads', 'shoes'] as const;
 export type LiningNames = (typeof LINING_NAMES)[number];
 export type LiningName = 'pad' | 'shoe';
@@ -73,7 +73,7 @@ export const WORK_KINDS = [
 ] as const;
 export type WorkKind = (typeof WORK_KINDS)[number];
 
-/** What is ordered for an axle: linings by the set, rotors and drums by the pair. */
+/** Spare parts as ordered for an axle: linings by the set, rotors and drums by the pair. */
 export const SPARES = ['pad-set', 'rotor-pair', 'shoe-set', 'drum-pair'] as const;
 export type Spare = (typeof SPARES)[number];
 
@@ -115,7 +115,7 @@ export const LIMIT_SOURCES = ['maker', 'law', 'shop', 'wear-indicator'] as const
 export type LimitSource = (typeof LIMIT_SOURCES)[number];
 export const FAILS_AT = ['at-or-below', 'below'] as const;
 export type FailsAt = (typeof FAILS_AT)[number];
-/** The part that an inspection rule covers; a shoe stands for its lining. */
+/** The part that an inspection rule covers; `shoe` means the shoe's lining. */
 export const RULE_PARTS = ['pad', 'shoe', 'rotor', 'drum', 'parking-brake-lining'] as const;
 export type RulePart = (typeof RULE_PARTS)[number];
 /** The criterion of a rule: its own figure, the part's wear indicator, the figure marked on the part, the inspector. */
@@ -150,12 +150,12 @@ export const ADVICE_ACTIONS = [
   'nothing-yet',
 ] as const;
 export type AdviceAction = (typeof ADVICE_ACTIONS)[number];
-/** What is due first on an axle; `pads` stands for its linings, pads or shoes. */
+/** What is due first on an axle; `pads` means its linings, pads or shoes. */
 export const DUE_PARTS = ['pads', 'rotors', 'drums'] as const;
 export type DuePart = (typeof DUE_PARTS)[number];
 export const ADVICE_PARTS = [...DUE_PARTS, 'calipers', 'slides', 'hoses'] as const;
 export type AdvicePart = (typeof ADVICE_PARTS)[number];
-/** How soon to follow the advice: at once, before the next visit, later, or unknown before a measurement. */
+/** How soon to follow the advice: at once, before the next visit, later, or unknown until a measurement. */
 export const URGENCIES = ['now', 'soon', 'later', 'unknown'] as const;
 export type Urgency = (typeof URGENCIES)[number];
 export const SEVERITIES = ['note', 'check', 'stop'] as const;

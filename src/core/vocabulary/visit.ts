@@ -56,13 +56,13 @@ function inBounds<
     const entered = reading as unknown as { kind: keyof typeof READING_BOUNDS } & z.infer<
       typeof EnteredLength
     >;
-    const [least, most] = READING_BOUNDS[entered.kind];
+    const [min, max] = READING_BOUNDS[entered.kind];
     const mm = toMm(entered);
-    if (mm < least || mm > most) {
+    if (mm < min || mm > max) {
       const inches = entered.value * 25.4;
-      const isInches = entered.unit === 'mm' && inches >= least && inches <= most;
+      const isInches = entered.unit === 'mm' && inches >= min && inches <= max;
       const hint = isInches ? '. If it was read in inches, send "unit": "in"' : '';
-      const message = `${entered.kind} must be from ${least} to ${most} mm; this is ${inWords(mm, 6)} mm${hint}`;
+      const message = `${entered.kind} must be from ${min} to ${max} mm; this is ${inWords(mm, 6)} mm${hint}`;
       context.addIssue({ code: 'custom', path: ['value'], message });
     }
   });
@@ -310,7 +310,7 @@ export const VisitBody = z
       .nullish()
       .meta({
         description:
-          'True if the odometer was replaced. `odometer` is then the new odometer’s reading, and later readings are checked against it.',
+          'Send this if the odometer was replaced. `odometer` is then the new odometer’s reading, and the server checks later readings against it.',
       }),
     workOrder: identifier(100)
       .nullish()
@@ -324,7 +324,7 @@ export const VisitBody = z
   .meta({ id: 'VisitBody', examples: [EXAMPLE_VISIT] });
 export type VisitBody = z.infer<typeof VisitBody>;
 
-/** A later addition to a visit: readings in the morning, work in the afternoon. */
+/** A later addition to a visit, such as the afternoon's work after the morning's readings. */
 export const EntryBody = z
   .strictObject(optionalContents)
   .refine(

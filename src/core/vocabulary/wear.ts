@@ -50,7 +50,7 @@ export const Limit = z
     fails: z
       .boolean()
       .nullable()
-      .meta({ description: 'Whether the latest reading, as it was read, fails the rule.' }),
+      .meta({ description: 'Whether the latest reading fails the rule, ignoring the gauge’s error.' }),
     conformity: z.enum(CONFORMITIES).nullable().meta({
       description:
         'Whether the limit is below, inside or above the reading’s 95 % interval. The interval includes the gauge’s error and the scatter of repeats. It leaves out where on the lining the gauge was placed, which `chanceWithPlacement` includes.',
@@ -112,7 +112,7 @@ export const Basis = z
     experience: z.string().meta({ description: 'The name of the experience that the forecast used.' }),
     set: z.enum(PAD_SETS).meta({
       description:
-        'How the age of the fitted set is known: its fitting is recorded, it is the vehicle’s original set, or neither is certain.',
+        'What is known of the fitted set’s origin: its fitting is recorded, it is the vehicle’s original set, or neither is certain.',
     }),
     words: z.string(),
   })
@@ -166,10 +166,9 @@ export const RotorWear = z
     machineToMm: z.number().nullable(),
     marginMm: z.number().nullable().meta({ description: 'The thinnest point minus the discard thickness.' }),
     marginStandardUncertaintyMm: z.number().nullable(),
-    fails: z
-      .boolean()
-      .nullable()
-      .meta({ description: 'Whether the latest reading, as it was read, is below the discard thickness.' }),
+    fails: z.boolean().nullable().meta({
+      description: 'Whether the latest reading is below the discard thickness, ignoring the gauge’s error.',
+    }),
     conformity: z.enum(CONFORMITIES).nullable(),
     ...chancesOfConformity('discard thickness'),
     variationMm: z.number().nullable(),
@@ -205,7 +204,7 @@ export const DrumWear = z
     fails: z
       .boolean()
       .nullable()
-      .meta({ description: 'Whether the latest reading, as it was read, is above the maximum.' }),
+      .meta({ description: 'Whether the latest reading is above the maximum, ignoring the gauge’s error.' }),
     conformity: z.enum(CONFORMITIES).nullable(),
     ...chancesOfConformity('maximum diameter'),
     outOfRoundMm: z

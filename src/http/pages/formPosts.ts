@@ -44,7 +44,7 @@ export function refuseUnlessWriter(request: FastifyRequest): void {
   if (request.method === 'POST') refuseForeignForm(request);
   const { role } = request.caller;
   if (!mayWrite(role))
-    throw new HttpProblem('role-not-allowed', `a ${termInWords(role)} key may read and not record`);
+    throw new HttpProblem('role-not-allowed', `a ${termInWords(role)} key may read but not record`);
 }
 
 const keyOf = (request: FastifyRequest, token: string): IdempotencyKey => ({
@@ -86,7 +86,7 @@ export function formOnce(
       const known = await outcomes.find(write);
       if (!known) return null;
       if (known.outcome === null)
-        throw new HttpProblem('not-found', 'what this form recorded has been erased since');
+        throw new HttpProblem('not-found', 'the data recorded with this form has since been erased');
       return {
         outcome: JSON.parse(known.outcome) as FormOutcome,
         isSame: known.fingerprint === write.fingerprint,
@@ -99,8 +99,8 @@ export function formOnce(
   };
 }
 
-/** The message of the form that redirected here, by its token; null if unknown. */
-export async function saidOf(
+/** The message to show after a form's redirect, by the form's token; null if unknown. */
+export async function savedMessage(
   outcomes: OutcomeStore,
   request: FastifyRequest,
   token: string,
@@ -112,8 +112,8 @@ export async function saidOf(
 /**
  * Processes a form once.
  *
- * @param write performs the write with what is to be stored; its refusals go to the caller
- * @param changed answers a form that was saved already and now has other content
+ * @param write performs the write and stores its outcome; its refusals are thrown to the caller
+ * @param changed answers a form that was already saved and now has other content
  */
 export async function postOnce(
   reply: FastifyReply,
@@ -139,6 +139,6 @@ export function parsed<Body>(schema: z.ZodType<Body>, body: unknown, places: Pla
   const result = schema.safeParse(body);
   const issues = result.success ? [] : (schemaIssues(result.error.issues) as Issue[]);
   if (issues.length > 0 || places.errors.length > 0)
-    throw new Refusal('invalid', 'invalid', 'the form has entries to check', issues);
+    throw new Refusal('invalid', 'invalid', 'some entries of the form need checking', issues);
   return result.data!;
 }

@@ -106,7 +106,7 @@ export async function importPages(app: ZodServer, { store, now }: RouteContext, 
       if (!waiting) {
         throw new HttpProblem(
           'not-found',
-          'this file was accepted already, or it waited for more than half an hour; choose it again',
+          'this file has already been imported, or it was checked more than half an hour ago; choose it again',
         );
       }
       const { id } = await imports.begin(request.caller, 'visits', { dryRun: false });
@@ -148,7 +148,7 @@ async function uploadedFile(
   return { file: null, name: '', dates };
 }
 
-/** Imports a checked file, and discards it in any case. */
+/** Imports a checked file, and discards it even if the import fails. */
 async function importVisits(
   imports: ImportStore,
   id: string,

@@ -92,7 +92,7 @@ function planningPages(app: ZodServer, context: RouteContext, send: Send): void 
   const { store } = context;
 
   app.get('/due-soon', { schema: { hide: true } }, async (request, reply) => {
-    const asked = await askedOf(context, request);
+    const asked = await readListQuery(context, request);
     if (asked.filled.errors.length > 0) {
       return send(request, reply.code(400), badQueryPage('Due soon', '/due-soon', asked));
     }
@@ -105,7 +105,7 @@ function planningPages(app: ZodServer, context: RouteContext, send: Send): void 
   });
 
   app.get('/measure-first', { schema: { hide: true } }, async (request, reply) => {
-    const asked = await askedOf(context, request);
+    const asked = await readListQuery(context, request);
     if (asked.filled.errors.length > 0) {
       return send(request, reply.code(400), badQueryPage('Measure first', '/measure-first', asked));
     }
@@ -124,7 +124,7 @@ function planningPages(app: ZodServer, context: RouteContext, send: Send): void 
   });
 }
 
-/** The lists as files, whole. */
+/** Serves the lists as complete files. */
 function downloads(app: ZodServer, context: RouteContext): void {
   const { reports } = context.store;
   const file = (reply: FastifyReply, type: string, name: string): FastifyReply =>
@@ -136,7 +136,7 @@ function downloads(app: ZodServer, context: RouteContext): void {
     csv: (items: Item[]) => string,
   ): void {
     app.get(`/${name}.csv`, { schema: { hide: true } }, async (request, reply) => {
-      const { caller, query } = await askedOf(context, request);
+      const { caller, query } = await readListQuery(context, request);
       const { items } = await list(caller, query, null);
       return file(reply, CSV_CONTENT_TYPE, `${name}-${query.today}.csv`).send(csv(items));
     });
@@ -147,14 +147,14 @@ function downloads(app: ZodServer, context: RouteContext): void {
   spreadsheet('unassessed', reports.unassessed, unassessedCsv);
 
   app.get('/due-soon.ics', { schema: { hide: true } }, async (request, reply) => {
-    const { caller, query } = await askedOf(context, request);
+    const { caller, query } = await readListQuery(context, request);
     const { items } = await reports.dueSoon(caller, query, null);
     const frame = { ...query, name: calendarName(query), now: context.now() };
     return file(reply, CALENDAR, 'due-soon.ics').send(dueSoonCalendar(items, frame));
   });
 }
 
-/** Reads the wear answers of vehicles, each once. */
+/** Reads wear answers, once per vehicle. */
 function wearReader({ store, today }: RouteContext, caller: Caller) {
   const known = new Map<string, Promise<Wear>>();
   const question = { today: today(), until: null };
@@ -210,7 +210,7 @@ async function recentVehicles(context: RouteContext, caller: Caller): Promise<Re
 }
 
 /** Reads the list's query; errors are shown next to the fields. */
-async function askedOf({ store, today }: RouteContext, request: FastifyRequest) {
+async function readListQuery({ store, today }: RouteContext, request: FastifyRequest) {
   const raw = Asked.parse(request.query);
   const values = Object.fromEntries(
     Object.entries(raw).map(([name, value]) => [name, Array.isArray(value) ? (value.at(-1) ?? '') : value]),
@@ -236,7 +236,7 @@ async function askedOf({ store, today }: RouteContext, request: FastifyRequest) 
   };
 }
 
-/** What the list shows of a due axle in addition to its dates. */
+/** What the list shows about a due axle besides its dates. */
 function detailsOf(
   { part, governingPad }: DueAxle,
   axle: AxleWear | undefined,

@@ -23,7 +23,7 @@ import { refuseOtherMethods } from '../methods.js';
 import { describe, HttpProblem, PROBLEMS } from '../problems.js';
 import { rateLimiter } from '../rateLimit.js';
 import { vehicleParams } from '../schemas.js';
-import { FormBody, saidOf } from './formPosts.js';
+import { FormBody, savedMessage } from './formPosts.js';
 import { importPages } from './importing.js';
 import { listPages } from './lists.js';
 import { recordingPages } from './recording.js';
@@ -83,8 +83,8 @@ export async function pages(app: ZodServer, context: PagesContext): Promise<void
   });
   app.decorateRequest('caller', null as unknown as KeyCaller);
   app.addHook('onRequest', async (request, reply) => {
-    // `same-origin`, since without a referrer a browser that lacks Sec-Fetch-Site would not say where the service's own
-    // forms come from.
+    // `same-origin`: with `no-referrer`, a browser that lacks Sec-Fetch-Site would not say that a form came from this
+    // service.
     reply.headers({
       'content-security-policy': POLICY,
       'cache-control': 'private, no-store',
@@ -96,12 +96,12 @@ export async function pages(app: ZodServer, context: PagesContext): Promise<void
     const { url = '' } = request.routeOptions;
     const isRead = request.method === 'GET' || request.method === 'HEAD';
     // A form's target cannot be opened with GET, so sign-in must not return to it.
-    const takesIt = PAGES.get(url)?.has(request.method) ?? true;
-    if (!caller && isRead && takesIt && !OPEN.has(url)) {
+    const acceptsMethod = PAGES.get(url)?.has(request.method) ?? true;
+    if (!caller && isRead && acceptsMethod && !OPEN.has(url)) {
       return reply.redirect(`/sign-in?next=${encodeURIComponent(request.url)}`, 303);
     }
   });
-  // A form sent after the session expired: shows what was typed again so that it can be resent.
+  // If the session has expired, shows the submitted entries again so that the user can sign in and resend them.
   app.addHook('preHandler', async (request, reply) => {
     if (callerOf(request) || OPEN.has(request.routeOptions.url ?? '')) return;
     if (request.method !== 'POST')
@@ -130,7 +130,7 @@ export async function pages(app: ZodServer, context: PagesContext): Promise<void
     async (request, reply) => {
       const next = ownPath(request.query.next);
       const said =
-        next === '/' ? null : 'You are not signed in, or your session has expired. Sign in to go on.';
+        next === '/' ? null : 'You are not signed in, or your session has expired. Sign in to continue.';
       return send(request, reply, signInPage(next, said));
     },
   );
@@ -180,8 +180,8 @@ export async function pages(app: ZodServer, context: PagesContext): Promise<void
     async (request, reply) => {
       const sheet = await sheetOf(context, request.caller, request.params.vehicleId, today());
       const { saved, already } = request.query;
-      const known = already && ['This visit is saved already. It is recorded once.'];
-      const said = saved === undefined ? known : await saidOf(store.outcomes, request, saved);
+      const known = already && ['This visit was already saved. It is recorded only once.'];
+      const said = saved === undefined ? known : await savedMessage(store.outcomes, request, saved);
       const made = sheetPage({ ...sheet, role: request.caller.role });
       return send(request, reply, { ...made, main: savedNotice(said ?? []) + made.main });
     },
@@ -203,8 +203,8 @@ export async function pages(app: ZodServer, context: PagesContext): Promise<void
     const { code, detail, errors = [], headers = {}, members } = describe(error);
     // A vehicle that was merged into another: redirect to the other's sheet.
     if (members?.vehicleId) return reply.redirect(`/vehicles/${members.vehicleId}`, 303);
-    const { status, title: inGeneral } = PROBLEMS[code];
-    const title = code === 'not-found' ? NOT_FOUND : inGeneral;
+    const { status, title: defaultTitle } = PROBLEMS[code];
+    const title = code === 'not-found' ? NOT_FOUND : defaultTitle;
     if (status >= 500) request.log.error({ err: error }, 'page failed');
     const details = [
       detail,
@@ -217,11 +217,11 @@ export async function pages(app: ZodServer, context: PagesContext): Promise<void
 
 const NOT_FOUND = 'Not found';
 
-/** Whether a browser asks for a page to show. */
+/** Whether the client is a browser that wants a page. */
 export const isForPerson = ({ headers }: FastifyRequest): boolean =>
   headers.accept?.includes('text/html') === true;
 
-/** For a person who asks for an address that does not exist. */
+/** The page for an address that does not exist. */
 export async function sendNotFoundPage(request: FastifyRequest, reply: FastifyReply): Promise<FastifyReply> {
   const made = problemPage(NOT_FOUND, ['this address does not exist'], `urn:request:${request.id}`);
   return reply

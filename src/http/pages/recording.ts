@@ -43,7 +43,7 @@ export function recordingPages(app: ZodServer, context: RouteContext, send: Send
 function recordTexts(today: string, vehicleId: string, { history }: Subject): FormTexts {
   const already = history.visits
     .filter(({ date }) => date === today)
-    .map(({ id, time }) => ({ id, words: `A visit of today${time ? `, ${time},` : ''} is recorded.` }));
+    .map(({ id, time }) => ({ id, words: `A visit is already recorded today${time ? ` at ${time}` : ''}.` }));
   return {
     title: 'Record a visit',
     action: `/vehicles/${vehicleId}/record`,
@@ -111,7 +111,7 @@ async function visitOf(pages: Pages, request: FastifyRequest, visitId: string) {
 }
 
 /** The visit's body including later entries and corrections; a correction patches it. */
-async function standingBody(
+async function currentBody(
   { histories }: Store,
   request: FastifyRequest,
   visitId: string,
@@ -139,7 +139,7 @@ async function recordedAlready(
 ): Promise<FormOutcome | null> {
   const said = JSON.stringify(visit);
   for (const { id } of history.visits.filter(({ date }) => date === visit.date)) {
-    if (JSON.stringify(await standingBody(store, request, id)) !== said) continue;
+    if (JSON.stringify(await currentBody(store, request, id)) !== said) continue;
     return { location: `/vehicles/${vehicle.id}?already=1`, said: [] };
   }
   return null;
@@ -213,10 +213,13 @@ function correctRoutes(app: ZodServer, pages: Pages): void {
       keepForBackButton(reply);
       const { visit, subject } = await visitOf(pages, request, request.params.visitId);
       if (visit.voided)
-        throw new HttpProblem('visit-voided', 'this visit is voided; an owner can restore it over the API');
+        throw new HttpProblem(
+          'visit-voided',
+          'this visit is voided; an owner can restore it through the API',
+        );
       const { fields, restCount } = fillVisit(
         subject.form,
-        await standingBody(pages.store, request, visit.id),
+        await currentBody(pages.store, request, visit.id),
       );
       const texts = correctTexts(pages.today(), request, visit, String(visit.version), restCount);
       return pages.send(request, reply, await pageOf(pages, subject, { values: fields, errors: [] }, texts));
@@ -231,7 +234,7 @@ function correctRoutes(app: ZodServer, pages: Pages): void {
       const fields = request.body;
       const { visit, subject } = await visitOf(pages, request, request.params.visitId);
       const once = formOnce(pages.store.outcomes, request, fields);
-      const { rest, restCount } = fillVisit(subject.form, await standingBody(pages.store, request, visit.id));
+      const { rest, restCount } = fillVisit(subject.form, await currentBody(pages.store, request, visit.id));
       const texts = correctTexts(pages.today(), request, visit, fields.version ?? '', restCount);
       const { body, places } = readVisit(subject.form, fields);
       places.note(['reason'], 'reason');
@@ -272,7 +275,7 @@ function voidRoute(app: ZodServer, pages: Pages): void {
         visit.vehicleId,
         once.token,
         subject.wear,
-        'voided and counts for nothing',
+        'voided and no longer counts',
       );
       const write = async () =>
         outcome(

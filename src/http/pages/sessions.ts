@@ -68,7 +68,7 @@ export async function sessionCookies(
  */
 const MAX_FAILURES = 20;
 const FAILURES_MS = 600_000;
-/** Addresses and prefixes to remember; beyond that, those that failed longest ago are forgotten. */
+/** Addresses and prefixes to remember; beyond that, those whose last failure is oldest are forgotten. */
 const MAX_REMEMBERED = 10_000;
 /** The first characters of a key, which identify it: its prefix and 48 random bits. */
 const PREFIX_LENGTH = 12;
@@ -80,7 +80,7 @@ const PREFIX_LENGTH = 12;
 export function signInFailures(clock: () => Date, counts: SharedCounts | null) {
   const failures = new LRUCache<string, { count: number; until: number }>({ max: MAX_REMEMBERED });
 
-  /** What all servers have counted, in periods that are the same for all of them. */
+  /** The counts of all servers, in periods that all of them share. */
   async function sharedCountsOf(counts: SharedCounts, names: readonly string[]) {
     const period = Math.floor(clock().getTime() / FAILURES_MS);
     const endsAt = (period + 1) * FAILURES_MS;

@@ -28,7 +28,7 @@ import type { RecordedVisit } from '../../store/contract/visits.js';
 import type { RouteContext } from '../context.js';
 import { postOnce, type formOnce, type FormOutcome } from './formPosts.js';
 
-/** A visit's form: what it shows, how it is answered and shown again with its errors. */
+/** Shared by the visit forms: showing a form, answering a submission, and showing it again with its errors. */
 
 export type Send = (request: FastifyRequest, reply: FastifyReply, made: Made) => FastifyReply;
 
@@ -37,7 +37,7 @@ const HABITS_SECONDS = 365 * 86_400;
 
 export type FormTexts = Pick<RecordPage, 'title' | 'action' | 'purpose'>;
 
-/** What the pages are given: a route's context, and how to answer with a page. */
+/** A route's context, and the function that sends a page. */
 export interface Pages extends RouteContext {
   send: Send;
 }
@@ -121,7 +121,7 @@ function errorsOf(
   const ofWorkOrder = fault.code === 'work-order-known';
   const visitId = fault.members.visitId;
   const message = ofWorkOrder
-    ? 'This work order is recorded already, with other content.'
+    ? 'This work order is already recorded with different content.'
     : sentence(fault.message);
   return [{ field: ofWorkOrder ? 'workOrder' : '', message, visitId }];
 }
@@ -138,7 +138,7 @@ export const outcomeOf =
     };
   };
 
-/** The form was saved already and its content has changed since; the user went back to it. */
+/** The user went back to a form that was already saved, and changed it. */
 const savedAlready = async (
   pages: Pages,
   request: FastifyRequest,

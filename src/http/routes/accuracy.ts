@@ -37,7 +37,7 @@ export async function accuracyRoutes(app: ZodServer, { store, paging }: RouteCon
         operationId: 'getForecastAccuracy',
         summary: 'Get the accuracy of past forecasts',
         description:
-          'The server repeats the forecast of each past visit from what was known then, and compares it with when the axle’s first pad reached its governing limit. It also compares each reading with its forecast from the visit before. A forecast uses no data from after its visit, and the newest experience that was learned only from earlier visits. JSON has the accuracy figures and, as items, the forecasts, latest first. CSV has the forecasts only.',
+          'The server repeats the forecast of each past visit from what was known then, and compares it with when the axle’s first pad reached its governing limit. It also compares each reading with its forecast from the visit before. A forecast uses no data from after its visit; its experience is the newest that was learned from earlier visits only. JSON has the accuracy figures and, as items, the forecasts, latest first. CSV has the forecasts only.',
         tags: ['reports'],
         querystring: z.strictObject({
           fleet: fleetQuery,
@@ -65,7 +65,7 @@ export async function accuracyRoutes(app: ZodServer, { store, paging }: RouteCon
       const { caller } = request;
       if (format === 'csv') {
         const { items, pendingVehicles } = await store.accuracy.report(caller, query, null);
-        // The table has no room for this, so a header says it.
+        // CSV has no place for these reasons, so a header carries them.
         return reply
           .type(CSV_CONTENT_TYPE)
           .header('pending-vehicles', pendingVehicles)

@@ -13,7 +13,7 @@ import { refreshOutlooks, settingProblems } from '../settingChanges.js';
 const gaugeParams = z.strictObject({
   name: z
     .string()
-    .regex(/^[a-z0-9](?:[a-z0-9-]{0,58}[a-z0-9])?$/, 'must be 1 to 60 small letters, digits and hyphens')
+    .regex(/^[a-z0-9](?:[a-z0-9-]{0,58}[a-z0-9])?$/, 'must be 1 to 60 lowercase letters, digits and hyphens')
     .meta({ description: 'The name of a gauge. Readings refer to it in `gauge`.', example: 'depth-gauge-2' }),
 });
 const exampleGauge = answer(

@@ -76,7 +76,7 @@ export async function importRoutes(app: ZodServer, context: RouteContext): Promi
 }
 
 function fileRoutes(app: ZodServer, { store: { imports } }: RouteContext): void {
-  const take = takerOfFiles(imports);
+  const take = fileReceiver(imports);
 
   app.post(
     '/imports/visits',
@@ -186,8 +186,8 @@ type Run<Row> = (
   keep: Keep<Import> | null,
 ) => Promise<Import>;
 
-/** The handling of a file that is sent to be imported, whatever it holds. */
-function takerOfFiles(imports: ImportStore) {
+/** Receives files to import, of visits or of vehicles. */
+function fileReceiver(imports: ImportStore) {
   /** Receives a file and answers with the result, or with 202 if the caller does not want to wait. */
   async function take<Row>(
     request: FastifyRequest,
@@ -227,7 +227,7 @@ function takerOfFiles(imports: ImportStore) {
         throw new HttpProblem('malformed-request', 'the body is missing');
       return await receiveFile(request.body, MAX_BYTES);
     } catch (fault) {
-      await imports.breakOff(id, 'the file did not come in whole; nothing was taken');
+      await imports.breakOff(id, 'the upload was cut short; nothing was imported');
       throw fault;
     }
   }

@@ -31,7 +31,7 @@ function endOf(
 /**
  * Fans, the median, the other positions, and the days that matter: today, the next visit, when the linings are due.
  *
- * @param taken the room of other labels
+ * @param taken the boxes of other labels
  */
 export function ahead(picture: AxlePicture, panel: Panel, taken: readonly Box[], frame: Frame): string {
   const { ahead: forward } = frame;
@@ -93,7 +93,7 @@ function fanOf(fan: Fan, frame: Frame, forward: Half): { areas: string; median: 
 /** A day with a vertical line and a label beside it. */
 interface Moment {
   x: number;
-  /** The label: on one row, or if that touches something on two. */
+  /** The label: on one row, or on two if one row would touch something. */
   words: readonly [string, string];
   isForecast: boolean;
   /** The expected thickness on that day; null if it is not marked. */
@@ -172,22 +172,22 @@ function whenDue({ whenLiningsAreDue: due, part }: Panel, frame: Frame, { x, day
   return { x: dot[0], words, isForecast: true, dot };
 }
 
-/** Rows away from the limit, and rows at it, that a label may be moved to. */
+/** How many rows a label may be moved, counted from the far edge and from the limit. */
 const ROWS_FAR = 5;
 const ROWS_NEAR = 3;
 
-/** Lines closer to one another than this share the space beside them. */
+/** Lines closer than this share the space beside them. */
 const CLOSE = 48;
 
-/** How much worse a label is in the column of names, and beyond another line than its own. */
+/** Penalty for a label in the column of names, and for one beyond another moment's line. */
 const COST_OF_COLUMN = 2;
 const COST_BEYOND = 3;
 
 type Place = Label & { cost: number };
 
 /**
- * The places of a moment's label, the best first: on one row, else on two; beside its line in the
- * forecast's half, else in the column of names, else beyond a close line.
+ * Candidate places for a moment's label: on one row or on two; beside its line in the forecast's half, in the column of
+ * names, or beyond the lines close to its own.
  *
  * @param xs the lines of all moments
  */
@@ -222,7 +222,7 @@ function placesOf({ x, words, dot }: Moment, xs: readonly number[], frame: Frame
   return found.length > 0 ? found : [{ rows: [whole], left: edge, baseline: top + 13, cost: 0 }];
 }
 
-/** The baselines of a label's first row, the best first. */
+/** Candidate baselines of a label's first row, best first. */
 function baselines(frame: Frame, rows: number, dot: XY | null): number[] {
   const { way } = frame;
   const [top, bottom] = withinLimit(frame);
@@ -244,8 +244,8 @@ export function outcome(picture: AxlePicture, panel: Panel, frame: Frame): strin
   const { limitY, way, ahead: forward, labels } = frame;
   if (!said || limitY === null) return '';
   const end = forward?.x1 ?? labels.x1;
-  const isCounted = said.half !== null;
-  const rows = [said.date, said.half, said.most].filter((row) => row !== null);
+  const isCounted = said.fiftyPercent !== null;
+  const rows = [said.date, said.fiftyPercent, said.eightyPercent].filter((row) => row !== null);
   const baseline = (row: number): number =>
     way > 0 ? limitY + 19 + row * ROW : limitY - 10 - (rows.length - 1 - row) * ROW;
   const marks = [

@@ -30,7 +30,7 @@ export const FOOT = 22;
 const MAX_BEYOND = 100;
 export const ROW = 15;
 
-/** Shares and sizes within which one time scale serves both halves. */
+/** Limits within which both halves share one time scale. */
 const MIN_PAST = 0.4;
 const MIN_INTERVAL = 40;
 const MIN_AHEAD = 0.22;
@@ -86,7 +86,7 @@ export function pastDays({ asAt }: AxlePicture, panel: Panel): [number, number] 
   return [Math.min(last - 30, ...days), last];
 }
 
-const LONGEST_DAYS = 30 * 365.25;
+const MAX_DAYS = 30 * 365.25;
 
 /** The days ahead: from the latest visit to the end of the forecast; null without a forecast. */
 function daysAhead({ today, asAt, nextVisit }: AxlePicture, panel: Panel): [number, number] | null {
@@ -94,7 +94,7 @@ function daysAhead({ today, asAt, nextVisit }: AxlePicture, panel: Panel): [numb
   if (asAt === null || (!fan && positions.every(({ ahead }) => !ahead))) return null;
   const late = fan?.rays.late.day;
   const ends = [today, asAt + 60, whenLiningsAreDue?.day ?? asAt];
-  if (fan) ends.push(late ?? fan.start + LONGEST_DAYS);
+  if (fan) ends.push(late ?? fan.start + MAX_DAYS);
   const end = Math.max(...ends);
   const withVisit = nextVisit.day - asAt < 1.25 * (end - asAt) ? Math.max(end, nextVisit.day) : end;
   return [asAt, withVisit + 0.05 * (withVisit - asAt)];

@@ -52,7 +52,7 @@ function isBeyondLimit({ part, limits: known, fan }: Panel, mm: number): boolean
   return limit !== undefined && (part === 'drums' ? mm > limit : mm < limit);
 }
 
-/** Room between the names and another label in their column, px. */
+/** Gap between the names and another label in their column, px. */
 export const APART = 16;
 
 export const labelsWidth = (entries: readonly Entry[]): number =>
@@ -92,7 +92,7 @@ export function placeEntries(
   ];
 }
 
-/** The room of a label, across the whole column, and around it. */
+/** The box of a label: the whole width of the column, with a margin around it. */
 export const boxOfEntry = ({ at }: PlacedEntry, { labels: { x0, x1 } }: Frame, around = 0): Box => ({
   left: x0,
   right: x1,

@@ -8,7 +8,7 @@ import { eventRows, isBrief, limitLabel } from './outcome.js';
 import { boxOf, clearest, type Label } from './placing.js';
 import { courses, whiskers } from './readings.js';
 
-/** What belongs to a limit: its lines, labels and hatching; and the replacements and machining along the way. */
+/** Draws the limits (lines, labels and hatching), and the replacements and machining. */
 
 /** Hatching beyond the limit, and the lines and labels of every limit except the governing line itself. */
 export function limits(panel: Panel, placed: readonly PlacedEntry[], frame: Frame): string {
@@ -153,7 +153,7 @@ export const events = (panel: Panel, labels: readonly Label[], frame: Frame): st
     ),
   ].join('');
 
-/** Room between a dotted line and the last reading that it passes. */
+/** Gap between a dotted line and the last reading that it passes. */
 const PAST_READING = 8;
 
 /** From the edge away from the limit to the readings of that day, so that it crosses no label beyond them. */
@@ -179,7 +179,7 @@ function eventLine({ day }: PartEvent, { positions }: Panel, frame: Frame): XY[]
 export const rowsForEvents = ({ events: happened }: Panel, layout: Layout): number =>
   isBrief(layout) && happened.length > 1 ? 3 : Math.min(2, happened.length);
 
-/** The places of an event's label, the best first: beside its line, on one row, else on two. */
+/** Candidate places for an event's label, best first: beside its line, on one row or on two. */
 function placesOf(event: PartEvent, preferredRow: number, frame: Frame): Label[] {
   const { past, labels, top, bottom, way, layout } = frame;
   const x = past.x(event.day);

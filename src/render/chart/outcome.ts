@@ -20,13 +20,13 @@ export const isBrief = ({ name }: Layout): boolean => name !== 'wide';
 /** The result of the forecast and its two intervals; rows without content are omitted. */
 export interface Outcome {
   date: string;
-  half: string | null;
-  most: string | null;
+  fiftyPercent: string | null;
+  eightyPercent: string | null;
 }
 
 export function outcomeOf(picture: AxlePicture, panel: Panel, layout: Layout): Outcome | null {
   const failed = failureOf(picture, panel);
-  if (failed) return { date: failed, half: null, most: null };
+  if (failed) return { date: failed, fiftyPercent: null, eightyPercent: null };
   return panel.fan && forecastInWords(picture, panel, panel.fan, layout);
 }
 
@@ -52,7 +52,8 @@ function failureOf({ wear }: AxlePicture, panel: Panel): string | null {
 
 function forecastInWords({ today }: AxlePicture, panel: Panel, { rays }: Fan, layout: Layout): Outcome {
   const { early, lowerQuartile, median, upperQuartile, late } = rays;
-  if (early.day === null) return { date: 'Not expected within 30 years', half: null, most: null };
+  if (early.day === null)
+    return { date: 'Not expected within 30 years', fiftyPercent: null, eightyPercent: null };
   const precision = precisionOf({ early: early.day, late: late.day });
   const say = (day: number): string => shortDate(day, precision);
   const between = (from: number | null, to: number | null): string => {
@@ -61,8 +62,8 @@ function forecastInWords({ today }: AxlePicture, panel: Panel, { rays }: Fan, la
   };
   return {
     date: startInWords({ early: early.day, median: median.day, today }, panel, layout, say),
-    half: `50 % ${between(lowerQuartile.day, upperQuartile.day)}`,
-    most: `80 % ${between(early.day, late.day)}`,
+    fiftyPercent: `50 % ${between(lowerQuartile.day, upperQuartile.day)}`,
+    eightyPercent: `80 % ${between(early.day, late.day)}`,
   };
 }
 

@@ -3,7 +3,7 @@ import type { XY } from './draw.js';
 import { ROW } from './frame.js';
 import { widthOf, type Face } from './letters.js';
 
-/** Labels beside lines: each goes to the first of its places that no line and no other label touches. */
+/** Places labels beside lines: each gets the first of its candidate places that touches no line and no other label. */
 
 export interface Box {
   left: number;
@@ -19,7 +19,7 @@ export interface Label {
   baseline: number;
 }
 
-/** What a label must not touch: lines and other labels; and areas, which it crosses rather than those. */
+/** What a label should not touch: lines and other labels. It may cross edges if it must. */
 export interface Obstacles {
   lines: readonly (readonly XY[])[];
   boxes: readonly Box[];
@@ -27,7 +27,7 @@ export interface Obstacles {
   edges?: readonly (readonly XY[])[];
 }
 
-/** How much worse each is than the next place. */
+/** Cost of each thing that a label touches. */
 const COST = { box: 20, line: 4, edges: 1 } as const;
 
 const ASCENT = 10;
@@ -42,7 +42,7 @@ export function boxOf({ rows, left, baseline }: Label, face: Face = {}): Box {
   };
 }
 
-/** The first label that touches nothing, or else the one that touches the least. */
+/** The first candidate with the lowest cost. */
 export function clearest<Place extends Label & { cost?: number }>(
   places: readonly Place[],
   { lines, boxes, edges = [] }: Obstacles,

@@ -97,15 +97,15 @@ export function checkedPage(report: Import, token: string | null, name: string):
 
 function refusedPage({ errorsTotal, errors, rows }: Import, name: string): Made {
   const main = html`<section class="refused" role="alert">
-      <h2>Nothing was recorded: ${countInWords(errorsTotal, 'entry', 'entries')} to put right.</h2>
+      <h2>Nothing was recorded: ${countInWords(errorsTotal, 'entry', 'entries')} to correct.</h2>
       <p>
-        ${rows === 0 ? '' : `${name} has ${countInWords(rows, 'row')}. `}Put
-        ${errorsTotal === 1 ? 'this' : 'these'} right in the spreadsheet and check it again.
+        ${rows === 0 ? '' : `${name} has ${countInWords(rows, 'row')}. `}Correct
+        ${errorsTotal === 1 ? 'it' : 'them'} in the spreadsheet and check it again.
       </p>
     </section>
     !${errors.length < errorsTotal ? html`<p>The first ${errors.length} are shown.</p>` : ''}
     !${dataTable(
-      'What to put right, by line',
+      'What to correct, by line',
       [
         {
           head: 'Line',

@@ -182,8 +182,7 @@ function dueInWords(list: DueList, now: number): string {
   const measure =
     blind === 0
       ? ''
-      : html` <a href="/measure-first">${countInWords(blind, 'axle is', 'axles are')} better measured first</a
-          >.`;
+      : html` <a href="/measure-first">${countInWords(blind, 'axle is', 'axles are')} to measure first</a>.`;
   return `${due}${measure}`;
 }
 
@@ -576,7 +575,7 @@ export function homePage(home: HomePage): Made {
 
 /** A vehicle's most urgent advice; names no axle if none needs anything. */
 function recentWords(advice: Advice | null): string {
-  if (!advice) return 'Nothing is known of its brakes yet.';
+  if (!advice) return 'Nothing is known about its brakes yet.';
   return advice.action === 'nothing-yet' && advice.checks === 0 ? 'Nothing to fit yet.' : advice.words;
 }
 

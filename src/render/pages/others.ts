@@ -101,6 +101,6 @@ export function problemPage(title: string, details: readonly string[], instance:
       !${each(details, (detail) => html`<p>${unbroken(sentence(detail))}</p>`)}
     </div>
     <p><a href="/">Find a vehicle</a></p>
-    <p class="small soft">If you report this, quote ${instance}, as it stands in the log.</p>`;
+    <p class="small soft">If you report this, quote ${instance}; the server’s log has it too.</p>`;
   return { title, main };
 }

@@ -24,14 +24,13 @@ export const PRINT_STYLES = `@media print {
   .folded[hidden] { display: inline; font-size: 7.5pt; }
   .mark.on-paper[hidden] { float: right; padding-left: 8pt; }
 
-  /* A table's head is repeated on every page, so the vehicle's name and the date are. */
+  /* A table head repeats on every page, and with it the vehicle's name and the date. */
   main:has(> .running) { display: table; table-layout: fixed; width: 100%; }
   .running[hidden] { display: table-header-group; break-inside: avoid; }
   .running p { display: flex; align-items: baseline; gap: 10pt; border-bottom: 0.5pt solid; padding-bottom: 1pt; margin: 0 0 3pt; }
   .running strong { font-size: 17pt; }
   /* One line, however long the description is: the name and the date stay whole. */
-  .running p > * { white-space: nowrap; overflow: hidden; text-overflow: ellipsis; min-width: 0; }
-  .running p > * { flex: none; max-width: 60%; }
+  .running p > * { flex: none; min-width: 0; max-width: 60%; white-space: nowrap; overflow: hidden; text-overflow: ellipsis; }
   .running .about { flex: 1 1 0; }
   .running .fleet { flex: 0 1 auto; max-width: 25%; }
   .running .date { margin-left: auto; }

@@ -406,7 +406,7 @@ const voidForm = (page: RecordPage, purpose: { version: string; visit: string })
       <input type="hidden" name="version" value="${purpose.version}" />
       !${textField({ values: {}, errors: [] }, 'voidReason', 'Why the visit does not count', { required: true, maxlength: 500 })}
       <p class="field"><button class="second" type="submit">Void the visit</button></p>
-      <p class="small soft">A voided visit counts for nothing and stays readable in the history.</p>
+      <p class="small soft">A voided visit no longer counts. It stays in the history.</p>
     </form>
   </section>`;
 

@@ -28,7 +28,7 @@ main { padding-bottom: 32px; }
 main:focus { outline: none; }
 a { color: var(--accent); text-underline-offset: 0.18em; text-decoration-thickness: 1px; }
 a:hover { text-decoration-thickness: 2px; }
-/* Inline padding widens what a finger can hit, and moves nothing. */
+/* Inline padding enlarges the touch target without moving the layout. */
 main a { padding-block: 14px; }
 :focus-visible { outline: 3px solid var(--focus); outline-offset: 2px; }
 .skip { position: absolute; left: -100rem; }
@@ -113,7 +113,7 @@ input[type=file] { padding: 12px; }
 .wrong input, .wrong select, .wrong textarea { border: 3px solid var(--ink); }
 .wrong .error { font-weight: 700; margin: 4px 0 0; grid-column: 1 / -1; }
 
-/* What opens */
+/* Collapsible sections */
 details { border-top: 1px solid var(--hair); }
 summary { display: flex; align-items: baseline; gap: 12px; min-height: 48px; padding: 12px 0; cursor: pointer; font-weight: 700; list-style: none; }
 summary::-webkit-details-marker { display: none; }
@@ -196,7 +196,7 @@ ul.plain { padding-left: 20px; }
 .bar { display: block; width: 100%; height: auto; max-width: 320px; overflow: visible; }
 .bar .ink { fill: var(--ink); } .bar .soft-text { fill: var(--soft); } .bar .ink-line { stroke: var(--ink); } .bar .hair-line { stroke: var(--hair); } .bar .accent-line { stroke: var(--accent); }
 
-/* Charts: they carry the light colours themselves */
+/* Charts: their SVG has the light-theme colours */
 .chart { margin: 12px -8px 4px; }
 .chart svg { display: block; font-family: inherit; }
 .chart .f-ink { fill: var(--ink); } .chart .s-ink { stroke: var(--ink); }

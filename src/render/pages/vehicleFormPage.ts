@@ -59,7 +59,7 @@ function identity(page: VehicleFormPage): string {
     !${textField(page, 'vin', 'VIN', { maxlength: 30 })}
     !${textField(page, 'description', 'Description', { maxlength: 500, hint: 'such as long-wheelbase parcel van' })}
     <div class="fields">
-      !${textField(page, 'model', 'Model', { maxlength: 100, list: 'models', hint: 'vehicles of one model learn from one another' })}
+      !${textField(page, 'model', 'Model', { maxlength: 100, list: 'models', hint: 'vehicles of one model share what is learned' })}
       !${textField(page, 'fleet', 'Fleet', { maxlength: 100, list: 'fleets' })}
     </div>
     <datalist id="models">!${each(models, (model) => html`<option value="${model}"></option>`)}</datalist>

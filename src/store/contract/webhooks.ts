@@ -70,8 +70,8 @@ export interface ClaimedDelivery {
 }
 
 /**
- * The store's interface for the delivery loop. Several processes may share a database: none gets what another has
- * claimed.
+ * The store's interface for the delivery loop. Several processes may share a database; none gets a delivery that
+ * another has claimed.
  */
 export interface OutboxStore {
   /**

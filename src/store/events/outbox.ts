@@ -109,7 +109,7 @@ const STATUS_AFTER = {
   gone: 'given-up',
 } as const satisfies Record<Verdict['kind'], string>;
 
-/** What an attempt's result means for the whole endpoint. */
+/** Applies an attempt's result to the whole endpoint: disables or pauses it. */
 async function follow(own: Rules, delivery: ClaimedDelivery, verdict: Verdict): Promise<void> {
   const pauseMs = verdict.kind === 'again' ? verdict.pauseMs : null;
   if (verdict.kind === 'gone') {
@@ -130,7 +130,7 @@ async function disable(
 ): Promise<void> {
   const { endpoints, deliveries } = own.rows;
   const row = await endpoints.byId(endpointId);
-  // It was the endpoint's previous address that wants no more events.
+  // The 410 came from the endpoint's previous address.
   if (row?.url !== url) return;
   await endpoints.update(endpointSeq, {
     enabled: false,

@@ -105,8 +105,8 @@ async function rowOf({ rows }: ReadingRules, id: string): Promise<EndpointRow> {
 const updated = (own: Rules, row: EndpointRow, changes: Partial<EndpointRow>): Promise<EndpointRow> =>
   own.rows.endpoints.update(row.seq, { ...changes, version: row.version + 1, updatedAt: instant(own) });
 
-/** What is already due when the first endpoint is added raises no event. */
-async function listeningAnew<Result>({ events }: Rules, work: () => Promise<Result>): Promise<Result> {
+/** Axles that are already due when the first endpoint is added raise no event. */
+async function startingToListen<Result>({ events }: Rules, work: () => Promise<Result>): Promise<Result> {
   const listened = await events.isListening();
   const result = await work();
   if (!listened && (await events.isListening())) await events.beginListening();
@@ -127,7 +127,7 @@ async function created(own: Rules, caller: Caller, body: EndpointBody): Promise<
     createdAt: at,
     updatedAt: at,
   };
-  const row = await listeningAnew(own, () => own.rows.endpoints.insert(fresh));
+  const row = await startingToListen(own, () => own.rows.endpoints.insert(fresh));
   await note(own, caller, 'created', row.id);
   return withSecret(row, instant(own));
 }
@@ -135,7 +135,7 @@ async function created(own: Rules, caller: Caller, body: EndpointBody): Promise<
 async function changed(own: Rules, caller: Caller, row: EndpointRow, body: EndpointBody): Promise<Endpoint> {
   const columns = columnsOf(body);
   const cleared = { disabledBecause: columns.enabled ? null : row.disabledBecause, pausedUntil: null };
-  const next = await listeningAnew(own, () => updated(own, row, { ...columns, ...cleared }));
+  const next = await startingToListen(own, () => updated(own, row, { ...columns, ...cleared }));
   await note(own, caller, 'changed', row.id, 'change');
   return toEndpoint(next, instant(own));
 }

@@ -11,7 +11,7 @@ export interface Job {
   report: Import;
   stage: Stage<WorkedOutlook>;
   /** Lets other requests run if it is time. */
-  breathe: () => Promise<void>;
+  yieldIfDue: () => Promise<void>;
 }
 
 /** The operations for one kind of file: reading and checking it, and writing its contents. */

@@ -32,17 +32,17 @@ export const vehicleImport = ({ reading }: StoreParts): Kind<VehicleLine> => ({
     // Vehicles are independent of each other and were fully checked on reading.
   },
 
-  async forecast({ report, stage, breathe }) {
+  async forecast({ report, stage, yieldIfDue }) {
     const { experience, settings } = reading;
     for (const { line, body } of stage.newVehicles()) {
       const worked = workOut({ vehicle: body, visits: [] }, await experience(), await settings());
       stage.addVehicleOutlook(line, worked);
       report.vehiclesForecast += 1;
-      await breathe();
+      await yieldIfDue();
     }
   },
 
-  async write(own, { report, stage, breathe }) {
+  async write(own, { report, stage, yieldIfDue }) {
     for (const { line, body, worked } of stage.newVehicles()) {
       try {
         await own.recordVehicle.refuseDuplicate(body, null);
@@ -54,7 +54,7 @@ export const vehicleImport = ({ reading }: StoreParts): Kind<VehicleLine> => ({
       const { seq } = await own.recordVehicle.insert(senderOf(report), body);
       await own.recordOutlook(seq, body, worked!, 'import');
       report.vehiclesWritten += 1;
-      await breathe();
+      await yieldIfDue();
     }
   },
 });

@@ -153,7 +153,10 @@ function firstPartOf([first]: readonly PartDue[]) {
   return { part: first?.part ?? null, earlyDate: early, medianDate: median, lateDate: late };
 }
 
-/** Dates that follow from the latest visit: of the first chance of anything, of measuring again, of the next visit. */
+/**
+ * Dates that follow from the latest visit: when any part may first reach a limit, when to measure again, the expected
+ * visit.
+ */
 function datesAhead(
   asAtDate: string | null,
   parts: readonly PartDue[],

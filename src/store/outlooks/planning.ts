@@ -7,7 +7,7 @@ import { workOut } from './outlooks.js';
 export const planningStore = ({ consistently }: StoreParts): PlanningStore => ({
   replacement: (caller, vehicleId, question) =>
     consistently(async ({ findVehicle, history, settings, experience }) => {
-      const { seq, id, body: vehicle } = await findVehicle.standing(caller, vehicleId);
+      const { seq, id, body: vehicle } = await findVehicle.current(caller, vehicleId);
       const inForce = await settings();
       const current = await experience();
       const known = { vehicle, visits: await history.visitsOf(seq, id), gauges: inForce.gauges };

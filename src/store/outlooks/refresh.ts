@@ -11,9 +11,10 @@ const BATCH = 50;
 const ALONE: Share = { index: 0, of: 1 };
 
 /**
- * Recomputes every stale outlook: one from another experience, other settings or another program. Others may write
- * during the computation; results are written in short batches, except for vehicles that have changed meanwhile and are
- * therefore already current. A run requested during another starts when that one ends; none starts while another process is recomputing them.
+ * Recomputes every stale outlook: one from another experience, other settings or another program. Other writes may run
+ * during the computation. Results are written in short batches, except for vehicles that have changed meanwhile and are
+ * therefore already current. A run requested during another starts when that one ends; none starts while another
+ * process is recomputing.
  */
 export function outlookRefresher(
   { reading, write, alone }: Pick<StoreParts, 'reading' | 'write' | 'alone'>,

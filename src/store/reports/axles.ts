@@ -23,7 +23,9 @@ const isOverdue = ({ outlook: { overdueFrom } }: ForecastRow, { today }: Horizon
 
 const partsOfRow = new WeakMap<ForecastRow, readonly PartDue[]>();
 
-/** The parts of an axle that have a forecast, soonest first. An engine may return a row again while it is unchanged. */
+/**
+ * The parts of an axle that have a forecast, soonest first. Cached by row, as an engine returns an unchanged row again.
+ */
 export function partsOf(row: ForecastRow): readonly PartDue[] {
   const known = partsOfRow.get(row);
   if (known) return known;
@@ -34,7 +36,7 @@ export function partsOf(row: ForecastRow): readonly PartDue[] {
   return parts;
 }
 
-/** Rows written before the column existed name a position that only pads or only shoes then had. */
+/** Rows written before the column existed lack the name; their position tells pads from shoes. */
 const liningNamesOf = ({ linings, governingPad: pad }: ForecastRow['outlook']): LiningNames =>
   linings ?? (pad === null || pad === 'inner' || pad === 'outer' ? 'pads' : 'shoes');
 
@@ -125,7 +127,7 @@ interface Listed {
 
 const listedRows = new WeakMap<ForecastRow, Listed>();
 
-/** {@link toDueAxle} for a list by early date, which callers ask for again and again. */
+/** {@link toDueAxle} for a list by early date. Cached by row, because callers request such lists repeatedly. */
 export function toDueByEarly(row: ForecastRow, query: DueSoonQuery): Keyed<DueAxle> {
   const { today, horizon, groupBy } = query;
   const asked = [today, horizon, groupBy].join();

@@ -38,7 +38,7 @@ export async function partsDemand(
   let rotorsUnknown = 0;
   const last = await reports.lastVehicleSeq();
   for (let from = 1; from <= last; from += BATCH) {
-    for (const row of await reports.needy(asked, itemAt(ends, -1), from, from + BATCH - 1)) {
+    for (const row of await reports.mayNeedParts(asked, itemAt(ends, -1), from, from + BATCH - 1)) {
       const linings = liningChances(row, ends);
       const rotors = rotorChances(row, linings, ends);
       axles += 1;

@@ -29,7 +29,7 @@ import { tallyOf, totalsOf } from './totals.js';
 
 /** Maximum lists whose counts are cached. */
 const MAX_COUNTED = 100;
-/** Maximum pages cached, for callers who ask for the same one again and again. */
+/** Maximum pages cached, for callers who request the same page repeatedly. */
 const MAX_PAGES = 30;
 
 export function reportStore({ reading, consistently, whileUnchanged }: StoreParts): ReportStore {
@@ -62,7 +62,7 @@ export function reportStore({ reading, consistently, whileUnchanged }: StorePart
     const axles = page
       ? await pagesByEarly(JSON.stringify({ fleets, query, page }))
       : await axlesByEarly({ fleets }, query, null);
-    // If the list is on one page, its items are its counts.
+    // If one page holds the whole list, count its items.
     const isWhole = !page?.after && axles.next === null;
     const asked = { fleets, query, page: isWhole ? 'whole' : 'one-of-several' };
     const { tallies, others } = await countsByEarly(JSON.stringify(asked));
@@ -145,7 +145,7 @@ function notDueQuestion(
   return { ...questionOf(caller, query), listing, oldestReading };
 }
 
-/** Reads all rows if another chance than the early date's decides what is due. */
+/** Reads all rows; needed if a chance other than the early date's decides what is due. */
 async function allNotDue(
   { rows }: ReadingRules,
   question: NotDueQuestion,
@@ -174,7 +174,7 @@ async function pageNotDue<Item>(
   return { ...pageOfKeyed(behind(all, page), page), total: all.length };
 }
 
-/** What follows the previous page. */
+/** The items after the previous page. */
 function behind<Item>(keyed: Keyed<Item>[], page: Page | null): Keyed<Item>[] {
   const after = page?.after;
   return after ? keyed.filter(({ key }) => compareKeys(key, after) > 0) : keyed;

@@ -97,8 +97,8 @@ async function finished(
 ): Promise<RecordedVisit> {
   await own.rows.visits.update(visit.seq, next);
   const outlook = await own.writeOutlook(vehicle.seq, after);
-  const standing = withoutArrival(await own.history.visit({ ...visit, ...next }, vehicle.id));
-  return { visit: standing, outlook, isNew: false };
+  const current = withoutArrival(await own.history.visit({ ...visit, ...next }, vehicle.id));
+  return { visit: current, outlook, isNew: false };
 }
 
 async function corrected(

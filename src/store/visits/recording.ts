@@ -89,13 +89,13 @@ export function visitRecorder(
 
     /** @param before the visit as stored */
     async extend(caller: Caller, row: VisitRow, before: Visit, entry: EntryBody): Promise<VisitRow> {
-      const standing = await versions.visitBody(row.seq);
-      const body = bodyWithEntry(standing, entry);
+      const current = await versions.visitBody(row.seq);
+      const body = bodyWithEntry(current, entry);
       const next = {
         version: row.version + 1,
         updatedAt: clock().toISOString(),
         roadTest: entry.roadTest ?? row.roadTest,
-        itemNumbers: row.itemNumbers && numbersAfter(row.itemNumbers, standing, body),
+        itemNumbers: row.itemNumbers && numbersAfter(row.itemNumbers, current, body),
       };
       await visits.update(row.seq, next);
       const already = {

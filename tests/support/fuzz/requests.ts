@@ -4,8 +4,8 @@ import { brokenTexts, jsonOf, spoiledOnce } from './spoiled.js';
 import { HOSTILE_TEXTS, valuesOf, type Schema } from './values.js';
 
 /**
- * Requests made from the served document alone, valid and not. This file names no operation; the id of an existing
- * record is inserted when the request is sent.
+ * Requests made from the served document alone, valid and invalid. This file names no operation; ids of existing
+ * records are inserted when a request is sent.
  */
 
 /** The value of a parameter: literal, or the id of an existing record, chosen by number. */
@@ -17,7 +17,7 @@ export interface Plan {
   query: [name: string, value: Value][];
   headers: Record<string, string>;
   body: { type: string; text: string } | null;
-  /** Chooses which record an id in the body refers to. */
+  /** Selects which record an id in the body refers to. */
   number: number;
   /** What the answer must or must not be. */
   about: {
@@ -66,7 +66,7 @@ const headerValue = (name: string): fc.Arbitrary<string> => {
     { weight: 1, arbitrary: fc.constantFrom(...odd) },
   );
 };
-/** Put into a path unencoded, so that the path itself is broken as well. */
+/** Put into a path without encoding, so that the path itself is malformed as well. */
 const HOSTILE_SEGMENTS = [
   '%00',
   '%E0%A4%A',
@@ -175,7 +175,7 @@ function readAs({ type }: Schema, text: string): unknown {
   return types.includes('array') ? text.split(',') : text;
 }
 
-/** Null except once in a given number. */
+/** Null, except once in a given number. */
 const rarely = <Value>(times: number, value: fc.Arbitrary<Value>): fc.Arbitrary<Value | null> =>
   fc.oneof({ weight: times - 1, arbitrary: fc.constant(null) }, { weight: 1, arbitrary: value });
 

@@ -10,8 +10,8 @@ import { createEndpoint } from '../webhooks.js';
 import { operationsOf, type FuzzedOperation, type Plan, type Value } from './requests.js';
 
 /**
- * Calls every operation of the served document repeatedly, as every kind of caller, and checks every answer.
- * Request number i follows from the seed and i alone; only the ids of records differ from run to run.
+ * Calls every operation of the served document repeatedly, as every kind of caller, and checks every answer. Request
+ * number i depends on the seed and i alone; only the ids of records differ between runs.
  */
 
 /** The callers, in turn; roles with the most operations come more often. */
@@ -36,7 +36,7 @@ export interface Asked {
   caller: Caller;
   method: string;
   template: string;
-  /** As it was sent, with the query. */
+  /** The path as sent, with the query. */
   target: string;
   headers: Record<string, string>;
   body: string | null;
@@ -56,13 +56,13 @@ export interface Tally {
   requests: number;
   statuses: Map<number, number>;
   failures: Failure[];
-  /** Refusals of bodies that match the schema, in words, with their number. */
+  /** Refusals of bodies that match the schema, in words, and how often each occurred. */
   beyondSchema: Map<string, number>;
 }
 
 /**
- * @param onAnswer called after each, to show progress
- * @returns one line an operation
+ * @param onAnswer called after each answer, to show progress
+ * @returns one line per operation
  */
 export async function fuzz(
   { requests, seed }: { requests: number; seed: number },
@@ -116,7 +116,7 @@ async function askOnce(
   }
 }
 
-/** What must hold for every answer besides what the document says. */
+/** What must hold for every answer, beyond what the document says. */
 export function judge(
   asked: Asked,
   answered: Answered,
@@ -160,7 +160,7 @@ export function judge(
 export interface Hidden {
   /** Searched for everywhere. */
   ids: readonly string[];
-  /** Searched for as whole texts, since short ones occur in others by chance. */
+  /** Compared with whole texts, because short ones occur in others by chance. */
   names: ReadonlySet<string>;
 }
 
@@ -325,7 +325,7 @@ const visitsOf = (): Body[] => [
   visitBody('2026-03-02', 61_240, fourPads([3.5, 4, 4, 4.5]), { workOrder: 'WO-3' }),
 ];
 
-// Whoever sees a vehicle also sees a record merged into it.
+// A caller who sees a vehicle also sees a record merged into it.
 const EVERY_VEHICLE = `
   with recursive standing(seq, at) as (
     select seq, seq from vehicles where merged_into is null
@@ -337,7 +337,7 @@ const EVERY_VEHICLE = `
 
 type Listed = Record<'id' | 'external_id' | 'registration' | 'vin' | 'visit' | 'fleet', string | null>;
 
-/** Reads the data that belong to no vehicle of a fleet. */
+/** Reads the data that belong to no fleet's vehicle. */
 async function hiddenFrom(service: Service, fleet: string): Promise<Hidden> {
   const all = (await service.query(EVERY_VEHICLE)) as Listed[];
   const namesOf = ({ external_id, registration, vin }: Listed) => [external_id, registration, vin];

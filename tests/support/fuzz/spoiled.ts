@@ -53,7 +53,7 @@ export function spoiledOnce(body: unknown): fc.Arbitrary<unknown> {
   return fc.oneof(left, added, other);
 }
 
-/** JSON of a value that keeps -0. */
+/** JSON of a value that preserves -0. */
 export function jsonOf(value: unknown): string {
   return JSON.stringify(value, (_name, member: unknown) =>
     Object.is(member, -0) ? MINUS_ZERO : member,

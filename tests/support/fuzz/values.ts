@@ -2,8 +2,8 @@ import fc from 'fast-check';
 import type { OpenApiDocument } from '../openapi.js';
 
 /**
- * Values for a schema of the served document, JSON Schema 2020-12 as far as the document uses it. Nearly all are
- * valid; a validator decides.
+ * Values for a schema of the served document, for the part of JSON Schema 2020-12 that the document uses. Nearly all
+ * are valid; a validator decides.
  */
 
 export interface Schema {

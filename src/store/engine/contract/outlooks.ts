@@ -39,16 +39,16 @@ export interface AxleOutlookRow {
   crossing: Crossing | null;
   /** The forecast of the rotors or drums; null if none. */
   counterpart: CounterpartDue | null;
-  /** What the axle's linings are; null in rows of earlier versions. */
+  /** Whether the linings are pads or shoes; null in rows of earlier versions. */
   linings: LiningNames | null;
   governingSide: Side | null;
   governingPad: LiningPosition | null;
   limitMm: number | null;
   limitSource: string | null;
   lastReadingDate: string | null;
-  /** Chance that rotors or drums go with the next set of linings; null if unknown. */
+  /** Chance that rotors or drums are replaced with the next set of linings; null if unknown. */
   rotorChance: number | null;
-  /** Whether they must go now, whatever the state of the linings. */
+  /** Whether they must be replaced now, whatever the state of the linings. */
   rotorsNow: boolean;
   /** Why there is no forecast; null if there is one. */
   unassessed: Reason | null;
@@ -63,7 +63,7 @@ export interface AxleOutlookRow {
 }
 
 /** The columns that reports show; other columns may be rewritten without counting as a change. */
-export const TOLD = [
+export const REPORTED_COLUMNS = [
   'asAtDate',
   'crossing',
   'counterpart',
@@ -82,7 +82,7 @@ export interface NewOutlook extends OutlookSource {
   body: Outlook;
   /** The wear answer: the inputs that depend on the date, and the rest. */
   answer: { open: object; text: string };
-  /** The time of a row's last change is kept if no column of `TOLD` has changed. */
+  /** A row keeps the time of its last change unless a column of `REPORTED_COLUMNS` has changed. */
   axles: Omit<AxleOutlookRow, 'vehicleSeq'>[];
   /** Whether the scores of the vehicle's past forecasts become stale with it. */
   expiresScores: boolean;

@@ -142,7 +142,7 @@ export interface VisitSelection {
   after: readonly (string | number)[] | null;
 }
 
-/** A visit and what its rules need to know of its vehicle. */
+/** A visit, and the data of its vehicle that the rules need. */
 export interface VisitOfVehicle {
   visit: VisitRow;
   vehicle: Pick<VehicleRow, 'seq' | 'id' | 'fleet' | 'body' | 'erasedAt'>;

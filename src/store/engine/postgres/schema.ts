@@ -53,14 +53,14 @@ import type { ItemNumbers } from '../contract/visits.js';
 
 /**
  * The tables, with the names and columns of the SQLite schema. Quantities are stored as entered and converted on
- * reading. `seq` columns are the order of arrival and are internal. Dates and instants are ISO texts; texts are compared
- * byte by byte, as SQLite compares them, whatever the server's locale.
+ * reading. `seq` columns are the order of arrival and are internal. Dates and instants are ISO texts; texts are
+ * compared byte by byte, as SQLite compares them, whatever the server's locale.
  */
 
 /** Text in the order of its bytes. */
 const text = customType<{ data: string; driverData: string }>({ dataType: () => 'text collate "C"' });
 
-/** One of a list of terms. */
+/** A column with one of the listed terms. */
 const term = <Term extends string>(name: string, _terms: readonly Term[]) =>
   customType<{ data: Term; driverData: string }>({ dataType: () => 'text collate "C"' })(name);
 

@@ -24,7 +24,8 @@ type RowCounts = Record<(typeof COUNTED)[number], number>;
  * @throws DatabaseUnusable if there is nothing to copy, the target exists, or the copy is incomplete
  */
 export async function backUp(file: string, target: string): Promise<RowCounts> {
-  if (existsSync(target)) throw new DatabaseUnusable(`${target}: is there already, and is left alone`);
+  if (existsSync(target))
+    throw new DatabaseUnusable(`${target}: already exists and is unchanged; name another file`);
   const source = open(file);
   const unfinished = `${target}${UNFINISHED}`;
   try {
@@ -91,7 +92,7 @@ function verified(target: string, before: RowCounts): RowCounts {
     const counts = countRows(copy);
     const short = COUNTED.filter((table) => counts[table] < before[table]);
     faults.push(...short.map((table) => `${table} has ${counts[table]} rows of ${before[table]}`));
-    if (faults.length > 0) throw new DatabaseUnusable(`${target}: the copy is not whole: ${faults[0]}`);
+    if (faults.length > 0) throw new DatabaseUnusable(`${target}: the copy is incomplete: ${faults[0]}`);
     return counts;
   } finally {
     copy.close();

@@ -38,7 +38,7 @@ function refuseCutOff(connection: BetterSqlite.Database, file: string): void {
     .map((name) => connection.pragma(name, { simple: true }) as number)
     .reduce((product, factor) => product * factor, 1);
   const { size } = statSync(file);
-  if (size < bytes) throw damaged(file, `${size} of its ${bytes} bytes are there`);
+  if (size < bytes) throw damaged(file, `it has only ${size} of its ${bytes} bytes`);
 }
 
 function refuseFaulty(connection: BetterSqlite.Database, file: string): void {
@@ -49,7 +49,7 @@ function refuseFaulty(connection: BetterSqlite.Database, file: string): void {
 }
 
 const damaged = (file: string, fault: string): DatabaseUnusable =>
-  new DatabaseUnusable(`${file}: is damaged; docs/backup.md says what to do (${fault})`);
+  new DatabaseUnusable(`${file}: is damaged; see docs/backup.md (${fault})`);
 
 /**
  * Checks a whole database, page by page, while it is in use.

@@ -4,7 +4,7 @@ import { isLocked } from './faults.js';
 /** Delay between attempts to take a lock that another process holds. */
 const RETRY_MS = 20;
 
-/** Runs works one after the other, in the order in which they were requested. */
+/** Runs tasks one after the other, in the order in which they were requested. */
 export function oneByOne() {
   let last: Promise<unknown> = Promise.resolve();
   return <Result>(work: () => Promise<Result>): Promise<Result> => {
@@ -25,7 +25,7 @@ export function writeTurns(patienceMs: number, onWrite: (waitSeconds: number) =>
   const inTurn = oneByOne();
 
   /** Retries to take SQLite's lock while another process holds it. */
-  async function patiently(begin: () => void, until: number): Promise<void> {
+  async function retryWhileLocked(begin: () => void, until: number): Promise<void> {
     for (;;) {
       try {
         begin();
@@ -41,7 +41,7 @@ export function writeTurns(patienceMs: number, onWrite: (waitSeconds: number) =>
   return <Result>(begin: () => void, work: () => Promise<Result>): Promise<Result> => {
     const asked = performance.now();
     return inTurn(async () => {
-      await patiently(begin, asked + patienceMs);
+      await retryWhileLocked(begin, asked + patienceMs);
       const waited = performance.now() - asked;
       const result = await work();
       onWrite(waited / 1000);

@@ -3,7 +3,7 @@ import { itemAt } from '../../../core/items.js';
 
 /** Conditions on a fleet column. */
 
-/** Scopes of vehicles; each has its own statement, since another index answers it. */
+/** Scopes of vehicles; each has its own statement, since each uses a different index. */
 export type Whose = 'all' | 'one-fleet' | 'fleets';
 
 /** Which statement selects the vehicles of some fleets, and its parameter; null fleets select all vehicles. */

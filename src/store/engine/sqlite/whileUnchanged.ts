@@ -16,7 +16,7 @@ export function whileUnchanged({ $client: reading }: Database, commits: () => nu
   let commitsSeen = -1;
   let othersSeen = false;
 
-  /** A text that is another one after every commit. */
+  /** A text that changes with every commit. */
   function state(): string {
     const own = commits();
     if (othersSeen && own === commitsSeen) return mark;
@@ -34,19 +34,19 @@ export function whileUnchanged({ $client: reading }: Database, commits: () => nu
     max: number,
   ) => {
     const kept = new LRUCache<string, { result: Result }>({ max });
-    let standing = '';
+    let cachedAt = '';
     return async (...asked: Arguments) => {
       const before = state();
-      if (before !== standing) {
+      if (before !== cachedAt) {
         kept.clear();
-        standing = before;
+        cachedAt = before;
       }
       const name = asked.join('\n');
       const known = kept.get(name);
       if (known) return known.result;
       const result = await read(...asked);
-      // What was written meanwhile may be missing in it.
-      if (state() === before && standing === before) kept.set(name, { result });
+      // Do not cache a result that may miss a write made meanwhile.
+      if (state() === before && cachedAt === before) kept.set(name, { result });
       return result;
     };
   };

@@ -19,10 +19,7 @@ import { isAmong } from '../visibility.js';
 /** The chance of the first date. */
 const FIRST_CHANCE = itemAt(PROBABILITIES, 0);
 
-/**
- * Vehicles in service are those that stay, which have an index, and those with an end date in the future, which have
- * another.
- */
+/** A vehicle in service has no end date, or one in the future. Each case has its own index. */
 const STAYS = isNull(axleOutlooks.outOfServiceDate);
 const leaves = (today: string): SQL => gt(axleOutlooks.outOfServiceDate, today);
 
@@ -66,15 +63,15 @@ function mayBeDue(question: DueQuestion): SQL | undefined {
   return isNotNull(axleOutlooks.part);
 }
 
-/** A vehicle whose expected visit is ahead is measured at that visit. */
-/** All conditions that are given; at least one must be. */
+/** Combines the given conditions; at least one must be given. */
 const allOf = (...conditions: (SQL | undefined)[]): SQL => required(and(...conditions), 'condition');
 
+/** A vehicle whose expected visit is ahead is measured at that visit. */
 const isToBePlanned = ({ horizon, today }: DueQuestion): SQL =>
   sql`(${axleOutlooks.measureDate} <= ${horizon}
     and (${axleOutlooks.expectedDate} > ${axleOutlooks.measureDate} or ${axleOutlooks.expectedDate} < ${today}))`;
 
-/** Why an axle is listed that is not due; no axle is selected by two of them. */
+/** The reasons to list an axle that is not due; no axle meets two of them. */
 function reasonsToList(question: NotDueQuestion): SQL[] {
   if (question.listing === 'stopped') return [isNotNull(axleOutlooks.stops)];
   const isOld = sql`${axleOutlooks.lastReadingDate} < ${question.oldestReading}`;
@@ -86,10 +83,10 @@ const notDueByEarly = (question: NotDueQuestion): SQL[] =>
   reasonsToList(question).map((why) => allOf(why, sql`not coalesce(${isDueByEarly(question)}, false)`));
 
 /**
- * Axles in service that meet one of some conditions, no axle two of them: a union, in which each condition has its
- * index, since the planner would scan the table for alternatives.
+ * Axles in service that meet one of the conditions; no axle may meet two. A union lets each condition use its index;
+ * with `or`, the planner would scan the table.
  *
- * @param rest what follows each condition, such as an order
+ * @param rest SQL that follows each condition, such as an order
  */
 const inService = (asked: AskedAxles, conditions: readonly SQL[], columns: SQL, rest = sql``): SQL =>
   sql.join(
@@ -102,7 +99,7 @@ const inService = (asked: AskedAxles, conditions: readonly SQL[], columns: SQL, 
     sql` union all `,
   );
 
-/** What a list is ordered by: its group, those without one last, then early date, vehicle and axle. */
+/** The order of a list: by group (rows without one last), then early date, vehicle and axle. */
 function orderOf(groupBy: GroupBy | null, early: SQL): SQL[] {
   const group = groupBy && { fleet: axleOutlooks.fleet, model: axleOutlooks.model }[groupBy];
   return [
@@ -113,7 +110,7 @@ function orderOf(groupBy: GroupBy | null, early: SQL): SQL[] {
   ];
 }
 
-/** Of axles whose early date may be missing. */
+/** The early date to order by, if it may be missing. */
 const anyEarly = sql`coalesce(${axleOutlooks.earlyDate}, ${sql.raw(`'${NO_EARLY_DATE}'`)})`;
 
 const listed = (parts: readonly SQL[]): SQL => sql.join([...parts], sql`, `);
@@ -156,7 +153,7 @@ export function reportRows(database: Database): ReportRows {
     .from(axleOutlooks)
     .prepare('');
 
-  /** Reads a slice of axles in order; each index gives at most as many as are asked for. */
+  /** Reads a slice of axles in order; each index returns at most as many as requested. */
   async function sliceOf(
     asked: AskedAxles,
     conditions: readonly SQL[],
@@ -264,7 +261,7 @@ export function reportRows(database: Database): ReportRows {
 
     lastVehicleSeq: async () => itemAt(await lastSeq.execute(), 0).seq ?? 0,
 
-    needy: async (asked, by, from, to) =>
+    mayNeedParts: async (asked, by, from, to) =>
       database
         .select({
           axle: axleOutlooks.axle,

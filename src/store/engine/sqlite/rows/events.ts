@@ -29,7 +29,7 @@ export function endpointRows(database: Database): EndpointRows {
   };
 }
 
-/** Removes the events that no delivery is left of. */
+/** Removes the events that have no delivery left. */
 function removeUndelivered(database: Database, where?: SQL): void {
   const delivery = database
     .select({ one: sql`1` })

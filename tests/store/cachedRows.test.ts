@@ -29,7 +29,7 @@ afterEach(async () => {
 
 const page = () => store.reports.dueSoon(OWNER, QUERY, { limit: 10, after: null });
 
-/** A page keeps its rows from one call to the next; the whole list is read from the database. */
+/** A page caches its rows from one call to the next; the whole list is read from the database. */
 async function expectAsRead(): Promise<string> {
   const paged = await page();
   const { items } = await store.reports.dueSoon(OWNER, QUERY, null);
@@ -91,7 +91,7 @@ it('a page of due axles shows what another process has changed', async () => {
   expect(await expectAsRead()).toContain('1.5');
 });
 
-it('a row is read again only once its vehicle has been written, or a transaction has tried to', async () => {
+it('a row is read again only after its vehicle has been written, or a transaction has tried to write it', async () => {
   await addVehicle('one');
   await addVehicle('two');
   const engine = await openEngine({ file });
