@@ -210,8 +210,8 @@ try {
       '',
     ]);
   }
-  const told = `${cpus().length} cores (${cpus()[0]!.model.trim()}), Node ${process.version}, ${options.runs} runs, ${CONNECTIONS} connections by ${CAPACITY_TOOL} for reads, ${PARALLEL} for visits, ${TODAY}.`;
-  const table = `${markdownTable(['vehicles', '', 'service', 'floor', 'service / floor'], rows)}\n\n${told}`;
+  const conditions = `${cpus().length} cores (${cpus()[0]!.model.trim()}), Node ${process.version}, ${options.runs} runs, ${CONNECTIONS} connections by ${CAPACITY_TOOL} for reads, ${PARALLEL} for visits, ${TODAY}.`;
+  const table = `${markdownTable(['vehicles', '', 'service', 'floor', 'service / floor'], rows)}\n\n${conditions}`;
   console.log(table);
   if (values.write) writeSection(values.write, table, 'docs/scale.md');
 } finally {

@@ -472,8 +472,8 @@ async function measure(
   const rows = besideFloor(series);
   if (largeFile) rows.push(...(await measureLarge(series, shop, largeFile, options, folder)));
   await shop.service.stop();
-  const told = `${cpus().length} cores (${cpus()[0]!.model.trim()}), Node ${process.version}, ${options.runs} runs, ${CONNECTIONS} connections by ${CAPACITY_TOOL}, ${TODAY}.`;
-  return `${markdownTable(['', 'median', 'range', 'target', ''], rows.map(lineOf))}\n\n${told}`;
+  const conditions = `${cpus().length} cores (${cpus()[0]!.model.trim()}), Node ${process.version}, ${options.runs} runs, ${CONNECTIONS} connections by ${CAPACITY_TOOL}, ${TODAY}.`;
+  return `${markdownTable(['', 'median', 'range', 'target', ''], rows.map(lineOf))}\n\n${conditions}`;
 }
 
 async function measureLarge(

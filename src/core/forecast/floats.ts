@@ -1,13 +1,12 @@
 /**
- * Arrays of numbers for the forecast, cut from larger blocks. An outlook needs several hundred short arrays; allocating
- * each on its own costs more than many of the calculations with it. Each piece of a block is handed out once, so the
- * arrays are as independent as others.
+ * Allocates arrays of numbers for the forecast from larger blocks. An outlook needs several hundred short arrays, and
+ * allocating each on its own costs more than many of the calculations with it. No two arrays share a piece of a block.
  */
 
 /** Numbers in a block, 64 KiB. */
 const BLOCK = 8192;
 /** Longer arrays get a block of their own. */
-const LONGEST_PIECE = BLOCK / 4;
+const MAX_PIECE = BLOCK / 4;
 const BYTES = Float64Array.BYTES_PER_ELEMENT;
 
 let block = new ArrayBuffer(BLOCK * BYTES);
@@ -15,7 +14,7 @@ let used = 0;
 
 /** An array of zeros. */
 export function zeros(length: number): Float64Array {
-  if (length > LONGEST_PIECE) return new Float64Array(length);
+  if (length > MAX_PIECE) return new Float64Array(length);
   if (used + length > BLOCK) {
     block = new ArrayBuffer(BLOCK * BYTES);
     used = 0;

@@ -72,7 +72,7 @@ export function wearPosterior(
   return posteriorOf(followTo(-Infinity, parts, draws), parts, now);
 }
 
-/** An axle tracked up to a distance, from which several alternatives can continue. */
+/** An axle tracked up to a distance, from which several alternative records can continue. */
 export interface Followed {
   until: number;
   /** Mean of the draws; each draw keeps its own prior of the base rate. */
@@ -115,7 +115,7 @@ export function posteriorOf(
   return collapse(end, parameters);
 }
 
-/** What follows from the draws alone; many axles have the same ones. */
+/** Values that depend on the draws alone, cached because many axles share their draws. */
 interface Prior {
   parameters: WearParameters;
   model: FilterModel;
@@ -179,7 +179,7 @@ function meanOf(draws: readonly Draw<WearParameters>[]): WearParameters {
   return mean;
 }
 
-/** All nodes of all hypotheses that are not negligible, side by side. */
+/** Puts all nodes of all hypotheses side by side, without negligible ones. */
 function collapse({ rates, parts, hypotheses }: Following, parameters: WearParameters): WearPosterior {
   const { wander, jumpPerMm, jumpSd, dragsPer1000Km, dragFactor } = parameters;
   const lanes = rates.length;
