@@ -83,19 +83,19 @@ export function recordPage(page: RecordPage): Made {
   const { title, name, description, purpose } = page;
   const heading = html`<h1>${name}</h1>
     <p class="under soft">${description}</p>`;
+  const form = html`<form class="narrow" method="post" action="${page.action}" novalidate>
+    <input type="hidden" name="once" value="${page.once}" />
+    !${purpose.kind === 'correct' ? html`<input type="hidden" name="version" value="${purpose.version}" />` : ''}
+    !${purpose.kind === 'correct' ? reasonField(page) : ''}
+    !${purpose.kind === 'add' ? '' : visitFields(page)}
+    !${each(page.form.axles, (axle) => axleFields(page, axle))} !${roadTestFields(page)}
+    !${purpose.kind === 'correct' ? kept(purpose.restCount) : ''}
+    <p class="field"><button class="main wide" type="submit">${saveWords(purpose)}</button></p>
+    <p class="small soft">${afterWords(purpose)}</p>
+  </form>`;
   const main = html`<h2 class="task">${title}</h2>
     !${purpose.kind === 'record' ? alreadyRecorded(purpose.already) : ''}
-    !${refusal(page.errors, (field) => labelOf(page.form, field))}
-    <form class="narrow" method="post" action="${page.action}" novalidate>
-      <input type="hidden" name="once" value="${page.once}" />
-      !${purpose.kind === 'correct' ? html`<input type="hidden" name="version" value="${purpose.version}" />` : ''}
-      !${purpose.kind === 'correct' ? reasonField(page) : ''}
-      !${purpose.kind === 'add' ? '' : visitFields(page)}
-      !${each(page.form.axles, (axle) => axleFields(page, axle))} !${roadTestFields(page)}
-      !${purpose.kind === 'correct' ? kept(purpose.restCount) : ''}
-      <p class="field"><button class="main wide" type="submit">${saveWords(purpose)}</button></p>
-      <p class="small soft">${afterWords(purpose)}</p>
-    </form>
+    !${refusal(page.errors, (field) => labelOf(page.form, field), form)} !${form}
     !${purpose.kind === 'correct' && purpose.mayVoid ? voidForm(page, purpose) : ''}`;
   return { title: `${title}: ${name}`, heading, main };
 }
@@ -454,10 +454,15 @@ function labelOf({ axles }: VisitForm, field: string): string | null {
       .join(' ');
   }
   const work = form.work.find(({ kind }) => field.startsWith(workField(form.axle, kind)));
-  if (work) return `${name}: ${workInWords(work.kind)}`;
+  if (work) {
+    const more = field.endsWith('.new') ? ', thickness' : field.endsWith('.part') ? ', part number' : '';
+    return `${name}: ${workInWords(work.kind)}${more}`;
+  }
   const torque = /\.torque\.(\d+)\.(left|right)\.(\d+)$/.exec(field);
   if (torque)
     return `${name}: ${termInWords(itemAt(form.fasteners, Number(torque[1])))}, ${torque[2]} ${torque[3]}`;
-  if (field.includes('.condition.')) return `${name}: what was found`;
+  const condition = /\.condition\.(\d+)\./.exec(field);
+  if (condition) return `${name}: what was found, row ${condition[1]}`;
+  if (field.endsWith('.why')) return `${name}: why fields are empty`;
   return field.endsWith('.gauge') ? `${name}: gauge` : `${name}: entries`;
 }
