@@ -91,16 +91,18 @@ class CsvFile {
   }
 
   read(text: string): Promise<FilePiece<SheetRow>> {
-    return this.told((done) => this.parser.write(text, done));
+    return this.readPiece((done) => this.parser.write(text, done));
   }
 
   async end(): Promise<FilePiece<SheetRow>> {
-    const piece = await this.told((done) => this.parser.end(done));
+    const piece = await this.readPiece((done) => this.parser.end(done));
     if (this.reader || this.isRefused) return piece;
     return faultyPiece(new FileFault('empty-file', 'the file is empty'), 1);
   }
 
-  private async told(write: (done: (fault?: Error | null) => void) => void): Promise<FilePiece<SheetRow>> {
+  private async readPiece(
+    write: (done: (fault?: Error | null) => void) => void,
+  ): Promise<FilePiece<SheetRow>> {
     await new Promise<void>((resolve) => write(() => resolve()));
     // The parser emits its rows in later ticks.
     await setImmediate();

@@ -26,7 +26,7 @@ import {
   rotors,
   runout,
   stopsOf,
-  told as answerOn,
+  answerOn,
   TORQUED,
 } from '../support/decisionCases.js';
 import { correct, read, recordVehicle, recordVisit } from '../support/recording.js';

@@ -25,7 +25,7 @@ import {
   rotors,
   runout,
   stopsOf,
-  told as answerOn,
+  answerOn,
   TORQUED,
 } from '../support/decisionCases.js';
 import { correct, read, recordVehicle, recordVisit, setVoided } from '../support/recording.js';
@@ -40,7 +40,7 @@ beforeAll(async () => {
 afterAll(() => service.close());
 
 const after = (visits: Body[], front?: Body, vehicle?: Body) => answerAfter(service, visits, front, vehicle);
-const told = (vehicleId: string, visitIds: string[]) => answerOn(service, vehicleId, visitIds);
+const answerFor = (vehicleId: string, visitIds: string[]) => answerOn(service, vehicleId, visitIds);
 
 describe('repeated readings of one place', () => {
   const leftInner = (value: number, gauge: string, repeat: number) =>
@@ -279,9 +279,9 @@ describe('conditions found at a visit', () => {
   it('conditions found at a visit disappear when the visit is voided, and return when it is restored', async () => {
     const { visitIds, vehicleId } = await after([measured, at('16:00', found('rotor', 'cracked'))]);
     await setVoided(service, visitIds[1]!, true);
-    expect(stopsOf(await told(vehicleId, []))).toEqual([]);
+    expect(stopsOf(await answerFor(vehicleId, []))).toEqual([]);
     await setVoided(service, visitIds[1]!, false);
-    expect(stopsOf(await told(vehicleId, []))).toEqual(['rotor-cracked']);
+    expect(stopsOf(await answerFor(vehicleId, []))).toEqual(['rotor-cracked']);
   });
 });
 
@@ -709,7 +709,7 @@ describe('findings that must not appear or must disappear', () => {
     const { visitIds, vehicleId } = await after([visitBody('2026-03-02', 40_000, fourPads([1.5, 6, 6, 6]))]);
     const changes = { readings: fourPads([6, 6, 6, 6]) };
     await correct(service, visitIds[0]!, { reason: 'misread', changes });
-    expect(stopsOf(await told(vehicleId, []))).toEqual([]);
+    expect(stopsOf(await answerFor(vehicleId, []))).toEqual([]);
   });
 });
 

@@ -112,7 +112,7 @@ describe.skipIf(SERVER === null)('a shop in a file and on a PostgreSQL server', 
     }
   }, 240_000);
 
-  describe('moved from the file to the server', () => {
+  describe('a shop moved from the file to the server', () => {
     let database: TestDatabase;
     let moved: number;
 

@@ -9,7 +9,7 @@ const REPORT = { id: 'i', version: 3, state: 'writing', ...NOTHING_ADDED } as Im
 function recorded(write: (own: Rules, work: (own: Rules) => Promise<unknown>) => Promise<void>) {
   const saved: Import[] = [];
   const own = {
-    rows: { imports: { update: async (told: Import) => saved.push({ ...told }) } },
+    rows: { imports: { update: async (next: Import) => saved.push({ ...next }) } },
   } as unknown as Rules;
   return {
     saved,

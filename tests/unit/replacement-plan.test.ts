@@ -225,8 +225,8 @@ describe('the rule of a replacement plan', () => {
 
   it('the rule by chance is described in words, with a visit and without one', () => {
     const { axle, plan } = planOf({}, WORN);
-    const { words, recommended, visits: told } = axle;
-    const chosen = told.find(({ date }) => date === recommended)!;
+    const { words, recommended, visits: planned } = axle;
+    const chosen = planned.find(({ date }) => date === recommended)!;
     expect(words).toContain(`Fit front pads at the visit of ${dateInWords(recommended!)}. `);
     expect(words).toContain(`${Math.round(100 * chosen.chanceTooLate)} %`);
     expect(plan.rule.words).toContain('at most 10 %');

@@ -135,7 +135,7 @@ export async function postOnce(
 }
 
 /** @throws Refusal of kind invalid when the body does not fit its schema or a field cannot be read */
-export function parsed<Body>(schema: z.ZodType<Body>, body: unknown, places: Places): Body {
+export function parseBody<Body>(schema: z.ZodType<Body>, body: unknown, places: Places): Body {
   const result = schema.safeParse(body);
   const issues = result.success ? [] : (schemaIssues(result.error.issues) as Issue[]);
   if (issues.length > 0 || places.errors.length > 0)

@@ -87,6 +87,15 @@ export function sessionEndedPage(action: string, fields: Readonly<Record<string,
   return { title: 'Your session has expired', main };
 }
 
+/** A file sent after the session expired; a browser does not send it twice. */
+export function fileNotReadPage(page: string): Made {
+  const main = html`<p>The file was not read, and nothing is recorded.</p>
+    <p>
+      <a href="/sign-in?next=${encodeURIComponent(page)}">Sign in again</a>, and choose the file once more.
+    </p>`;
+  return { title: 'Your session has expired', main };
+}
+
 export function problemPage(title: string, details: readonly string[], instance: string): Made {
   const main = html`<div role="alert">
       !${each(details, (detail) => html`<p>${unbroken(sentence(detail))}</p>`)}

@@ -6,7 +6,7 @@ import type { GroupedDueQuestion } from '../engine/contract/reports.js';
 import { partOf, toDueAxle } from './axles.js';
 
 /** Latest possible visit date, in days from today: today may be the date at UTC−12, and the visit at UTC+14. */
-const LATEST_VISIT_DAYS = 2;
+const MAX_VISIT_DAYS = 2;
 
 /** A report's query as a question to the engine. */
 export const questionOf = (
@@ -18,7 +18,7 @@ export const questionOf = (
   axle,
   horizon,
   chance,
-  latestVisit: toFullDate(toDay(today) + LATEST_VISIT_DAYS),
+  latestVisit: toFullDate(toDay(today) + MAX_VISIT_DAYS),
   groupBy: groupBy ?? null,
 });
 

@@ -16,13 +16,13 @@ import { nameKeys } from './names.js';
 export const mergeStore = ({ write }: StoreParts): MergeStore => ({
   merge: (caller, vehicleId, expected, body, keep) =>
     write(async (own) => {
-      const result = await merged(own, caller, vehicleId, expected, body);
+      const result = await mergeRecords(own, caller, vehicleId, expected, body);
       await own.outcomes.keep(keep, result);
       return result;
     }),
 });
 
-async function merged(
+async function mergeRecords(
   own: Rules,
   caller: Caller,
   vehicleId: string,
