@@ -161,7 +161,7 @@ describe('the accuracy of dates', () => {
     const { dates, words } = accuracyOf([...FIVE, ...unknown]);
     const { bySet } = dates;
     expect(words).toContain(
-      'Dates held for 60 % of sets whose fitting is recorded and 100 % of sets of unknown age.',
+      'The day was between the early and late dates in 60 % of forecasts for sets whose fitting is recorded and 100 % of forecasts for sets of unknown age.',
     );
     expect(bySet.map(({ set, forecasts, figures }) => [set, forecasts, figures?.biasDays])).toEqual([
       ['recorded', 5, -2],
