@@ -617,11 +617,11 @@ const firstDay = (role: Role): string =>
     </ol>
   </section>`;
 
-export const findForm = (asked: string | null): string =>
+export const findForm = (text: string | null): string =>
   html`<form method="get" action="/" role="search">
     <label for="q">Registration, number or VIN (or part of it)</label>
     <div class="with-button">
-      <input id="q" name="q" type="search" value="${asked ?? ''}" autocomplete="off" required />
+      <input id="q" name="q" type="search" value="${text ?? ''}" autocomplete="off" required />
       <button class="main" type="submit">Find</button>
     </div>
   </form>`;

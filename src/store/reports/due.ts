@@ -27,10 +27,10 @@ export const questionOf = (
  */
 export async function dueAxles(
   { reports }: Pick<ReadingComponents, 'reports'>,
-  asked: Pick<DueSoonQuery, 'today' | 'horizon' | 'chance'>,
+  dates: Pick<DueSoonQuery, 'today' | 'horizon' | 'chance'>,
   vehicleSeq: number | null,
 ): Promise<{ seq: number; item: DueAxle }[]> {
-  const query = { ...asked, fleet: null, axle: null };
+  const query = { ...dates, fleet: null, axle: null };
   const rows = await reports.perhapsDue(questionOf(OPERATOR, query), vehicleSeq);
   return rows.flatMap((row) => {
     const due = partOf(row, query);

@@ -39,10 +39,10 @@ export function writeTurns(maxWaitMs: number, onWrite: (waitSeconds: number) => 
 
   /** @param begin takes SQLite's lock */
   return <Result>(begin: () => void, work: () => Promise<Result>): Promise<Result> => {
-    const asked = performance.now();
+    const requestedAt = performance.now();
     return inTurn(async () => {
-      await retryWhileLocked(begin, asked + maxWaitMs);
-      const waited = performance.now() - asked;
+      await retryWhileLocked(begin, requestedAt + maxWaitMs);
+      const waited = performance.now() - requestedAt;
       const result = await work();
       onWrite(waited / 1000);
       return result;
