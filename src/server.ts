@@ -141,7 +141,7 @@ function sendWebhooks(
  * ones if that is more.
  */
 const CHECK_INTERVAL_MS = 60_000;
-/** Leaves the cores to the first requests after the start. */
+/** Leaves the cores to the first requests after startup. */
 const SCORE_DELAY_MS = 3_000;
 const MIN_NEW_VISITS = 50;
 const NEW_SHARE = 0.2;

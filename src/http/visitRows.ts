@@ -52,7 +52,7 @@ const afterSeparatorLine = (head: string): string => head.replace(SEPARATOR_LINE
 const hasHeader = (head: string): boolean =>
   !/^"?s(e(p(=.?)?)?)?"?\r?$/i.test(head) && /[\r\n]/.test(afterSeparatorLine(head));
 
-/** The separator named in the file, or else the one that yields the most known column names. */
+/** The separator that the file names; otherwise the separator that yields the most known column names. */
 function separatorOf(head: string): string {
   const named = SEPARATOR_LINE.exec(head)?.groups?.separator;
   if (named !== undefined) return named;

@@ -11,7 +11,7 @@ import { mayWrite } from '../../render/pages/layout.js';
 import { refuseForeignForm } from './sessions.js';
 
 /**
- * Forms that write. Each form carries its own token, so that a double tap, a lost connection or the back button records
+ * Forms that write. Each form carries its own token, so that a double tap, a lost connection or the back button saves
  * once: the first answer is stored in the write's transaction, as for an Idempotency-Key.
  */
 

@@ -110,7 +110,7 @@ const afterWords = ({ kind }: RecordPage['purpose']): string =>
     correct: 'What was recorded before stays in the history of the visit.',
   })[kind];
 
-/** A visit of the same day: later work belongs to it. */
+/** Points to visits of the same day, since later work belongs to them. */
 const alreadyRecorded = (visits: readonly { id: string; words: string }[]): string =>
   each(
     visits,

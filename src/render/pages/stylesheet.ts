@@ -78,7 +78,7 @@ p.note { border-left: 3px solid var(--rule); padding-left: 12px; }
 .away { position: absolute; left: -100rem; }
 .work { border-bottom: 1px solid var(--hair); padding-bottom: 8px; }
 .work .choice { border: 0; }
-/* Which side and which part are asked for once the work is ticked. */
+/* Show the side and the part once the work is ticked. */
 .work:not(.wrong):not(:has(> .choice input:checked, .wrong)) > :is(select, .fields) { display: none; }
 .brake:has(> .field > select > [value=disc]:checked) > .specs.drum, .brake:has(> .field > select > [value=drum]:checked) > .specs.disc, .brake:has(> .field > select > [value=""]:checked) > .specs { display: none; }
 pre.sample { overflow-x: auto; background: var(--wash); padding: 12px; font-size: 0.8125rem; }

@@ -10,7 +10,7 @@ import { computeOutlook } from '../outlooks/outlooks.js';
 import type { ReadingRules, StoreParts } from '../parts.js';
 import { Refused, senderOf, type Job, type Kind } from './kind.js';
 
-/** Imports vehicles: compares the file's with known ones of the same number, VIN or registration. */
+/** Imports vehicles: compares each with recorded ones of the same number, VIN or registration. */
 export const vehicleImport = ({ reading }: StoreParts): Kind<VehicleLine> => ({
   async take({ report, stage }, rows) {
     for (const row of rows) {

@@ -170,7 +170,7 @@ function missingIdentifiers(into: VehicleBody, other: VehicleBody): Partial<Vehi
 
 const fromIssue = (detail: string): Issue => ({ path: ['from'], detail });
 
-/** Dates and odometers that cannot belong to one vehicle. */
+/** Errors for dates and odometer readings that cannot belong to one vehicle. */
 function placesThatDoNotFit(merged: History, moving: History['visits']): Issue[] {
   const { inService } = merged.vehicle;
   const early = moving.filter((visit) => inService && visit.date < inService.date);
