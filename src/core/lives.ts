@@ -283,10 +283,10 @@ function beginLife<Spec extends object>(
   const start = { day: toDay(visit.date), place, odometerKm: visit.odometer?.km ?? null };
   const begun = { start, begunAt: index, observations: [] };
   if (part.machined(item)) return { ...begun, origin: 'machined', startMm: null, spec: ended.spec };
-  const brought = part.replacement(item);
-  if (!brought) return null;
+  const fitted = part.replacement(item);
+  if (!fitted) return null;
   const given = Object.fromEntries(
-    Object.entries(brought).filter(([, value]) => value != null),
+    Object.entries(fitted).filter(([, value]) => value != null),
   ) as Partial<Spec>;
   const spec = { ...part.spec, ...given };
   return { ...begun, origin: 'replaced', startMm: part.newMm(spec), spec };

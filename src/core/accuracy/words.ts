@@ -52,8 +52,8 @@ function biasWords(days: number): string {
 
 function rivalWords({ againstTwoPoint, againstLine }: DateFigures): string[] {
   const rules = [
-    { by: 'the rate from new to the latest reading', rival: againstTwoPoint },
-    { by: 'a straight line through all readings', rival: againstLine },
+    { by: 'dates from the wear rate between new and the latest reading', rival: againstTwoPoint },
+    { by: 'dates from a straight line through all readings', rival: againstLine },
   ].flatMap(({ by, rival }) =>
     rival && rival.ratio !== null
       ? [
@@ -61,7 +61,7 @@ function rivalWords({ againstTwoPoint, againstLine }: DateFigures): string[] {
         ]
       : [],
   );
-  return rules.length > 0 ? [`Their error is ${rules.join(', and ')}.`] : [];
+  return rules.length > 0 ? [`The mean error of the dates is ${rules.join(', and ')}.`] : [];
 }
 
 function readingWords({ readings, vehicles, figures }: ReadingAccuracy): string[] {

@@ -39,7 +39,7 @@ interface NewVisit {
   body: VisitBody;
   arrival: number;
   sheet: SheetVisit;
-  kept: Record<VisitPart, RowItem[]>;
+  rowItems: Record<VisitPart, RowItem[]>;
 }
 
 /** The vehicle and settings that a planned visit is checked against. */
@@ -83,7 +83,7 @@ export function planVehicle(
   const refused = findRefused(fresh, known, rules);
   const made = fresh.filter((visit) => !refused.has(visit));
   const nameLines = withLines(new Map(made.map(({ id, sheet }) => [id, firstLine(sheet)])));
-  for (const [{ sheet, kept }, issues] of refused) report(sheet, kept, issues.map(nameLines), refuse);
+  for (const [{ sheet, rowItems }, issues] of refused) report(sheet, rowItems, issues.map(nameLines), refuse);
   const taken = [...made.map(rowsTaken), ...additions];
   const plan = {
     visits: made.map(({ id, body }) => ({ id, body })),
@@ -146,12 +146,12 @@ function buildVisit(
   sheet: SheetVisit,
   workOrders: Map<string, string>,
   refuse: Refuse,
-): Pick<NewVisit, 'body' | 'sheet' | 'kept'> | null {
+): Pick<NewVisit, 'body' | 'sheet' | 'rowItems'> | null {
   const { date, workOrder } = sheet;
   const parsed = parse(sheet, VisitBody, { date, workOrder, ...fieldsFrom(cellsOf(sheet)) }, refuse);
   if (!parsed) return null;
-  const kept = selectNew(parsed, null, refuse);
-  const body: VisitBody = { ...parsed.body, ...itemsOf(kept) };
+  const rowItems = selectNew(parsed, null, refuse);
+  const body: VisitBody = { ...parsed.body, ...itemsOf(rowItems) };
   const line = firstLine(sheet);
   if (body.workOrder != null) {
     const taken = workOrders.get(workOrderKey(body));
@@ -162,7 +162,7 @@ function buildVisit(
     }
     workOrders.set(workOrderKey(body), `line ${line} of ${date}`);
   }
-  return { body, sheet, kept };
+  return { body, sheet, rowItems };
 }
 
 /**
@@ -239,9 +239,9 @@ interface RowsTaken {
   rowsSkipped: number;
 }
 
-function rowsTaken({ sheet, kept }: NewVisit): RowsTaken {
+function rowsTaken({ sheet, rowItems }: NewVisit): RowsTaken {
   const bare = sheet.rows.filter(({ entry }) => entry === null).length;
-  const rowsAdded = countOf(kept) + bare;
+  const rowsAdded = countOf(rowItems) + bare;
   return { rowsAdded, rowsSkipped: sheet.rows.length - rowsAdded };
 }
 
@@ -263,13 +263,13 @@ function extend(sheet: SheetVisit, visit: KnownVisit, { vehicle, gauges }: Rules
     return { entry: null, rowsAdded: 0, rowsSkipped: sheet.rows.length };
   const parsed = parse(sheet, EntryBody, { roadTest: newRoadTest }, refuse);
   if (!parsed) return { entry: null, rowsAdded: 0, rowsSkipped: 0 };
-  const kept = selectNew(parsed, visit, refuse);
-  const rowsAdded = countOf(kept);
+  const rowItems = selectNew(parsed, visit, refuse);
+  const rowsAdded = countOf(rowItems);
   const rows = { rowsAdded, rowsSkipped: sheet.rows.length - rowsAdded };
   if (rowsAdded === 0 && newRoadTest === undefined) return { entry: null, ...rows };
-  const entry: EntryBody = { ...parsed.body, ...itemsOf(kept) };
+  const entry: EntryBody = { ...parsed.body, ...itemsOf(rowItems) };
   const issues = contentIssues(vehicle, entry, visit.readings, gauges);
-  report(sheet, kept, issues, refuse);
+  report(sheet, rowItems, issues, refuse);
   return { entry: issues.length > 0 ? null : { visitId: visit.id, entry }, ...rows };
 }
 

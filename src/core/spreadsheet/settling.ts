@@ -94,13 +94,13 @@ function selectNewOthers(
   });
 }
 
-export const itemsOf = (kept: Record<VisitPart, RowItem[]>): Partial<Record<VisitPart, never>> =>
+export const itemsOf = (rowItems: Record<VisitPart, RowItem[]>): Partial<Record<VisitPart, never>> =>
   Object.fromEntries(
-    VISIT_PARTS.filter((part) => kept[part].length > 0).map((part) => [
+    VISIT_PARTS.filter((part) => rowItems[part].length > 0).map((part) => [
       part,
-      kept[part].map(({ item }) => item),
+      rowItems[part].map(({ item }) => item),
     ]),
   );
 
-export const countOf = (kept: Record<VisitPart, RowItem[]>): number =>
-  VISIT_PARTS.reduce((count, part) => count + kept[part].length, 0);
+export const countOf = (rowItems: Record<VisitPart, RowItem[]>): number =>
+  VISIT_PARTS.reduce((count, part) => count + rowItems[part].length, 0);

@@ -116,17 +116,17 @@ export function parse<Body extends EntryBody>(
   ]);
   const result = schema.safeParse({ ...fields, ...Object.fromEntries(items) });
   if (result.success) return { body: result.data, rows };
-  const kept = Object.fromEntries(
+  const rowItems = Object.fromEntries(
     VISIT_PARTS.map((part) => [part, rows[part].map((row) => ({ item: {}, row }))]),
   ) as Record<VisitPart, RowItem[]>;
-  report(sheet, kept, schemaIssues(result.error.issues) as Issue[], refuse);
+  report(sheet, rowItems, schemaIssues(result.error.issues) as Issue[], refuse);
   return null;
 }
 
 /** Reports each issue with its line and column. */
 export function report(
   sheet: SheetVisit,
-  kept: Record<VisitPart, RowItem[]>,
+  rowItems: Record<VisitPart, RowItem[]>,
   issues: readonly Issue[],
   refuse: Refuse,
 ): void {
@@ -140,7 +140,7 @@ export function report(
     } else if (typeof index !== 'number') {
       refuse(firstLine(sheet), 'entry', 'invalid', `${part} of this visit: ${detail}`);
     } else {
-      const { row } = itemAt(kept[part], index);
+      const { row } = itemAt(rowItems[part], index);
       const column = columnOfItem(row, inner);
       const misplaced = detail === 'unknown field' ? `does not belong to an entry ${row.entry}` : detail;
       refuse(row.line, column, 'invalid', misplaced);
