@@ -30,7 +30,7 @@ export function calibrationReport(run: Run, finished: readonly Finished[]): stri
     `${vehicles} vehicles per world with seed ${seed}; the vehicles to learn from have seeds from ${learnSeed} on. Node ${process.versions.node}, ${(ms / 60_000).toFixed(1)} minutes of processor time for fits and outlooks.`,
     '### The worlds',
     worldTable(worlds),
-    `Pads wear from ${NEW_MM} mm to ${LIMIT_MM} mm. Rates in mm per 1000 km and paces in km a day are medians; “±” is the standard deviation of the logarithm over the vehicles, of a pad about its axle a share.`,
+    `Pads wear from ${NEW_MM} mm to ${LIMIT_MM} mm. Rates in mm per 1000 km and paces in km a day are medians; “±” is the standard deviation of the logarithm over the vehicles; for a pad it is the standard deviation of its rate about its axle's, as a share.`,
     ...lives.flatMap((each) => [`### ${TITLES[each]}`, worldsReport(run, each, finished)]),
     '### By what was known, over all worlds',
     stageReport(run, finished),

@@ -65,11 +65,11 @@ async function killCommands(): Promise<string[]> {
   const chosen = KILLED.filter((what) => (values.what ?? what) === what);
   for (const [index, what] of chosen.entries()) {
     const [chance] = streams(seed + index, 1);
-    const told = await killTrials(what, each, { shop, key, folder: join(folder, what), chance: chance! });
+    const result = await killTrials(what, each, { shop, key, folder: join(folder, what), chance: chance! });
     console.log(
-      `${told.kills} kills of ${what}, ${told.finished} of them after it had finished: ${told.wrong.length} wrong`,
+      `${result.kills} kills of ${what}, ${result.finished} of them after it had finished: ${result.wrong.length} wrong`,
     );
-    wrong.push(...told.wrong);
+    wrong.push(...result.wrong);
   }
   return wrong;
 }
@@ -94,17 +94,17 @@ async function tearLogs(): Promise<TornFigures> {
   return total;
 }
 
-function crashLine(told: CrashFigures): string {
-  const times = [...told.recoveryMs].sort((a, b) => a - b);
-  const kinds = Object.entries(told.byKind).map(([kind, count]) => `${count} ${kind}`);
+function crashLine(result: CrashFigures): string {
+  const times = [...result.recoveryMs].sort((a, b) => a - b);
+  const kinds = Object.entries(result.byKind).map(([kind, count]) => `${count} ${kind}`);
   return [
-    `${told.kills} kills while writing and ${told.killsAtStart} while starting`,
-    `${told.acknowledged} writes acknowledged (${kinds.join(', ')})`,
-    `${told.lost.length} lost`,
-    `${told.wrong.length} incomplete or wrong`,
-    `${told.unanswered} in flight, of which ${told.tookEffect} took effect`,
-    `${told.replayed} answers replayed`,
-    `${told.outlooksCompared} outlooks compared`,
+    `${result.kills} kills while writing and ${result.killsAtStart} while starting`,
+    `${result.acknowledged} writes acknowledged (${kinds.join(', ')})`,
+    `${result.lost.length} lost`,
+    `${result.wrong.length} incomplete or wrong`,
+    `${result.unanswered} in flight, of which ${result.tookEffect} took effect`,
+    `${result.replayed} answers replayed`,
+    `${result.outlooksCompared} outlooks compared`,
     `recovery ${times[Math.floor(times.length / 2)]!.toFixed(0)} ms median, ${times.at(-1)!.toFixed(0)} ms maximum`,
   ].join('; ');
 }

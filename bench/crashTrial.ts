@@ -5,7 +5,7 @@ import { streams } from '../seed/random.js';
 import { createKey } from '../src/commands/keys.js';
 import { openStore } from '../src/store/open.js';
 import { ask, killServer, startServer, type ServerProcess } from './serverProcess.js';
-import { compareOutlooks, wrongIn } from './standing.js';
+import { compareOutlooks, wrongIn } from './databaseCheck.js';
 import { send, Writer, type Deed, type DeedKind } from './writers.js';
 
 /**
@@ -207,23 +207,28 @@ class Trial {
   /** A resource reads as its last answer said; earlier answers are in its history. */
   async #compareContent(deed: Deed): Promise<void> {
     if (!isAnswered(deed) || deed.kind === 'import') return;
-    const { findings: _f, cautions: _c, outlook: _o, ...told } = JSON.parse(deed.answer!.text) as Told;
-    const path = `/v1/${'vehicleId' in told ? 'visits' : 'vehicles'}/${told.id}`;
-    const standing = JSON.parse((await ask(this.#address, this.key, path)).text) as Told;
-    if (standing.version === told.version) {
-      if (!isDeepStrictEqual(standing, told)) this.figures.lost.push(`content of ${deed.mark}`);
+    const {
+      findings: _f,
+      cautions: _c,
+      outlook: _o,
+      ...answered
+    } = JSON.parse(deed.answer!.text) as AnsweredRecord;
+    const path = `/v1/${'vehicleId' in answered ? 'visits' : 'vehicles'}/${answered.id}`;
+    const current = JSON.parse((await ask(this.#address, this.key, path)).text) as AnsweredRecord;
+    if (current.version === answered.version) {
+      if (!isDeepStrictEqual(current, answered)) this.figures.lost.push(`content of ${deed.mark}`);
       return;
     }
     const { items } = JSON.parse((await ask(this.#address, this.key, `${path}/history?limit=200`)).text) as {
-      items: { version: number; body: Told }[];
+      items: { version: number; body: AnsweredRecord }[];
     };
-    const version = items.find((item) => item.version === told.version);
-    if (!version || sayingOf(version.body) !== sayingOf(told))
+    const version = items.find((item) => item.version === answered.version);
+    if (!version || contentOf(version.body) !== contentOf(answered))
       this.figures.lost.push(`version of ${deed.mark}`);
   }
 }
 
-interface Told {
+interface AnsweredRecord {
   id: string;
   version: number;
   [member: string]: unknown;
@@ -232,7 +237,7 @@ interface Told {
 export const isAnswered = ({ answer }: Deed): boolean => answer !== null && answer.status < 300;
 
 /** The parts of a version that its answer repeats unchanged: its texts, and the number of its entries. */
-const sayingOf = (told: Told): string =>
+const contentOf = (answered: AnsweredRecord): string =>
   JSON.stringify(
     [
       'externalId',
@@ -244,12 +249,12 @@ const sayingOf = (told: Told): string =>
       'torques',
       'conditions',
       'notMeasured',
-    ].map((name) => (Array.isArray(told[name]) ? told[name].length : (told[name] ?? 0))),
+    ].map((name) => (Array.isArray(answered[name]) ? answered[name].length : (answered[name] ?? 0))),
   );
 
 function vehiclesOf({ kind, answer, vehicleIds }: Deed): string[] {
   if (kind !== 'vehicle' || !answer) return vehicleIds;
-  return [(JSON.parse(answer.text) as Told).id];
+  return [(JSON.parse(answer.text) as AnsweredRecord).id];
 }
 
 /** Where the effect of a write is visible, one row for each time it took effect. */

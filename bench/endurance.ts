@@ -98,7 +98,7 @@ const sockets = openSlow();
 console.log(`with ${slow} slow callers: ${await load(slowSeconds)}`);
 sockets.forEach((socket) => socket.destroy());
 for (let minute = 0; minute < minutes; minute++) {
-  const told = await load(60);
-  console.log(`minute ${minute + 1}: ${residentMb().toFixed(0)} MB resident; ${told}`);
+  const figures = await load(60);
+  console.log(`minute ${minute + 1}: ${residentMb().toFixed(0)} MB resident; ${figures}`);
 }
 await killServer(server);

@@ -4,7 +4,16 @@ import { join } from 'node:path';
 import { parseArgs } from 'node:util';
 import pg from 'pg';
 import type { VisitBody } from '../src/core/vocabulary/visit.js';
-import { atFloor, DUE_AFTER_WRITE, DUE_SOON, FLOOR_DUE, READ, repeated, TODAY, wearOf } from './asked.js';
+import {
+  atFloor,
+  DUE_AFTER_WRITE,
+  DUE_SOON,
+  FLOOR_DUE,
+  READ,
+  repeated,
+  TODAY,
+  wearOf,
+} from './speedCalls.js';
 import { allOf, answerTo, CAPACITY_TOOL, capacity, CONNECTIONS, quantile, type Call } from './load.js';
 import { markdownTable, writeSection } from './markdown.js';
 import { wholeNumber } from './options.js';
@@ -210,8 +219,8 @@ try {
       '',
     ]);
   }
-  const told = `${cpus().length} cores (${cpus()[0]!.model.trim()}), Node ${process.version}, ${options.runs} runs, ${CONNECTIONS} connections by ${CAPACITY_TOOL} for reads, ${PARALLEL} for visits, ${TODAY}.`;
-  const table = `${markdownTable(['vehicles', '', 'service', 'floor', 'service / floor'], rows)}\n\n${told}`;
+  const conditions = `${cpus().length} cores (${cpus()[0]!.model.trim()}), Node ${process.version}, ${options.runs} runs, ${CONNECTIONS} connections by ${CAPACITY_TOOL} for reads, ${PARALLEL} for visits, ${TODAY}.`;
+  const table = `${markdownTable(['vehicles', '', 'service', 'floor', 'service / floor'], rows)}\n\n${conditions}`;
   console.log(table);
   if (values.write) writeSection(values.write, table, 'docs/scale.md');
 } finally {

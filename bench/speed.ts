@@ -8,7 +8,16 @@ import { EXAMPLE_VEHICLE } from '../src/core/vocabulary/vehicle.js';
 import type { VisitBody } from '../src/core/vocabulary/visit.js';
 import { OPERATOR } from '../src/store/contract/caller.js';
 import { openStore } from '../src/store/open.js';
-import { atFloor, DUE_AFTER_WRITE, DUE_SOON, FLOOR_DUE, READ, repeated, TODAY, wearOf } from './asked.js';
+import {
+  atFloor,
+  DUE_AFTER_WRITE,
+  DUE_SOON,
+  FLOOR_DUE,
+  READ,
+  repeated,
+  TODAY,
+  wearOf,
+} from './speedCalls.js';
 import { makeDatabase } from './database.js';
 import {
   allOf,
@@ -472,8 +481,8 @@ async function measure(
   const rows = besideFloor(series);
   if (largeFile) rows.push(...(await measureLarge(series, shop, largeFile, options, folder)));
   await shop.service.stop();
-  const told = `${cpus().length} cores (${cpus()[0]!.model.trim()}), Node ${process.version}, ${options.runs} runs, ${CONNECTIONS} connections by ${CAPACITY_TOOL}, ${TODAY}.`;
-  return `${markdownTable(['', 'median', 'range', 'target', ''], rows.map(lineOf))}\n\n${told}`;
+  const conditions = `${cpus().length} cores (${cpus()[0]!.model.trim()}), Node ${process.version}, ${options.runs} runs, ${CONNECTIONS} connections by ${CAPACITY_TOOL}, ${TODAY}.`;
+  return `${markdownTable(['', 'median', 'range', 'target', ''], rows.map(lineOf))}\n\n${conditions}`;
 }
 
 async function measureLarge(

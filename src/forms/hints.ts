@@ -103,6 +103,23 @@ export function odometerHint(history: History, wear: Wear, today: string): strin
   return `Expect ${figure(from)} to ${figure(to)}. ${was}`;
 }
 
+/** The odometer readings before and after a recorded visit; null if there are none. */
+export function odometersAround({ visits }: History, visitId: string, today: string): string | null {
+  const index = visits.findIndex(({ id }) => id === visitId);
+  const around: [string, History['visits'][number] | undefined][] = [
+    ['Before', visits.slice(0, index).findLast(({ odometer }) => odometer != null)],
+    ['After', visits.slice(index + 1).find(({ odometer }) => odometer != null)],
+  ];
+  const said = around.flatMap(([when, visit]) =>
+    visit?.odometer
+      ? [
+          `${when}: ${inWords(visit.odometer.value, 0)} ${visit.odometer.unit === 'mi' ? 'miles' : 'km'} on ${nearDateInWords(visit.date, today)}.`,
+        ]
+      : [],
+  );
+  return said.length === 0 ? null : said.join(' ');
+}
+
 /** The kinds of gauge offered for each group of readings. */
 const OFFERED: Record<Group, readonly Gauge['kind'][]> = {
   linings: ['pad-gauge', 'depth-gauge', 'caliper', 'visual'],

@@ -8,7 +8,7 @@ import { TABLES, type TableName, type TableRow } from './engine/contract/tables.
 /** A SQLite file or a PostgreSQL URL. */
 export type Place = { file: string } | { url: string };
 
-const opened = async (place: Place): Promise<Engine> =>
+const openPlace = async (place: Place): Promise<Engine> =>
   'url' in place ? openPostgres({ ...place, continuesMove: true }) : openEngine(place);
 
 /**
@@ -21,9 +21,9 @@ export async function moveBetween(
   to: Place,
   onTable: (table: TableName, rows: number) => void,
 ): Promise<number> {
-  const source = await opened(from);
+  const source = await openPlace(from);
   try {
-    const target = await opened(to);
+    const target = await openPlace(to);
     try {
       return await moveShop(source, target, onTable);
     } finally {
@@ -37,8 +37,8 @@ export async function moveBetween(
 /** Rows read and written at a time. */
 const BATCH = 200;
 
-/** What a table holds: how many rows, and a digest of all of them in order. */
-interface Held {
+/** A table's number of rows, and a digest of its rows in order. */
+interface TableDigest {
   rows: number;
   digest: string;
 }
@@ -59,12 +59,12 @@ export async function moveShop(
   onTable: (table: TableName, rows: number) => void,
 ): Promise<number> {
   if (!(await to.write((rows) => rows.tables.beginCopy())))
-    throw new MoveFailed('the target holds a shop already; name an empty database');
+    throw new MoveFailed('the target already holds a shop; name an empty database');
   return from.consistently(async (source) => {
     for (const table of TABLES) await copyTable(source, to, table);
     let total = 0;
     for (const table of TABLES) {
-      const [wanted, copied] = [await heldBy(source, table), await heldBy(to.reading, table)];
+      const [wanted, copied] = [await digestTable(source, table), await digestTable(to.reading, table)];
       if (wanted.rows !== copied.rows || wanted.digest !== copied.digest) {
         throw new MoveFailed(
           `${table}: the copy has ${copied.rows} rows and the source ${wanted.rows}, or their contents differ; the source was written to since the move began. Empty the target, stop the service and start again`,
@@ -88,18 +88,18 @@ async function copyTable(source: ReadingComponents, to: Engine, table: TableName
   }
 }
 
-async function heldBy({ tables }: ReadingComponents, table: TableName): Promise<Held> {
+async function digestTable({ tables }: ReadingComponents, table: TableName): Promise<TableDigest> {
   const hash = createHash('sha256');
   let count = 0;
   for (let after: TableRow | null = null; ;) {
     const rows = await tables.read(table, after, BATCH);
     if (rows.length === 0) return { rows: count, digest: hash.digest('hex') };
-    for (const row of rows) hash.update(`${JSON.stringify(inOrder(row))}\n`);
+    for (const row of rows) hash.update(`${JSON.stringify(sortColumns(row))}\n`);
     count += rows.length;
     after = itemAt(rows, -1);
   }
 }
 
-/** The columns by name; what they hold stays as it is. */
-const inOrder = (row: TableRow): TableRow =>
+/** Sorts the columns by name, so that the digest does not depend on their order. */
+const sortColumns = (row: TableRow): TableRow =>
   Object.fromEntries(Object.entries(row).sort(([a], [b]) => (a < b ? -1 : 1)));

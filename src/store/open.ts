@@ -66,7 +66,7 @@ export async function openStore(options: StoreOptions): Promise<OpenStore> {
  * @throws DatabaseUnusable
  */
 export async function openServerStore(options: ServerStoreOptions): Promise<OpenStore> {
-  // A service on a file does not need the driver, whose modules take a tenth of a start.
+  // A service on a file does not need the driver, whose modules take a tenth of the startup time.
   const { openPostgres } = await import('./engine/postgres/engine.js');
   return storeOn(await openPostgres(options), options);
 }
@@ -86,8 +86,8 @@ function partsOn(
     settingsOn: settingsReader(),
     experienceOn: experienceReader(),
   };
-  const readingOn = onceEach((rows: ReadingComponents) => readingRules(rows, shared));
-  const writingOn = onceEach((rows: Components) => writingRules(rows, shared));
+  const readingOn = makeOnce((rows: ReadingComponents) => readingRules(rows, shared));
+  const writingOn = makeOnce((rows: Components) => writingRules(rows, shared));
   const reading = readingOn(engine.reading);
   const writeWith =
     (run: Engine['write']): OnView<Rules> =>
@@ -122,8 +122,8 @@ function partsOn(
   };
 }
 
-/** An engine may use the same components again and again. */
-function onceEach<Rows extends object, Made>(make: (rows: Rows) => Made): (rows: Rows) => Made {
+/** Makes each result once, because an engine may pass the same components repeatedly. */
+function makeOnce<Rows extends object, Made>(make: (rows: Rows) => Made): (rows: Rows) => Made {
   const made = new WeakMap<Rows, Made>();
   return (rows) => {
     const known = made.get(rows) ?? make(rows);

@@ -7,10 +7,10 @@ export const rowsFor = ({ limit }: Page): number => limit + 1;
 export const placeAfter = ({ after }: Page): number => Number(after?.[0] ?? 0);
 
 /**
- * A page of rows that were read from its beginning on.
+ * Builds a page from rows that were read from its beginning on.
  *
  * @param page null for all rows
- * @param placeOf the place of a row in the list's order, behind which the next page begins
+ * @param placeOf a row's position in the list's order; the next page begins after it
  */
 export function pageOf<Row, Item>(
   rows: readonly Row[],

@@ -16,7 +16,7 @@ import type { VisitFinder } from './visits/findVisit.js';
 import type { HistoryReader } from './visits/history.js';
 import type { VisitRecorder } from './visits/recording.js';
 
-/** What operations read by, on one view of the data: what is committed, a snapshot, or what a transaction sees. */
+/** What operations use to read one view of the data: committed data, a snapshot, or a transaction's own view. */
 export interface ReadingRules {
   rows: ReadingComponents;
   clock: () => Date;
@@ -36,7 +36,7 @@ export interface ReadingRules {
   events: EventReader;
 }
 
-/** What operations write by. Within a transaction, whatever reads comes from the same rules. */
+/** What operations use to write. Within a transaction, they also read through it. */
 export interface Rules extends ReadingRules {
   rows: Components;
   versions: VersionKeeper;
@@ -48,23 +48,23 @@ export interface Rules extends ReadingRules {
   outcomes: OutcomeKeeper;
 }
 
-/** Runs a work on one view of the data. */
+/** Runs a function on one view of the data. */
 export type OnView<View> = <Result>(work: (own: View) => Promise<Result>) => Promise<Result>;
 
 /** What the operations of the store share. */
 export interface StoreParts extends Pick<Engine, 'whileUnchanged' | 'openStage' | 'rewrite' | 'tryHold'> {
   clock: () => Date;
   today: () => string;
-  /** On what is committed. */
+  /** Reads committed data. */
   reading: ReadingRules;
-  /** As {@link Engine} says of each. */
+  /** See {@link Engine} for this and the next three. */
   consistently: OnView<ReadingRules>;
   write: OnView<Rules>;
   writeFromReserve: OnView<Rules>;
   changeHistory: OnView<Rules>;
   /** The owner of a row's key, or null if it is revoked or expired; records its use. */
   keyCaller: (row: KeyRow) => KeyCaller | null;
-  /** Runs a work unless a process on this database, on any machine, is already running one of that name. */
+  /** Runs a function unless a process on this database, on any machine, is already running one with that name. */
   alone: (name: string, work: () => Promise<void>) => Promise<void>;
   /** Computes an outlook, together with the worker thread if there is one. */
   shareWork: SharedWork;

@@ -15,20 +15,20 @@ import { visitFinder } from './visits/findVisit.js';
 import { historyReader } from './visits/history.js';
 import { visitRecorder } from './visits/recording.js';
 
-/** What the rules on all views share. */
+/** Shared by the rules of all views. */
 export interface Shared extends Pick<Rules, 'clock' | 'today'> {
   settingsOn: ReturnType<typeof settingsReader>;
   experienceOn: ReturnType<typeof experienceReader>;
 }
 
-/** @param mayKeep whether the view shows only what is committed, so that what it reads may be cached */
+/** @param mayCache whether the view shows only what is committed, so that what it reads may be cached */
 export function readingRules(
   rows: ReadingComponents,
   { clock, today, settingsOn, experienceOn }: Shared,
-  mayKeep = true,
+  mayCache = true,
 ): ReadingRules {
-  const settings = settingsOn(rows, mayKeep);
-  const experience = experienceOn(rows, mayKeep);
+  const settings = settingsOn(rows, mayCache);
+  const experience = experienceOn(rows, mayCache);
   const history = historyReader(rows);
   const fingerprintOf = fingerprinter(rows, experience, settings);
   return {

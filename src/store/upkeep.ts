@@ -1,7 +1,7 @@
 import type { Upkeep } from './engine/contract/upkeep.js';
 import { upkeepOf as sqliteUpkeep } from './engine/sqlite/upkeep.js';
 
-/** The upkeep of a database by the engine that it belongs to. */
+/** The upkeep of a database file, by its engine. */
 export const upkeepOf = (file: string): Upkeep => sqliteUpkeep(file);
 
 export type { Upkeep };

@@ -124,7 +124,7 @@ describe('a model with few vehicles', SLOW, () => {
 });
 
 describe('a shop with almost no data', SLOW, () => {
-  it('without a vehicle the starting values hold', () => {
+  it('the starting values hold without a vehicle', () => {
     const fitted = fitExperience([]);
     expect(fitted).toEqual({ vehicles: 0, classes: {}, usage: null });
     expect(askFor(fitted, 'van')).toBe(startingExperience(FRONT));

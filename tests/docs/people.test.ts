@@ -90,18 +90,18 @@ describe('the documentation pages with calls', () => {
           whole.replace(page, () => written),
         );
       }
-      const told = stepsOf(partOf(readFileSync(path, 'utf8'), from, to));
-      told.forEach(({ command, answer }, index) => {
+      const shownSteps = stepsOf(partOf(readFileSync(path, 'utf8'), from, to));
+      shownSteps.forEach(({ command, answer }, index) => {
         if (answer && !isShown(answer, printed[index]!))
           expect(shownOf(answer, printed[index]!), command).toEqual(
             answer.language === 'json' ? JSON.parse(answer.text) : answer.text.trimEnd(),
           );
       });
-      const shownProblems = told.flatMap(({ answer }) =>
+      const shownProblems = shownSteps.flatMap(({ answer }) =>
         answer?.language === 'json' ? problemIn(JSON.parse(answer.text)) : [],
       );
       expect(problems).toEqual(shownProblems);
-      expect(told.filter(({ answer }) => answer).length).toBeGreaterThanOrEqual(minAnswers);
+      expect(shownSteps.filter(({ answer }) => answer).length).toBeGreaterThanOrEqual(minAnswers);
     });
   }
 

@@ -4,7 +4,7 @@ import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { KILLED, killTrials, makeKillShop, type Killed } from '../../bench/commandKills.js';
 import { crashTrial } from '../../bench/crashTrial.js';
-import { compareOutlooks, wrongIn } from '../../bench/standing.js';
+import { compareOutlooks, wrongIn } from '../../bench/databaseCheck.js';
 import { tornTrials, type TornFigures } from '../../bench/tornLog.js';
 import { streams } from '../../seed/random.js';
 import { makeShopFile, withConnection } from '../support/shopFile.js';
@@ -30,17 +30,17 @@ describe('a service that is killed while it writes', () => {
   it('every answered write is complete with its outlooks after a restart, also with a torn log', async () => {
     const torn: TornFigures[] = [];
     const [chance] = streams(5, 1);
-    const told = await crashTrial({
+    const figures = await crashTrial({
       file,
       kills: KILLS,
       seed: 5,
       afterKill: async () => void torn.push(await tornTrials(file, TORN_LOGS, chance!)),
     });
-    expect([told.lost, told.wrong]).toEqual([[], []]);
+    expect([figures.lost, figures.wrong]).toEqual([[], []]);
     expect(torn.flatMap(({ wrong }) => wrong)).toEqual([]);
-    expect(told.kills).toBe(KILLS);
-    expect(told.acknowledged).toBeGreaterThan(0);
-    expect(told.outlooksCompared).toBeGreaterThan(0);
+    expect(figures.kills).toBe(KILLS);
+    expect(figures.acknowledged).toBeGreaterThan(0);
+    expect(figures.outlooksCompared).toBeGreaterThan(0);
   });
 });
 
@@ -49,30 +49,30 @@ describe('commands and imports that are killed', () => {
     const shop = join(folder, 'shop.sqlite');
     const key = await makeKillShop(shop);
     const [chance] = streams(SEEDS[what], 1);
-    const told = await killTrials(what, KILLS_EACH, {
+    const figures = await killTrials(what, KILLS_EACH, {
       shop,
       key,
       folder: join(folder, what),
       chance: chance!,
     });
-    expect([told.kills, told.wrong]).toEqual([KILLS_EACH, []]);
+    expect([figures.kills, figures.wrong]).toEqual([KILLS_EACH, []]);
   });
 });
 
 describe('the check of a database after a crash', () => {
   it.each<[string, string, RegExp]>([
-    ['a reading is missing', 'delete from readings where number = 2', /^half: visit /],
-    ['an outlook is missing', 'delete from outlooks', /^half: vehicle /],
-    ['an axle of an outlook is missing', 'delete from axle_outlooks', /^half: vehicle /],
-    ['a version is missing', 'update visits set version = 2', /^half: visit /],
+    ['a reading is missing', 'delete from readings where number = 2', /^incomplete: visit /],
+    ['an outlook is missing', 'delete from outlooks', /^incomplete: vehicle /],
+    ['an axle of an outlook is missing', 'delete from axle_outlooks', /^incomplete: vehicle /],
+    ['a version is missing', 'update visits set version = 2', /^incomplete: visit /],
     ['a row refers to nothing', 'delete from visits', /refers to one that is missing/],
-  ])('the check finds that %s', async (_name, spoil, told) => {
+  ])('the check finds that %s', async (_name, spoil, message) => {
     await makeShopFile(file);
     withConnection(file, (connection) => {
       expect(wrongIn(connection)).toEqual([]);
       connection.pragma('foreign_keys = off');
       connection.exec(spoil);
-      expect(wrongIn(connection)).toContainEqual(expect.stringMatching(told));
+      expect(wrongIn(connection)).toContainEqual(expect.stringMatching(message));
     });
   });
 

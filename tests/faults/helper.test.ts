@@ -13,7 +13,7 @@ import { STANDARD_GAUGES } from '../../src/core/gauges.js';
 import type { History } from '../../src/core/history.js';
 import type { Axle } from '../../src/core/vocabulary/terms.js';
 import { helper, type Helper, MAX_JOBS } from '../../src/helper.js';
-import { historyOf, messyHistory, wornHistory, type Told } from '../support/histories.js';
+import { historyOf, messyHistory, wornHistory, type SentHistory } from '../support/histories.js';
 import { shopOf } from '../support/shop.js';
 
 /** The compiled worker thread. */
@@ -43,7 +43,7 @@ const inOneThread = (history: History, { known, policy, gauges }: Basis): Outloo
   outlookFor({ ...history, gauges }, experienceOf(history.vehicle, known), policy);
 
 /** A vehicle with the history of one axle on several axles. */
-function onAxles({ vehicle, visits }: Told, axles: readonly Axle[]): History {
+function onAxles({ vehicle, visits }: SentHistory, axles: readonly Axle[]): History {
   const [specification] = Object.values(vehicle.axles as object) as object[];
   const onEach = (items: unknown) =>
     ((items ?? []) as object[]).flatMap((item) => axles.map((axle) => ({ ...item, axle })));
@@ -99,8 +99,8 @@ describe('an outlook that the forecast worker helps to compute', () => {
         fc.constantFrom<Axle[]>(['front'], ['front', 'rear'], ['axle-1', 'axle-2', 'axle-3']),
         fc.constantFrom(...BASES),
         fc.boolean(),
-        async (told, axles, basis, isAwaited) => {
-          const history = onAxles(told, axles);
+        async (sent, axles, basis, isAwaited) => {
+          const history = onAxles(sent, axles);
           asked += axles.length > 1 || isAwaited ? 1 : 0;
           expect(await sharedOutlook(history, basis, work, isAwaited)).toStrictEqual(
             inOneThread(history, basis),
@@ -133,53 +133,53 @@ describe('a forecast worker that fails delays outlooks and changes none', () => 
     ['never answers', '', 0],
     ['answers nonsense', 'parentPort.postMessage(null)', 0],
   ])('the main thread computes the outlook if the worker %s', async (_how, does, faults) => {
-    const told: unknown[] = [];
-    thread = helper({ script: threadThat(does), patienceMs: 100, onFault: (fault) => told.push(fault) });
+    const reported: unknown[] = [];
+    thread = helper({ script: threadThat(does), maxWaitMs: 100, onFault: (fault) => reported.push(fault) });
     expect(await untilTaken(thread.work)).toStrictEqual(inOneThread(HISTORY, BASES[0]!));
-    expect(told).toHaveLength(faults);
+    expect(reported).toHaveLength(faults);
     expect(await sharedOutlook(HISTORY, BASES[0]!, thread.work, true)).toStrictEqual(
       inOneThread(HISTORY, BASES[0]!),
     );
   });
 
   it('the main thread computes the outlook if the worker cannot be started', async () => {
-    const told: unknown[] = [];
+    const reported: unknown[] = [];
     const missing = new URL('./missing.js', SCRIPT);
-    thread = helper({ script: missing, onFault: (fault) => told.push(fault) });
+    thread = helper({ script: missing, onFault: (fault) => reported.push(fault) });
     expect(await sharedOutlook(HISTORY, BASES[0]!, thread.work, true)).toStrictEqual(
       inOneThread(HISTORY, BASES[0]!),
     );
-    await expect.poll(() => told.length).toBe(1);
+    await expect.poll(() => reported.length).toBe(1);
     expect(thread.work({ basis: BASES[0]!, history: HISTORY, axles: ['front'] })).toBeNull();
   });
 
   it('a worker that dies is replaced after a while', async () => {
-    const told: unknown[] = [];
+    const reported: unknown[] = [];
     thread = helper({
       script: threadThat('process.exit(3)'),
       restartAfterMs: 50,
-      onFault: (fault) => told.push(fault),
+      onFault: (fault) => reported.push(fault),
     });
     for (const deaths of [1, 2]) {
       expect(await untilTaken(thread.work)).toStrictEqual(inOneThread(HISTORY, BASES[0]!));
-      await expect.poll(() => told.length).toBe(deaths);
+      await expect.poll(() => reported.length).toBe(deaths);
       expect(thread.work({ basis: BASES[0]!, history: HISTORY, axles: ['front'] })).toBeNull();
     }
   });
 
   it('the main thread computes the outlook if the system refuses to start a thread', async () => {
-    const told: unknown[] = [];
+    const reported: unknown[] = [];
     // The constructor itself throws, as it does when no thread can be created.
-    thread = helper({ script: 'not a file' as unknown as URL, onFault: (fault) => told.push(fault) });
+    thread = helper({ script: 'not a file' as unknown as URL, onFault: (fault) => reported.push(fault) });
     expect(await sharedOutlook(HISTORY, BASES[0]!, thread.work, true)).toStrictEqual(
       inOneThread(HISTORY, BASES[0]!),
     );
-    expect(told).toHaveLength(1);
+    expect(reported).toHaveLength(1);
   });
 
   it('a worker that answers too late gets no more jobs than it can hold', async () => {
     const late = `setTimeout(() => parentPort.postMessage([]), 300)`;
-    thread = helper({ script: threadThat(late), patienceMs: 50 });
+    thread = helper({ script: threadThat(late), maxWaitMs: 50 });
     expect(await untilTaken(thread.work)).toStrictEqual(inOneThread(HISTORY, BASES[0]!));
     const { jobs, work } = counted(thread.work);
     for (let time = 0; time < 3; time++)

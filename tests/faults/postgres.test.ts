@@ -225,7 +225,7 @@ describe.skipIf(BINARIES === null)('an upgrade of one server after the other', (
     for (const each of [address, laterAddress])
       expect((await ask(each, shop.key, `/v1/vehicles/${vehicleId}/wear`)).status).toBe(200);
     // Once stopped, a server can only start as the new version.
-    await expectRefused(/is of schema \d+, newer than this program's \d+; run a newer program$/m);
+    await expectRefused(/has schema \d+, newer than this program's \d+; run a newer program$/m);
     await killServer(later);
   });
 
@@ -268,7 +268,7 @@ describe.skipIf(BINARIES === null)('a start on a PostgreSQL database that cannot
     [
       'to a server that is too old',
       () => cluster.url('aged'),
-      /: is of version 13; the service needs PostgreSQL 14 or newer$/m,
+      /: has version 13; the service needs PostgreSQL 14 or newer$/m,
     ],
   ])('a URL %s stops the start with one line and exit code 1', async (_how, url, line) => {
     const before = relations();

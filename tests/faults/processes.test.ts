@@ -105,10 +105,10 @@ describe('a child process that cannot be started', () => {
     const child = startChild(noScript, [], options);
     await expect.poll(() => faults.length).toBeGreaterThan(2);
     await child.stop();
-    const told = faults.length;
+    const count = faults.length;
     expect(await child.ended).toBeNull();
     await sleep(100);
-    expect(faults).toHaveLength(told);
+    expect(faults).toHaveLength(count);
   });
 });
 

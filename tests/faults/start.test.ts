@@ -18,7 +18,7 @@ import { join } from 'node:path';
 import type BetterSqlite from 'better-sqlite3';
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import { ask, killServer, startServer, type Ended, type ServerOptions } from '../../bench/serverProcess.js';
-import { wrongIn } from '../../bench/standing.js';
+import { wrongIn } from '../../bench/databaseCheck.js';
 import { buildApp } from '../../src/app.js';
 import { VisitBody } from '../../src/core/vocabulary/visit.js';
 import { OPERATOR } from '../../src/store/contract/caller.js';
@@ -117,7 +117,7 @@ describe('starting with a damaged database', () => {
     ['everything: it is another file', () => writeFileSync(file, 'no database at all'.repeat(1000))],
   ])('the service refuses to start: %s', async (_name, damage) => {
     damage();
-    await expectRefused(/: is damaged; docs\/backup\.md says what to do \(.+\)\n$/);
+    await expectRefused(/: is damaged; see docs\/backup\.md \(.+\)\n$/);
   });
 
   /** Larger than what is checked before the service starts. */
@@ -137,7 +137,7 @@ describe('starting with a damaged database', () => {
       await expect.poll(isReady, { timeout: 20_000 }).toBe(503);
       expect((await ask(address, shop.key, '/health/live')).status).toBe(200);
       // The log line and the answer may come in either order.
-      await expect.poll(() => server.log()).toMatch(/: is damaged; docs\/backup\.md says what to do \(.+\)"/);
+      await expect.poll(() => server.log()).toMatch(/: is damaged; see docs\/backup\.md \(.+\)"/);
     } finally {
       await killServer(server);
     }
@@ -146,7 +146,7 @@ describe('starting with a damaged database', () => {
   it('the service refuses to start on a large file whose end is missing', async () => {
     makeLarge();
     truncateSync(file, 18_000_000);
-    await expectRefused(/: is damaged; docs\/backup\.md says what to do \(.+\)\n$/);
+    await expectRefused(/: is damaged; see docs\/backup\.md \(.+\)\n$/);
   });
 
   it('the service starts again on a restored copy', async () => {
@@ -170,7 +170,7 @@ describe('starting with the database of a newer program', () => {
       );
     withConnection(file, newer);
     const before = contents();
-    await expectRefused(/: is of schema \d+, newer than this program's \d+; run a newer program\n$/);
+    await expectRefused(/: has schema \d+, newer than this program's \d+; run a newer program\n$/);
     expect(contents()).toEqual(before);
   });
 });
@@ -281,7 +281,7 @@ describe('migrating a database at start', () => {
     const before = contents();
     const main = laterProgram(join(folder, 'failing'), { tag: '9999_later', sql });
     await expectRefused(
-      new RegExp(`: stays at schema \\d+, since bringing it to \\d+ failed: .*${why.source}`),
+      new RegExp(`: could not be migrated from schema \\d+ to \\d+ and is unchanged: .*${why.source}`),
       { main },
     );
     await expectAsBefore(before);

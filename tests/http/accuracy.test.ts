@@ -105,9 +105,9 @@ describe('the accuracy report of vehicles whose pads are known to have worn out'
       // Read at 0.5 mm on day 700, and on its line at 2 mm on day 600.
       expect(item).toMatchObject({ reachedDate: dayOf(600), howKnown: 'interpolated' });
       const daysLeft = 600 - (toDay(item.forecastDate) - toDay(START));
-      const told = toDay(item.medianDate!) - toDay(item.forecastDate);
-      expect(item.errorDays).toBeGreaterThan(told - 1 - daysLeft);
-      expect(item.errorDays).toBeLessThanOrEqual(told - daysLeft);
+      const forecastDays = toDay(item.medianDate!) - toDay(item.forecastDate);
+      expect(item.errorDays).toBeGreaterThan(forecastDays - 1 - daysLeft);
+      expect(item.errorDays).toBeLessThanOrEqual(forecastDays - daysLeft);
       expect(item.errorKm).toBeCloseTo(distanceKm!.median! - 100 * daysLeft, 0);
       expect(item.twoPointErrorDays).toBe(0);
       expect(item.lineErrorDays).toBe(0);

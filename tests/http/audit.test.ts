@@ -29,10 +29,10 @@ describe('the audit log', () => {
       .set({ 'If-Match': '*', 'Content-Type': 'application/merge-patch+json' })
       .send('{"fleet":"x"}');
     const response = await audit('?since=2026-03-10T15:00:00%2B01:00');
-    const told = (response.body.items as AuditEntry[]).map(
+    const summaries = (response.body.items as AuditEntry[]).map(
       ({ key, method, action, resource, resourceId }) => [key, method, action, resource, resourceId],
     );
-    expect(told).toEqual([
+    expect(summaries).toEqual([
       ['technician', 'POST', 'recorded', 'vehicle', vehicle.id],
       ['technician', 'POST', 'recorded', 'visit', visit.id],
       ['technician', 'POST', 'entries-added', 'visit', visit.id],

@@ -46,7 +46,7 @@ describe('a backup', () => {
   it('a backup never overwrites an existing file', async () => {
     const target = `${service.file}.taken`;
     writeFileSync(target, 'something else');
-    await expect(backUp(service.file, target)).rejects.toThrow('is there already');
+    await expect(backUp(service.file, target)).rejects.toThrow('already exists');
   });
 
   it('a backup creates a missing folder, and only its owner can read the copy and the database', async () => {

@@ -444,8 +444,8 @@ describe('the history of a visit', () => {
     await setVoided(service, id, true);
     await setVoided(service, id, false);
     const items = await historyOf(id);
-    const told = items.map(({ version, kind, by, reason }) => [version, kind, by, reason]);
-    expect(told).toEqual([
+    const versions = items.map(({ version, kind, by, reason }) => [version, kind, by, reason]);
+    expect(versions).toEqual([
       [1, 'recorded', 'technician', null],
       [2, 'entries-added', 'technician', null],
       [3, 'corrected', 'front-desk', 'typed wrong'],

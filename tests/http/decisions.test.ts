@@ -25,7 +25,7 @@ import {
   rotors,
   runout,
   stopsOf,
-  told as answerOn,
+  answerOn,
   TORQUED,
 } from '../support/decisionCases.js';
 import { correct, read, recordVehicle, recordVisit, setVoided } from '../support/recording.js';
@@ -40,7 +40,7 @@ beforeAll(async () => {
 afterAll(() => service.close());
 
 const after = (visits: Body[], front?: Body, vehicle?: Body) => answerAfter(service, visits, front, vehicle);
-const told = (vehicleId: string, visitIds: string[]) => answerOn(service, vehicleId, visitIds);
+const answerFor = (vehicleId: string, visitIds: string[]) => answerOn(service, vehicleId, visitIds);
 
 describe('repeated readings of one place', () => {
   const leftInner = (value: number, gauge: string, repeat: number) =>
@@ -49,7 +49,7 @@ describe('repeated readings of one place', () => {
   // Readings in order, the deciding thickness, its conformity with 2 mm, and the stops.
   it.each([
     [
-      'two of one caliper, one failing',
+      'two readings by one caliper, one failing',
       [
         [1.4, 'caliper'],
         [2.8, 'caliper'],
@@ -59,7 +59,7 @@ describe('repeated readings of one place', () => {
       ['pad-repeat-at-limit'],
     ],
     [
-      'a visual one settled by a caliper',
+      'a visual reading settled by a caliper',
       [
         [2.2, 'visual'],
         [2.6, 'caliper'],
@@ -69,7 +69,7 @@ describe('repeated readings of one place', () => {
       [],
     ],
     [
-      'a caliper doubted by eye',
+      'a caliper reading doubted by eye',
       [
         [3.6, 'caliper'],
         [1, 'visual'],
@@ -79,7 +79,7 @@ describe('repeated readings of one place', () => {
       [],
     ],
     [
-      'an eye’s pass overruled by a caliper',
+      'a visual pass overruled by a caliper',
       [
         [4, 'visual'],
         [1.8, 'caliper'],
@@ -99,7 +99,7 @@ describe('repeated readings of one place', () => {
       [],
     ],
     [
-      'three, one failing, though their mean is clear',
+      'three readings, one failing, though their mean passes',
       [
         [1.9, 'caliper'],
         [4, 'caliper'],
@@ -279,9 +279,9 @@ describe('conditions found at a visit', () => {
   it('conditions found at a visit disappear when the visit is voided, and return when it is restored', async () => {
     const { visitIds, vehicleId } = await after([measured, at('16:00', found('rotor', 'cracked'))]);
     await setVoided(service, visitIds[1]!, true);
-    expect(stopsOf(await told(vehicleId, []))).toEqual([]);
+    expect(stopsOf(await answerFor(vehicleId, []))).toEqual([]);
     await setVoided(service, visitIds[1]!, false);
-    expect(stopsOf(await told(vehicleId, []))).toEqual(['rotor-cracked']);
+    expect(stopsOf(await answerFor(vehicleId, []))).toEqual(['rotor-cracked']);
   });
 });
 
@@ -709,7 +709,7 @@ describe('findings that must not appear or must disappear', () => {
     const { visitIds, vehicleId } = await after([visitBody('2026-03-02', 40_000, fourPads([1.5, 6, 6, 6]))]);
     const changes = { readings: fourPads([6, 6, 6, 6]) };
     await correct(service, visitIds[0]!, { reason: 'misread', changes });
-    expect(stopsOf(await told(vehicleId, []))).toEqual([]);
+    expect(stopsOf(await answerFor(vehicleId, []))).toEqual([]);
   });
 });
 

@@ -59,10 +59,10 @@ describe('the OpenAPI document', () => {
       },
     });
     const problems = await lintFromString({ source: JSON.stringify(document), config });
-    const told = problems.map(
+    const lines = problems.map(
       ({ ruleId, message, location: [at] }) => `${ruleId} ${at?.pointer}: ${message}`,
     );
-    expect(told).toEqual([]);
+    expect(lines).toEqual([]);
   });
 
   it('the OpenAPI document passes the recommended set of a second public linter', async () => {

@@ -31,10 +31,10 @@ describe('the examples of docs/events.md', () => {
     await createEndpoint(service, { url: 'https://desk.example.com/hooks' });
     const { id } = await recordVehicle(service, contractVehicle());
     await recordVisit(service, id, visitBody('2026-03-02', 61_240, fourPads([2.5, 5.9, 6, 6])));
-    const told = (await deliveries(service)).map(({ event }) => event);
+    const raised = (await deliveries(service)).map(({ event }) => event);
     const [passed, due] = examples;
-    expect(told[0]).toEqual({ ...passed, data: { ...passed!.data, vehicleId: id } });
-    const sent = told.find(({ type }) => type === 'axle.due')!.data as Body;
+    expect(raised[0]).toEqual({ ...passed, data: { ...passed!.data, vehicleId: id } });
+    const sent = raised.find(({ type }) => type === 'axle.due')!.data as Body;
     expect(Object.keys(sent)).toEqual(Object.keys(due!.data));
     expect(sent.caution).toBe(due!.data.caution);
   });

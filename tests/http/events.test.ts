@@ -23,13 +23,13 @@ beforeEach(async () => {
 afterEach(() => service.close());
 
 /** The events raised since the last call, in words. */
-async function news(): Promise<Delivery[]> {
+async function newDeliveries(): Promise<Delivery[]> {
   const all = await deliveries(service);
   const fresh = all.filter(({ id }) => !seen.has(id));
   fresh.forEach(({ id }) => seen.add(id));
   return fresh;
 }
-const types = async (): Promise<string[]> => (await news()).map(({ type }) => type).sort();
+const types = async (): Promise<string[]> => (await newDeliveries()).map(({ type }) => type).sort();
 
 const van = async (changes: Body = {}) => (await recordVehicle(service, vehicleBody(changes))).id;
 const visit = (
@@ -61,11 +61,11 @@ describe('an axle that becomes due', () => {
     await visit(id, '2025-06-02', 31_000, [7, 7, 7, 7]);
     expect(await types()).toEqual([]);
     await visit(id, '2026-03-02', 61_000, THIN);
-    const [told, ...others] = await news();
-    expect([told?.type, others]).toEqual(['axle.due', []]);
+    const [delivery, ...others] = await newDeliveries();
+    expect([delivery?.type, others]).toEqual(['axle.due', []]);
     const report = await read<{ items: DueAxle[]; horizon: string }>(service, '/v1/reports/due-soon');
     const { registration: _plate, changedAt: _changed, ...item } = report.items[0]!;
-    const { message, caution, ...data } = told!.event.data as Body;
+    const { message, caution, ...data } = delivery!.event.data as Body;
     expect(data).toEqual({ ...item, horizon: report.horizon });
     expect(message).toMatch(item.overdue ? /^Fit front pads now\./ : /^Fit front pads before /);
     expect(caution).toContain('Look at the brakes');
@@ -84,7 +84,7 @@ describe('an axle that becomes due', () => {
     await createEndpoint(service, { url: URL });
     const id = await wornSlowly();
     expect(await types()).toEqual([]);
-    await service.store.outbox.lookAtCalendar();
+    await service.store.outbox.raiseDateEvents();
     expect(await types()).toEqual([]);
     const { axles } = await read<{ axles: { replacement: { date: { early: string } } }[] }>(
       service,
@@ -93,7 +93,7 @@ describe('an axle that becomes due', () => {
     const early = Date.parse(axles[0]!.replacement.date.early);
     const daysBefore = async (days: number) => {
       service.setClock(new Date(early - days * 86_400_000 + 3_600_000).toISOString());
-      await service.store.outbox.lookAtCalendar();
+      await service.store.outbox.raiseDateEvents();
       return types();
     };
     expect(await daysBefore(61)).toEqual([]);
@@ -105,7 +105,7 @@ describe('an axle that becomes due', () => {
     await createEndpoint(service, { url: URL });
     const id = await van({ outOfService: { date: '2026-03-01', reason: 'sold' } });
     await visit(id, '2026-02-27', 61_000, THIN);
-    await service.store.outbox.lookAtCalendar();
+    await service.store.outbox.raiseDateEvents();
     expect(await types()).toEqual([]);
   });
 
@@ -116,7 +116,7 @@ describe('an axle that becomes due', () => {
     await putPolicy({ dueSoon: { withinDays: 2000, chance: 0.1 } });
     expect(await types()).toEqual(['axle.due']);
     await service.store.experience.refit();
-    await service.store.outbox.lookAtCalendar();
+    await service.store.outbox.raiseDateEvents();
     expect(await types()).toEqual([]);
   });
 });
@@ -127,13 +127,13 @@ describe('an axle near the threshold', () => {
     const id = await van();
     await visit(id, '2025-09-01', 40_000, [6.5, 7, 7, 7]);
     await visit(id, '2026-03-02', 61_000, [4.2, 5, 5, 5]);
-    const [told] = await news();
-    assert.equal(told!.event.type, 'axle.due');
-    const { chance } = told!.event.data;
+    const [delivery] = await newDeliveries();
+    assert.equal(delivery!.event.type, 'axle.due');
+    const { chance } = delivery!.event.data;
     expect(chance).toBeLessThan(0.4);
     const dueFrom = async (min: number) => {
       await putPolicy({ dueSoon: { withinDays: 60, chance: min } });
-      await service.store.outbox.lookAtCalendar();
+      await service.store.outbox.raiseDateEvents();
       return types();
     };
     expect(await dueFrom(1.5 * chance)).toEqual([]);
@@ -149,9 +149,9 @@ describe('a limit that a reading passes', () => {
   it('a limit that a reading passes raises one event per state, and another when the next set of pads passes it', async () => {
     const id = await van();
     await visit(id, '2026-03-02', 61_000, FAILING);
-    const [told, ...others] = await news();
+    const [delivery, ...others] = await newDeliveries();
     expect(others).toEqual([]);
-    expect(told!.event).toMatchObject({
+    expect(delivery!.event).toMatchObject({
       type: 'limit.passed',
       timestamp: '2026-03-10T12:00:00.000Z',
       data: {
@@ -181,21 +181,21 @@ describe('a limit that a reading passes', () => {
     const settled = (date: string, value: number, gauge: string) =>
       recordVisit(service, id, visitBody(date, null, fourPads([value, 6, 6, 6], { gauge })));
     await settled('2026-03-02', 3.2, 'pad-gauge');
-    const [open] = await news();
+    const [open] = await newDeliveries();
     expect(open!.event.data).toMatchObject({
       tooCloseToTell: true,
       finding: { code: 'pad-too-close-to-limit' },
     });
     await settled('2026-03-03', 2.9, 'depth-gauge');
-    const [passed] = await news();
+    const [passed] = await newDeliveries();
     expect(passed!.event.data).toMatchObject({ tooCloseToTell: false, finding: { code: 'pad-at-limit' } });
   });
 
   it('a rotor raises an event with the date of its reading', async () => {
     const id = await van();
     await recordVisit(service, id, visitBody('2026-03-01', 61_000, [rotorReading('right', 25.9)]));
-    const [told] = await news();
-    expect(told!.event.data).toMatchObject({
+    const [delivery] = await newDeliveries();
+    expect(delivery!.event.data).toMatchObject({
       readingDate: '2026-03-01',
       finding: { code: 'rotor-under-discard', side: 'right', pad: null },
     });
@@ -213,7 +213,7 @@ describe('a limit that a reading passes', () => {
     const other = await van();
     await visit(other, '2025-11-02', 61_000, [4, 6, 6, 6]);
     await putPolicy({ padMinimum: { value: 5, unit: 'mm' } });
-    expect((await news()).map(({ event }) => (event.data as Body).vehicleId)).toEqual([other]);
+    expect((await newDeliveries()).map(({ event }) => (event.data as Body).vehicleId)).toEqual([other]);
   });
 });
 
@@ -230,9 +230,9 @@ describe('a reading that contradicts its forecast', () => {
   it('a reading that contradicts its forecast raises one event, however often its visit is recomputed', async () => {
     await createEndpoint(service, { url: URL, eventTypes: ['reading.off_forecast'] });
     const { id, visitId } = await contradicted();
-    const [told, ...others] = await news();
+    const [delivery, ...others] = await newDeliveries();
     expect(others).toEqual([]);
-    expect(told!.event.data).toMatchObject({
+    expect(delivery!.event.data).toMatchObject({
       vehicleId: id,
       readingDate: '2026-03-02',
       finding: {
@@ -261,9 +261,9 @@ describe('a reading that contradicts its forecast', () => {
     });
     const notes = { notes: 'SECRET', complaint: 'SECRET', technician: 'SECRET', workOrder: 'SECRET' };
     await visit(id, '2026-03-02', 61_000, [1, 1, 1, 1], notes);
-    const told = await news();
-    expect(told.map(({ type }) => type).sort()).toEqual(['axle.due', ...Array(4).fill('limit.passed')]);
-    for (const { event } of told) {
+    const raised = await newDeliveries();
+    expect(raised.map(({ type }) => type).sort()).toEqual(['axle.due', ...Array(4).fill('limit.passed')]);
+    for (const { event } of raised) {
       const text = JSON.stringify(event);
       expect(text).not.toMatch(/SECRET|PLATE/);
       expect(Buffer.byteLength(text)).toBeLessThan(20_000);
@@ -282,7 +282,7 @@ describe('old visits that are entered late', () => {
       await visit(id, date.replace('-03-', '-09-'), 20_000 * (index + 1) + 10_000, [4, 8, 8, 8]);
     }
     expect(await types()).toEqual([]);
-    await service.store.outbox.lookAtCalendar();
+    await service.store.outbox.raiseDateEvents();
     expect(await types()).toEqual(['axle.due']);
   });
 
@@ -299,11 +299,12 @@ describe('old visits that are entered late', () => {
     expect(await types()).toEqual([]);
     const [looked, visited] = ids;
     await visit(visited!, '2026-03-09', 80_000, [8, 8, 8, 8]);
-    const vehiclesTold = async () => (await news()).map(({ event }) => (event.data as Body).vehicleId);
+    const vehiclesTold = async () =>
+      (await newDeliveries()).map(({ event }) => (event.data as Body).vehicleId);
     expect(await vehiclesTold()).toEqual([visited]);
-    await service.store.outbox.lookAtCalendar();
+    await service.store.outbox.raiseDateEvents();
     expect(await vehiclesTold()).toEqual([looked]);
-    await service.store.outbox.lookAtCalendar();
+    await service.store.outbox.raiseDateEvents();
     await visit(looked!, '2026-03-09', 80_000, [8, 8, 8, 8]);
     expect(await types()).toEqual([]);
   });
@@ -331,13 +332,13 @@ describe('old visits that are entered late', () => {
       service.as('front-desk', 'post', '/v1/imports/visits').set('Content-Type', 'text/csv').send(file);
     const response = await send();
     expect([response.status, response.text.slice(0, 300)]).toEqual([201, expect.anything()]);
-    const told = await news();
-    expect(told.map(({ type }) => type).sort()).toEqual(['axle.due', ...Array(4).fill('limit.passed')]);
-    expect(new Set(told.map(({ event }) => (event.data as Body).externalId))).toEqual(new Set(['now']));
+    const raised = await newDeliveries();
+    expect(raised.map(({ type }) => type).sort()).toEqual(['axle.due', ...Array(4).fill('limit.passed')]);
+    expect(new Set(raised.map(({ event }) => (event.data as Body).externalId))).toEqual(new Set(['now']));
     expect((await send()).status).toBe(200);
     expect(await types()).toEqual([]);
-    await service.store.outbox.lookAtCalendar();
-    const later = await news();
+    await service.store.outbox.raiseDateEvents();
+    const later = await newDeliveries();
     expect(later.map(({ type }) => type).sort()).toEqual(['axle.due', ...Array(4).fill('limit.passed')]);
     expect(new Set(later.map(({ event }) => (event.data as Body).externalId))).toEqual(new Set(['then']));
   });
@@ -347,7 +348,7 @@ describe('who gets an event', () => {
   it('no event is stored while no endpoint listens', async () => {
     const id = await van();
     await visit(id, '2026-03-02', 61_000, FAILING);
-    await service.store.outbox.lookAtCalendar();
+    await service.store.outbox.raiseDateEvents();
     const { events, due_axles, webhook_deliveries } = await service.rowCounts();
     expect({ events, due_axles, webhook_deliveries }).toEqual({
       events: 0,
@@ -361,14 +362,14 @@ describe('who gets an event', () => {
     await visit(id, '2026-03-02', 61_000, FAILING);
     const { id: endpointId } = await createEndpoint(service, { url: URL });
     await visit(id, '2026-03-05', 61_100, FAILING);
-    await service.store.outbox.lookAtCalendar();
+    await service.store.outbox.raiseDateEvents();
     expect(await types()).toEqual([]);
     await changeEndpoint(service, endpointId, { enabled: false });
     const other = await van();
     await visit(other, '2026-03-02', 61_000, FAILING);
     await changeEndpoint(service, endpointId, { enabled: true });
     await visit(other, '2026-03-06', 61_100, FAILING);
-    await service.store.outbox.lookAtCalendar();
+    await service.store.outbox.raiseDateEvents();
     expect(await types()).toEqual([]);
   });
 
@@ -382,10 +383,10 @@ describe('who gets an event', () => {
     const names = new Map<string, string>();
     for (const [name, body] of Object.entries(ends))
       names.set((await createEndpoint(service, body)).id, name);
-    const told = async () =>
-      (await news()).map(({ endpointId, type }) => `${names.get(endpointId)} ${type}`).sort();
+    const delivered = async () =>
+      (await newDeliveries()).map(({ endpointId, type }) => `${names.get(endpointId)} ${type}`).sort();
     await visit(await van(), '2026-03-02', 61_000, FAILING);
-    expect(await told()).toEqual([
+    expect(await delivered()).toEqual([
       'all axle.due',
       'all limit.passed',
       'limits limit.passed',
@@ -393,9 +394,9 @@ describe('who gets an event', () => {
       'north limit.passed',
     ]);
     await visit(await van({ fleet: 'yard' }), '2026-03-02', 61_000, THIN);
-    expect(await told()).toEqual(['all axle.due', 'south axle.due']);
+    expect(await delivered()).toEqual(['all axle.due', 'south axle.due']);
     await visit(await van({ fleet: null }), '2026-03-02', 61_000, THIN);
-    expect(await told()).toEqual(['all axle.due']);
+    expect(await delivered()).toEqual(['all axle.due']);
   });
 });
 

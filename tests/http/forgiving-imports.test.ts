@@ -99,18 +99,18 @@ describe('a spreadsheet of visits is accepted', () => {
     ['with the dates of a German clerk', () => sheet(row({ date: '2.3.2026' })), '?dates=DD.MM.YYYY'],
     ['with the day first', () => sheet(row({ date: '02/03/2026' })), '?dates=DD/MM/YYYY'],
     ['with the month first', () => sheet(row({ date: '03/02/2026' })), '?dates=MM/DD/YYYY'],
-  ])('%s', async (_name, text, query) => {
+  ])('a spreadsheet of visits is accepted %s', async (_name, text, query) => {
     await expectRecorded(text(), query);
   });
 
-  it('with times of day in the forms that spreadsheets write', async () => {
+  it('a spreadsheet of visits is accepted with times of day in the forms that spreadsheets write', async () => {
     const text = sheet(row()).replace('odometer,', 'time,odometer,').replace('61240', '8:10:00,61240');
     expect((await send(text)).status).toBe(201);
     expect(await visits()).toEqual([expect.objectContaining({ time: '08:10' })]);
   });
 });
 
-describe('a spreadsheet of visits is refused, with line, column and what is expected,', () => {
+describe('a spreadsheet of visits that cannot be understood', () => {
   const refusal = async (text: string, query = '') => {
     const { status, body } = await send(text, query);
     expect(status).toBe(422);
@@ -118,7 +118,7 @@ describe('a spreadsheet of visits is refused, with line, column and what is expe
     return body.errors[0];
   };
 
-  it('if its dates are in a form that the request does not name', async () => {
+  it('a spreadsheet is refused by line and column if its dates are in a form that the request does not name', async () => {
     expect(await refusal(sheet(row(), row({ date: '02/03/2026', pad: 'outer' })))).toMatchObject({
       line: 3,
       column: 'date',
@@ -127,12 +127,12 @@ describe('a spreadsheet of visits is refused, with line, column and what is expe
     });
   });
 
-  it('if a date does not exist in the form that the request names', async () => {
+  it('a spreadsheet is refused by line and column if a date does not exist in the form that the request names', async () => {
     const error = await refusal(sheet(row({ date: '03/31/2026' })), '?dates=DD/MM/YYYY');
     expect(error).toMatchObject({ line: 2, column: 'date', detail: expect.stringContaining('DD/MM/YYYY') });
   });
 
-  it('if an entry is unknown, counting lines from the separator line on', async () => {
+  it('a spreadsheet is refused by line and column if an entry is unknown, counting lines from the separator line on', async () => {
     const error = await refusal(`sep=,\r\n${sheet(row({ entry: 'pads' }))}`);
     expect(error).toMatchObject({
       line: 3,
@@ -141,12 +141,12 @@ describe('a spreadsheet of visits is refused, with line, column and what is expe
     });
   });
 
-  it('if a number can be read in two ways', async () => {
+  it('a spreadsheet is refused by line and column if a number can be read in two ways', async () => {
     const error = await refusal(sheet(row({ odometer: '"61,240"' })));
     expect(error).toMatchObject({ line: 2, column: 'odometer', code: 'ambiguous-number' });
   });
 
-  it('if the form of its dates is unknown', async () => {
+  it('a spreadsheet is refused if the form of its dates is unknown', async () => {
     const { status, body } = await send(sheet(row()), '?dates=YY-MM-DD');
     expect([status, body.errors[0].parameter]).toEqual([400, 'dates']);
   });

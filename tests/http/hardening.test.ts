@@ -32,11 +32,11 @@ function ask(
 /** Sends raw bytes and returns all bytes that come back. */
 function sendBytes(bytes: string, { app }: Pick<Service, 'app'> = service): Promise<string> {
   return new Promise((resolve, reject) => {
-    let told = '';
+    let received = '';
     const socket = connect(portOf({ app }), '127.0.0.1', () => socket.write(bytes));
-    socket.on('data', (chunk) => (told += chunk.toString('latin1')));
+    socket.on('data', (chunk) => (received += chunk.toString('latin1')));
     socket.on('error', reject);
-    socket.on('close', () => resolve(told));
+    socket.on('close', () => resolve(received));
   });
 }
 
@@ -116,8 +116,8 @@ describe('bytes that are not a valid request', () => {
   ])(
     'bytes that are no request get a problem, and the connection is closed: %s',
     async (_what, bytes, status, code) => {
-      const told = await sendBytes(bytes);
-      const [head, body] = told.split('\r\n\r\n') as [string, string];
+      const received = await sendBytes(bytes);
+      const [head, body] = received.split('\r\n\r\n') as [string, string];
       expect(head).toMatch(new RegExp(`^HTTP/1\\.1 ${status} `));
       expect(head).toMatch(/^content-type: application\/problem\+json/im);
       expect(head).toMatch(/^connection: close$/im);

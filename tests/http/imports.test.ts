@@ -519,9 +519,9 @@ describe('an import job', () => {
       'technician recorded visit',
       'front-desk entries-added visit',
       'front-desk recorded visit',
-      'front-desk imported import 1 visits recorded, 1 added to, with 2 rows; 0 rows known already',
+      'front-desk imported import 1 visits recorded, 1 added to, with 2 rows; 0 rows already known',
       'owner recorded vehicle',
-      'owner imported import 1 vehicles recorded, 0 known already',
+      'owner imported import 1 vehicles recorded, 0 already known',
     ]);
     await sendSheet(service, sheetOf(rows));
     await sendSheet(service, sheetOf([padRow({ value: 6, pad: 'outer' })]), '?dryRun=true');

@@ -91,20 +91,20 @@ describe('an operation on one vehicle or visit', () => {
     expect(reading().length).toBeGreaterThanOrEqual(8);
     for (const known of reading()) {
       const { name } = objectParameters(known)[0]!;
-      const told = async (id: string) => {
+      const answerFor = async (id: string) => {
         const response = await service.as('fleet-manager', 'get', addressOf(known, id));
         const { date: _date, 'request-id': requestId, ...headers } = response.headers;
         return { status: response.status, headers, text: textOf(response).replaceAll(requestId!, '') };
       };
-      const none = await told(NOBODY);
+      const none = await answerFor(NOBODY);
       expect([known.path, none.status]).toEqual([known.path, 404]);
       for (const theirs of others) {
         const ids =
           name === 'vehicleId' ? [theirs.vehicleId, theirs.mergedId] : [theirs.visitId, theirs.voidedId];
-        for (const id of ids) expect([known.path, await told(id)]).toEqual([known.path, none]);
+        for (const id of ids) expect([known.path, await answerFor(id)]).toEqual([known.path, none]);
       }
       const mine = name === 'vehicleId' ? own.vehicleId : own.visitId;
-      expect([known.path, (await told(mine)).status]).toEqual([known.path, 200]);
+      expect([known.path, (await answerFor(mine)).status]).toEqual([known.path, 200]);
     }
   });
 
@@ -178,8 +178,8 @@ describe('a list, a report or a total', () => {
       const mine = await service.as('fleet-manager', 'get', path);
       const asked = await service.as('owner', 'get', `${path}?fleet=${FLEET}`);
       // A cursor is bound to its query; everything else must be equal.
-      const told = (body: Body) => ({ ...body, nextCursor: undefined });
-      expect([path, told(mine.body)]).toEqual([path, told(asked.body)]);
+      const withoutCursor = (body: Body) => ({ ...body, nextCursor: undefined });
+      expect([path, withoutCursor(mine.body)]).toEqual([path, withoutCursor(asked.body)]);
     }
   });
 });

@@ -100,16 +100,16 @@ describe('fifty requests at once', () => {
   });
 
   it('of fifty requests with one work order and different keys one takes effect: equal content is known, other content is refused', async () => {
-    for (const [notes, told] of [
+    for (const [notes, expectedStatus] of [
       [() => 'same', '200'],
       [(index: number) => `${index}`, '409 work-order-known'],
     ] as const) {
       const vehicleId = await newVehicle();
       const answers = await atOnce('post', `/v1/vehicles/${vehicleId}/visits`, (index) => ({
         body: { date: '2026-03-02', workOrder: 'WO-1', notes: notes(index) },
-        headers: { 'Idempotency-Key': `${told.slice(0, 3)}-${index}` },
+        headers: { 'Idempotency-Key': `${expectedStatus.slice(0, 3)}-${index}` },
       }));
-      expect(tally(answers)).toEqual({ '201': 1, [told]: AT_ONCE - 1 });
+      expect(tally(answers)).toEqual({ '201': 1, [expectedStatus]: AT_ONCE - 1 });
       expect(await visitsOf(vehicleId)).toHaveLength(1);
     }
   });

@@ -171,8 +171,8 @@ const CASES: [string, Case, Expected][] = [
 ];
 
 describe('incomplete and wrong records', () => {
-  it.each(CASES)('%s', async (_, told, expected) => {
-    const axle = await front(told);
+  it.each(CASES)('the answer is plausible for %s', async (_, sent, expected) => {
+    const axle = await front(sent);
     const { basis, distanceKm } = axle.replacement;
     if (expected.leftKm !== undefined) {
       expect(distanceKm!.median!).toBeGreaterThan(expected.leftKm / expected.within!);
@@ -185,12 +185,12 @@ describe('incomplete and wrong records', () => {
   });
 
   it('recording a replacement answers the question about an unrecorded one', async () => {
-    const [, told] = CASES.find(([title]) => title.includes('48,000 km'))!;
-    const [first, ...later] = told.visits;
+    const [, sent] = CASES.find(([title]) => title.includes('48,000 km'))!;
+    const [first, ...later] = sent.visits;
     const recorded = visitBody('2025-05-01', 44_000, [], {
       work: [{ kind: 'pads-replaced', axle: 'front' }],
     });
-    const axle = await front({ ...told, visits: [first!, recorded, ...later] });
+    const axle = await front({ ...sent, visits: [first!, recorded, ...later] });
     expect(axle.replacement.basis.set).toBe('recorded');
     expect(codes(axle)).not.toContain('replaced-without-record');
   });

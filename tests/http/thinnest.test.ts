@@ -42,7 +42,7 @@ const VISITS: [date: string, odometerKm: number, thicknessMm: number][] = [
 ];
 
 describe('the thinnest pad of an axle', () => {
-  it('one figure for the thinnest pad a visit gives a date close to that of the same figure for all four pads', async () => {
+  it('one figure per visit for the thinnest pad gives a date close to that of the same figure for all four pads', async () => {
     const one = await recordHistory(
       service,
       discVehicle(),

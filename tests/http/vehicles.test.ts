@@ -453,18 +453,21 @@ describe('changing a vehicle', () => {
     ['a brake taken to be a disc', {}, { readings: [rotorReading('left', 27)] }, { brake: 'drum' }],
     ['a drum', { brake: 'drum' }, { readings: [shoe] }, { brake: 'disc' }],
     ['a drum', { brake: 'drum' }, { work: [{ kind: 'shoes-replaced', axle: 'front' }] }, { brake: null }],
-  ])('the kind of brake cannot change if visits have entries for %s', async (_name, front, told, change) => {
-    const { id } = await recordVehicle(service, vehicleBody({ axles: { front, rear: { brake: 'disc' } } }));
-    const visit = await recordVisit(service, id, { date: '2025-06-01', ...told });
-    const refused = await patch(id, { axles: { front: change } });
-    expect([refused.status, pointersOf(refused.body)]).toEqual([422, ['#/axles/front/brake']]);
-    expect(refused.body.errors[0].detail).toContain(visit.id);
-    expect((await patch(id, { axles: { rear: { brake: 'drum' } } })).status).toBe(200);
+  ])(
+    'the kind of brake cannot change if visits have entries for %s',
+    async (_name, front, entries, change) => {
+      const { id } = await recordVehicle(service, vehicleBody({ axles: { front, rear: { brake: 'disc' } } }));
+      const visit = await recordVisit(service, id, { date: '2025-06-01', ...entries });
+      const refused = await patch(id, { axles: { front: change } });
+      expect([refused.status, pointersOf(refused.body)]).toEqual([422, ['#/axles/front/brake']]);
+      expect(refused.body.errors[0].detail).toContain(visit.id);
+      expect((await patch(id, { axles: { rear: { brake: 'drum' } } })).status).toBe(200);
 
-    const without = { reason: 'the other brake', changes: { readings: null, work: null } };
-    expect((await correct(service, visit.id, without)).status).toBe(200);
-    expect((await patch(id, { axles: { front: change } })).status).toBe(200);
-  });
+      const without = { reason: 'the other brake', changes: { readings: null, work: null } };
+      expect((await correct(service, visit.id, without)).status).toBe(200);
+      expect((await patch(id, { axles: { front: change } })).status).toBe(200);
+    },
+  );
 
   it.skipIf(!onSqlite)('a vehicle whose visits did not fit before can still be changed', async () => {
     const { id } = await recordVehicle(service, vehicleBody({ axles: { front: { brake: 'disc' } } }));

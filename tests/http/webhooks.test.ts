@@ -208,10 +208,10 @@ describe('webhook operations', () => {
     await owner('post', `/webhook-deliveries/${queued.body.id}/replay`);
     await owner('delete', `/webhook-endpoints/${id}`);
     const response = await owner('get', '/audit?since=2026-03-11T09:00:00Z');
-    const told = (response.body.items as AuditEntry[]).map(
+    const lines = (response.body.items as AuditEntry[]).map(
       ({ key, method, action, resource, resourceId }) => [key, method, action, resource, resourceId],
     );
-    expect(told).toEqual([
+    expect(lines).toEqual([
       ['owner', 'POST', 'created', 'webhook-endpoint', id],
       ['owner', 'PATCH', 'changed', 'webhook-endpoint', id],
       ['owner', 'POST', 'secret-rotated', 'webhook-endpoint', id],

@@ -34,8 +34,8 @@ describe.skipIf(!hasCommand('systemd-analyze'))(needing('systemd-analyze', 'the 
       ['verify', '--man=no', ...UNITS.map((name) => resolve('deploy', name))],
       { encoding: 'utf8' },
     );
-    const told = stderr.split('\n').filter((line) => line.includes('brake-wear'));
-    expect([status, told]).toEqual([0, []]);
+    const warnings = stderr.split('\n').filter((line) => line.includes('brake-wear'));
+    expect([status, warnings]).toEqual([0, []]);
   });
 
   it.each(UNITS.slice(0, 2))('the unit leaves little exposed: %s', (name) => {

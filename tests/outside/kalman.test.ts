@@ -57,7 +57,7 @@ function filtered(now: number | null, distances = DISTANCES, wear = WEAR) {
 }
 
 describe('the wear filter and the joint normal distribution of its readings', () => {
-  it('both agree on the posterior of wear and rate at the last reading', () => {
+  it('the filter agrees with the joint distribution on the posterior of wear and rate at the last reading', () => {
     const posterior = filtered(null);
     expect(posterior.wear).toBeCloseTo(EXACT.wear, 12);
     expect(posterior.rate).toBeCloseTo(EXACT.rate, 13);
@@ -66,7 +66,7 @@ describe('the wear filter and the joint normal distribution of its readings', ()
     expect(posterior.varRate).toBeCloseTo(EXACT.varRate, 15);
   });
 
-  it('both agree on future wear: its mean, and its variance with the wander on the way', () => {
+  it('the filter agrees with the joint distribution on future wear: its mean, and its variance with the wander on the way', () => {
     const ahead = 10;
     const later = filtered(DISTANCES.at(-1)! + ahead);
     expect(later.wear).toBeCloseTo(EXACT.wear + ahead * EXACT.rate, 12);
@@ -77,12 +77,12 @@ describe('the wear filter and the joint normal distribution of its readings', ()
     expect(later.varRate).toBeCloseTo(EXACT.varRate, 15);
   });
 
-  it('both agree on the likelihood of the readings', () => {
+  it('the filter agrees with the joint distribution on the likelihood of the readings', () => {
     expect(filtered(null).logLikelihood).toBeCloseTo(jointLogDensity(), 10);
   });
 
   // With no reading error only the last reading matters: the posterior of the rate has a closed form.
-  it('both agree on a rate that only the last reading determines, without reading error', () => {
+  it('the filter agrees with the closed form of a rate that only the last reading determines, without reading error', () => {
     const [x, w] = [DISTANCES.at(-1)!, WEAR.at(-1)!];
     const precision = 1 / RATE_SD ** 2 + x / WANDER ** 2;
     const mean = (RATE_MEAN / RATE_SD ** 2 + w / WANDER ** 2) / precision;

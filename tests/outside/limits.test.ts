@@ -129,7 +129,7 @@ describe('the differences between appendix A and 49 CFR 393.47', () => {
   const both = (lining: Lining, thickness: number) =>
     [CFR_393, APPENDIX_A].map((ruleSet) => isFailing({ ...lining, ruleSets: [ruleSet] }, thickness));
 
-  it('on hydraulic drums not steered, exactly 1/16 in fails under the appendix alone', () => {
+  it('a lining of exactly 1/16 in on hydraulic drums not steered fails under the appendix alone', () => {
     const drum: Lining = { ...otherPad, part: 'shoe' };
     const at = limitsOf({ ...drum, ruleSets: [CFR_393, APPENDIX_A] }, null).limits;
     expect(at.map(({ limitMm, failsAt }) => [limitMm, failsAt])).toEqual([
@@ -141,7 +141,7 @@ describe('the differences between appendix A and 49 CFR 393.47', () => {
     expect(both(drum, 1.6)).toEqual([false, false]);
   });
 
-  it('on steered air drums, one requires 3/16 in for one strip, the other 1/4 in for any number of strips', () => {
+  it('one of the two rules for steered air drums requires 3/16 in for one strip, the other 1/4 in for any number of strips', () => {
     const steered = (id: string) =>
       RULE_SETS.find((ruleSet) => ruleSet.id === id)!
         .rules.filter(({ scope }) => scope.steered && scope.parts.includes('shoe'))
@@ -151,7 +151,7 @@ describe('the differences between appendix A and 49 CFR 393.47', () => {
     expect(steered(APPENDIX_A)).toEqual([6.35]);
   });
 
-  it('on hydraulic discs not steered the appendix has no row, and the answer says so', () => {
+  it('the appendix has no row for hydraulic discs not steered, and the answer says so', () => {
     const { limits, reasons } = limitsOf({ ...otherPad, ruleSets: [APPENDIX_A] }, 0.5);
     expect(limits).toEqual([]);
     expect(reasons).toMatchObject([{ field: 'limits', code: 'no-rule-fits' }]);

@@ -54,10 +54,10 @@ describe('the schedule of retries', () => {
     const published = ['0:0:0', '0:0:5', '0:5:5', '0:35:5', '2:35:5', '7:35:5', '17:35:5', '31:35:5'];
     published.push('51:35:5', '75:35:5');
     let since = 0;
-    const told = RETRY_DELAYS_MS.map((delay) => {
+    const computed = RETRY_DELAYS_MS.map((delay) => {
       since += delay / 1000;
       return `${Math.floor(since / 3600)}:${Math.floor(since / 60) % 60}:${since % 60}`;
     });
-    expect(told).toEqual(published);
+    expect(computed).toEqual(published);
   });
 });

@@ -113,6 +113,114 @@ describe.skipIf(!hasBrowser())('the pages in a browser', () => {
     expect(complaints.splice(0)).toEqual(expected);
   });
 
+  it('at 360 px, links and buttons that stand alone are 44 px high, and none covers another', async () => {
+    await page.setViewportSize(PHONE);
+    for (const path of [
+      '/',
+      '/?q=kr',
+      '/due-soon?withinDays=3000',
+      '/measure-first',
+      '/due-soon?withinDays=x',
+    ]) {
+      await page.goto(address + path);
+      expect(await page.evaluate(TAP_TARGETS), path).toEqual([]);
+    }
+    for (const path of [sheet, `${sheet}/record`, `${sheet}/change`, `${address}/import`]) {
+      await page.goto(path);
+      expect(await page.evaluate(TAP_TARGETS), path).toEqual([]);
+    }
+    // The browser itself reports the refused list.
+    complaints.splice(0);
+  });
+
+  it('long names fit: on a phone, beside the main button on a desk, and on one page per axle in print', async () => {
+    const rotors = (value: number) => [rotorReading('left', value), rotorReading('right', value)];
+    const { id } = await recordHistory(
+      service,
+      vehicleBody({
+        registration: 'KR 44719 WWWWWWWWWWW',
+        externalId: `number-${'9'.repeat(90)}`,
+        vin: '0DEM0001XX7000006',
+        description: 'a van with a high roof, a tail lift and a second bench '.repeat(8).trim(),
+        fleet: 'north-depot',
+      }),
+      [
+        visitBody('2024-03-02', 20_000, [...fourPads([9.1, 9.5, 9.1, 9.5]), ...rotors(27.8)]),
+        visitBody('2025-03-02', 40_000, [...fourPads([6.8, 7.2, 6.8, 7.2]), ...rotors(27.4)]),
+        visitBody('2026-03-02', 61_240, [...fourPads([4.2, 4.6, 4.2, 4.6]), ...rotors(26.7)]),
+      ],
+    );
+    await page.setViewportSize(PHONE);
+    for (const path of [`/vehicles/${id}`, '/', '/?q=kr', '/due-soon?withinDays=3000', '/measure-first']) {
+      await page.goto(address + path);
+      expect(await page.evaluate('document.documentElement.scrollWidth'), path).toBe(PHONE.width);
+    }
+    await page.setViewportSize(DESK);
+    await page.goto(`${address}/vehicles/${id}`);
+    const button = (await page.getByRole('link', { name: 'Record a visit' }).boundingBox())!;
+    const words = (await page.locator('.vehicle .under').first().locator('xpath=..').boundingBox())!;
+    expect(words.x + words.width).toBeLessThanOrEqual(button.x);
+    const printed = await print();
+    expect(pagesOf(printed)).toBe(1);
+    if (hasCommand('pdftotext')) expect(textsOf(printed)[0]).toContain('KR 44719 WWWWWWWWWWW');
+  });
+
+  it('lists print as tables, with the list’s name, the date and the columns at the top of every page', async () => {
+    await page.emulateMedia({ media: 'print' });
+    // A4 between its margins.
+    await page.setViewportSize({ width: 718, height: 1000 });
+    for (const [path, row] of [
+      ['/due-soon?withinDays=3000', '.due-row'],
+      ['/measure-first', '.measure-row'],
+    ] as const) {
+      await page.goto(address + path);
+      const tops = (await page.evaluate(
+        `[...document.querySelector('${row}').children].filter((cell) => cell.getBoundingClientRect().width > 0).map((cell) => Math.round(cell.getBoundingClientRect().top / 8))`,
+      )) as number[];
+      expect(tops.length).toBeGreaterThanOrEqual(3);
+      expect(new Set(tops).size, path).toBe(1);
+      expect(await page.evaluate(`getComputedStyle(document.querySelector('main > .running')).display`)).toBe(
+        'table-header-group',
+      );
+      expect(await page.locator('main > .running').innerText()).toMatch(
+        /(Due soon|Measure first)\s+\d+ March 2026/,
+      );
+    }
+    await page.emulateMedia({ media: null });
+    await page.setViewportSize(DESK);
+  });
+
+  it('a refused field has room for its error at 360 px', async () => {
+    await page.setViewportSize(PHONE);
+    await page.goto(`${sheet}/record`);
+    await page.locator('summary', { hasText: 'Rotors' }).first().click();
+    await page.locator('[name="front.rotors.found.left.2"]').fill('thin');
+    await page.locator('summary', { hasText: 'More about the visit' }).click();
+    await page.locator('[name="odometerOldFinal"]').fill('many');
+    await page.getByRole('button', { name: 'Save the visit' }).click();
+    await page.getByRole('alert').getByText('Not saved').waitFor();
+    for (const error of await page.locator('.error').all())
+      expect((await error.boundingBox())!.width).toBeGreaterThan(280);
+    complaints.splice(0);
+  });
+
+  it('the side and the parts of work are asked for once it is ticked, and the fields of the chosen brake', async () => {
+    await page.setViewportSize(PHONE);
+    await page.goto(`${sheet}/record`);
+    await page.locator('summary', { hasText: 'Found and done' }).first().click();
+    const part = page.locator('[name="front.work.pads-replaced.part"]');
+    expect(await part.isVisible()).toBe(false);
+    await page.locator('[name="front.work.pads-replaced"]').check();
+    expect(await part.isVisible()).toBe(true);
+    await page.goto(`${address}/vehicles/new`);
+    const [pad, shoe] = [page.locator('[name="rear.pad.new"]'), page.locator('[name="rear.shoe.new"]')];
+    expect([await pad.isVisible(), await shoe.isVisible()]).toEqual([true, false]);
+    await page.locator('[name="rear.brake"]').selectOption('drum');
+    expect([await pad.isVisible(), await shoe.isVisible()]).toEqual([false, true]);
+    await page.locator('[name="rear.brake"]').selectOption('');
+    expect([await pad.isVisible(), await shoe.isVisible()]).toEqual([false, false]);
+  });
+
   it('focus is visible, and the keyboard can skip to the content', async () => {
     await page.setViewportSize(DESK);
     await page.goto(sheet);
@@ -152,13 +260,13 @@ describe.skipIf(!hasBrowser())('the pages in a browser', () => {
   });
 
   it('a sheet with two axles is short', async () => {
-    for (const [size, most] of [
+    for (const [size, maxPx] of [
       [DESK, 2600],
       [PHONE, 5000],
     ] as const) {
       await page.setViewportSize(size);
       await page.goto(sheet);
-      expect(await page.evaluate('document.documentElement.scrollHeight')).toBeLessThanOrEqual(most);
+      expect(await page.evaluate('document.documentElement.scrollHeight')).toBeLessThanOrEqual(maxPx);
     }
   });
 
@@ -240,6 +348,28 @@ describe.skipIf(!hasBrowser())('the pages in a browser', () => {
     expect(new URL(page.url()).pathname).toBe('/sign-in');
   });
 });
+
+/** Links and buttons lower than 44 px, unless they are part of a sentence, and pairs that overlap by over 4 px. */
+const TAP_TARGETS = `(() => {
+  const targets = [...document.querySelectorAll('a[href], button, summary')]
+    .map((element) => ({ element, words: element.textContent.trim(), box: element.getBoundingClientRect() }))
+    .filter(({ element, box }) => element.checkVisibility() && box.right > 0 && !element.closest('svg'));
+  const blockOf = (element) => {
+    let block = element.parentElement;
+    while (getComputedStyle(block).display.startsWith('inline')) block = block.parentElement;
+    return block;
+  };
+  const isInSentence = ({ element, words }) => getComputedStyle(element).display === 'inline' &&
+    blockOf(element).textContent.trim().length > words.length + 3;
+  const overlap = (a, b) => Math.min(a.right, b.right) - Math.max(a.left, b.left) > 2 &&
+    Math.min(a.bottom, b.bottom) - Math.max(a.top, b.top) > 4;
+  const overlaps = (a, b) => [...a.element.getClientRects()].some((one) =>
+    [...b.element.getClientRects()].some((other) => overlap(one, other)));
+  return targets.flatMap((target, index) => [
+    ...(target.box.height < 43.5 && !isInSentence(target) ? [target.words + ' is ' + target.box.height + ' px high'] : []),
+    ...targets.slice(index + 1).filter((other) => overlaps(target, other)).map(({ words }) => target.words + ' | ' + words),
+  ]);
+})()`;
 
 /** Pairs of overlapping texts in one picture, and texts that leave it. */
 const OVERLAPS = `[...document.querySelectorAll('figure > svg')].filter((svg) => svg.getBoundingClientRect().width > 0).flatMap((svg) => {

@@ -118,6 +118,33 @@ describe('the visit form', () => {
     expect(await visits()).toHaveLength(1);
   });
 
+  it('the summary of a refusal follows the page and links to each field, where the error is', async () => {
+    const { status, text } = await post(recordPath(), {
+      ...(await formOf(recordPath())),
+      'front.torque.0.left.2': 'tight',
+      'front.work.pads-replaced.new': 'eleven',
+      'front.linings.found.right.outer': 'thin',
+      'front.linings.found.left.inner': '62',
+      'front.condition.2.state': 'cracked',
+      odometer: '3,1,2',
+    });
+    expect(status).toBe(422);
+    const summary = text.slice(text.indexOf('id="refused"'), text.indexOf('<form class="narrow"'));
+    const links = [...summary.matchAll(/<a href="#([^"]+)">([^<]+)</g)];
+    expect(links.map(([, , words]) => words)).toEqual([
+      'Odometer',
+      'Front axle left inner pad',
+      'Front axle right outer pad',
+      'Front axle: what was found, row 2',
+      'Front axle: new pads',
+      'Front axle: new pads, thickness',
+      'Front axle: caliper bracket bolt, left 2',
+    ]);
+    const places = links.map(([, id]) => text.indexOf(` id="${id}"`));
+    expect(places).toEqual([...places].sort((a, b) => a - b));
+    for (const [, id] of links) expect(text).toContain(`<p class="error" id="${id}-error">Check: `);
+  });
+
   it('an empty visit form is refused, and a reloaded form records once', async () => {
     const empty = await post(recordPath(), { ...(await formOf(recordPath())), technician: 'T5' });
     expect([empty.status, empty.text]).toEqual([422, expect.stringContaining('Nothing is entered yet.')]);
@@ -224,6 +251,21 @@ describe('a recorded visit', () => {
     ]);
   });
 
+  it('a correction shows the odometer readings around the visit, and no later reading as the last', async () => {
+    const visit = (date: string, odometer: number, thickness: number) =>
+      visitBody(date, odometer, fourPads([thickness, thickness, thickness, thickness]));
+    const body = { ...contractVehicle(), externalId: `FORM-${Math.random()}`, registration: 'CO 1' };
+    const { id } = await recordHistory(service, body, [
+      visit('2025-01-10', 20_000, 9),
+      visit('2025-06-10', 30_000, 8),
+      visit('2026-01-10', 40_000, 6.5),
+    ]);
+    const middle = (await visits(id)).find(({ date }) => date === '2025-06-10')!;
+    const { text } = await page(`/visits/${String(middle.id)}/correct`);
+    expect(text).toContain('Before: 20,000 km on 10 January 2025. After: 40,000 km on 10 January.');
+    expect(text).not.toMatch(/Expect [\d,]+ to|last [\d.]+ mm/);
+  });
+
   it('only an owner can void a visit', async () => {
     const { id, version } = await recorded();
     const path = `/visits/${String(id)}/void`;
@@ -260,6 +302,22 @@ describe('the vehicle form', () => {
     ]);
   });
 
+  it('a new vehicle can have its drums described', async () => {
+    const fields = {
+      ...(await formOf(NEW)),
+      registration: 'NV 2',
+      'front.brake': 'disc',
+      'rear.brake': 'drum',
+    };
+    expect(fields).toHaveProperty(['rear.shoe.new']);
+    const saved = await post(NEW, { ...fields, 'rear.shoe.new': '5', 'rear.drum.maximum': '255' });
+    expect(saved.status).toBe(303);
+    const { items } = await read<{ items: Recorded[] }>(service, '/v1/vehicles?registration=nv2');
+    expect(items[0]!.axles).toMatchObject({
+      rear: { brake: 'drum', shoe: { new: { value: 5 } }, drum: { maximum: { value: 255 } } },
+    });
+  });
+
   it('the vehicle form says what is missing and what is recorded already', async () => {
     const fields = { ...(await formOf(NEW)), 'front.brake': 'disc' };
     const nameless = await post(NEW, fields);
@@ -282,13 +340,13 @@ describe('the vehicle form', () => {
 });
 
 describe('the import page', () => {
-  const upload = (text: string, dates = 'YYYY-MM-DD') =>
+  const upload = (text: string, dates = 'YYYY-MM-DD', filename = 'visits.csv') =>
     service.unchecked
       .post('/import')
       .set(OWN_FORM)
       .set('Cookie', cookies['front-desk'])
       .field('dates', dates)
-      .attach('file', Buffer.from(text), { filename: 'visits.csv', contentType: 'text/csv' });
+      .attach('file', Buffer.from(text), { filename, contentType: 'text/csv' });
   const sheet = (date: string) =>
     `vehicle,date,odometer,odometerUnit,entry,axle,side,pad,value,unit\r\n${String(vehicle.externalId)},${date},39120,km,pad-thickness,front,left,inner,6.5,mm\r\n`;
 
@@ -316,6 +374,35 @@ describe('the import page', () => {
     expect(text).toMatch(/Nothing was recorded: 1 entry to correct/);
     expect(text).toContain('is not a date as YYYY-MM-DD');
     expect(text).not.toContain('name="once"');
+  });
+
+  it('the import page says when a file has nothing new', async () => {
+    const checked = await upload(sheet('2026-03-02'));
+    const once = /name="once" value="([^"]+)"/.exec(checked.text)![1]!;
+    await post('/import/accept', { once }, 'front-desk');
+    await expect.poll(async () => (await visits()).length, { timeout: 10_000 }).toBe(1);
+    const again = await upload(sheet('2026-03-02'));
+    expect(again.text).toContain('The file has nothing new');
+    expect(again.text).toContain('1 row of 1 vehicle, and all of them are already recorded.');
+    expect(again.text).not.toContain('can be imported');
+    const empty = await upload(`${sheet('2026-03-02').split('\r\n')[0]!}\r\n`);
+    expect(empty.text).toContain('visits.csv has no rows below its headings.');
+  });
+
+  it('the import page asks for CSV in place of a workbook, and keeps the way dates are written', async () => {
+    const { status, text } = await upload('PK', 'DD.MM.YYYY', 'visits.XLSX');
+    expect([status, text]).toEqual([422, expect.stringContaining('Save its sheet as CSV')]);
+    expect(text).toMatch(/<option value="DD\.MM\.YYYY" selected/);
+  });
+
+  it('after the session has expired, a file is not read, and the page leads to the sign-in and back', async () => {
+    const { status, text } = await service.unchecked
+      .post('/import')
+      .set(OWN_FORM)
+      .attach('file', Buffer.from('vehicle'), { filename: 'visits.csv', contentType: 'text/csv' });
+    expect(status).toBe(401);
+    expect(text).toContain('Your session has expired');
+    expect(text).toContain('href="/sign-in?next=%2Fimport"');
   });
 
   it('another key cannot accept the checked file', async () => {

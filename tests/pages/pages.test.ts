@@ -314,11 +314,16 @@ describe('a vehicle’s sheet', () => {
     expect(text).not.toMatch(/undefined|NaN|null/);
   });
 
-  it('only users who may record see the links to record; a fleet manager reads', async () => {
+  it('only users who may record see the links to record, change and correct; a fleet manager reads', async () => {
     const { id } = await recordHistory(service, vehicleBody({ fleet: FLEET }), VISITS);
-    for (const role of ['front-desk', 'technician', 'owner'] as const)
-      expect(await readPage(service, role, `/vehicles/${id}`)).toContain(`href="/vehicles/${id}/record"`);
-    expect(await readPage(service, 'fleet-manager', `/vehicles/${id}`)).not.toContain('/record"');
+    for (const role of ['front-desk', 'technician', 'owner'] as const) {
+      const text = await readPage(service, role, `/vehicles/${id}`);
+      expect(text).toContain(`href="/vehicles/${id}/record"`);
+      expect(text).toContain(`href="/vehicles/${id}/change"`);
+      expect(text.match(/href="\/visits\/[^"]+\/correct"/g)).toHaveLength(VISITS.length);
+    }
+    const read = await readPage(service, 'fleet-manager', `/vehicles/${id}`);
+    expect(read).not.toMatch(/\/(?:record|change|correct)"/);
   });
 
   it('the former address of a sheet redirects to it', async () => {
@@ -415,6 +420,10 @@ describe('the measure-first page', () => {
     const text = unescaped(await readPage(service, 'technician', '/measure-first'));
     expect(text).toContain('Never measured');
     expect(text).toContain(`href="/vehicles/${id}/record"`);
+    const limitless = { front: { brake: 'disc', pad: { new: { value: 11, unit: 'mm' } } } };
+    const { id: other } = await recordHistory(service, vehicleBody({ axles: limitless }), VISITS.slice(0, 1));
+    const withLimitless = await readPage(service, 'technician', '/measure-first');
+    expect(withLimitless).toContain(`<a href="/vehicles/${other}/change">enter the limit`);
     const manager = unescaped(await readPage(service, 'fleet-manager', '/measure-first'));
     expect(manager).not.toContain('/record"');
   });

@@ -20,9 +20,9 @@ function isPressing({ findings, pads, replacement, rotors, drums }: AxleWear, to
 describe('the advice for any history and day', () => {
   it('the advice never says that there is nothing to do while anything is urgent, and never reads as clear with an open check', () => {
     fc.assert(
-      fc.property(fc.oneof(messyHistory(), wornHistory()), daysLater, (told, later) => {
+      fc.property(fc.oneof(messyHistory(), wornHistory()), daysLater, (sent, later) => {
         const today = toFullDate(toDay(TODAY) + later);
-        for (const axle of wearAnswer('v', outlookOf(told), { today, until: null }).axles) {
+        for (const axle of wearAnswer('v', outlookOf(sent), { today, until: null }).axles) {
           const { action, words, why, urgency, check, checks } = axle.advice;
           if (isPressing(axle, today))
             expect([urgency, action]).toEqual(['now', expect.not.stringMatching(/nothing/)]);

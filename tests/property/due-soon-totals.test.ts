@@ -138,9 +138,9 @@ async function record(known: Vehicle[], rows: Row[]): Promise<void> {
   await insert('axle_outlooks', axleRows);
 }
 
-type Told = Row & Vehicle;
+type VehicleRow = Row & Vehicle;
 
-function isAsked({ fleet, outOfService, axle }: Told, caller: Caller, query: DueSoonQuery): boolean {
+function isAsked({ fleet, outOfService, axle }: VehicleRow, caller: Caller, query: DueSoonQuery): boolean {
   const isSeen = caller.fleets === null || (fleet !== null && caller.fleets.includes(fleet));
   return (
     isSeen &&
@@ -151,20 +151,23 @@ function isAsked({ fleet, outOfService, axle }: Told, caller: Caller, query: Due
 }
 
 /** Due by the horizon, or found worn at a visit, which may be dated up to two days ahead. */
-function isDue({ early, asAt }: Told, { horizon }: DueSoonQuery): boolean {
+function isDue({ early, asAt }: VehicleRow, { horizon }: DueSoonQuery): boolean {
   if (early === null) return false;
   return early <= horizon || (early <= asAt && early <= inDays(2));
 }
 
-function isToBeMeasured({ measure, expected, lastReading, unassessed }: Told, { horizon }: DueSoonQuery) {
+function isToBeMeasured(
+  { measure, expected, lastReading, unassessed }: VehicleRow,
+  { horizon }: DueSoonQuery,
+) {
   const isMissed = expected !== null && measure !== null && (expected > measure || expected < TODAY);
   const isToBePlanned = measure !== null && measure <= horizon && isMissed;
   const isOld = lastReading !== null && lastReading < inDays(-LONGEST_DAYS);
   return (isToBePlanned || isOld) && !unassessed;
 }
 
-function totalsOf(axles: Told[]) {
-  const sum = (own: Told[]) => ({
+function totalsOf(axles: VehicleRow[]) {
+  const sum = (own: VehicleRow[]) => ({
     total: own.length,
     overdueCount: own.filter(({ failing, median }) => isOverdue(failing, median, TODAY)).length,
   });
@@ -175,15 +178,15 @@ function totalsOf(axles: Told[]) {
 const byBytes = (a: string, b: string): number => Buffer.compare(Buffer.from(a), Buffer.from(b));
 
 /** Items without a name come last. */
-const groupsOf = (due: Told[], groupBy: DueSoonQuery['groupBy']) =>
+const groupsOf = (due: VehicleRow[], groupBy: DueSoonQuery['groupBy']) =>
   groupBy === undefined
     ? []
     : [...new Set(due.map((row) => row[groupBy]))]
         .sort((a, b) => Number(a === null) - Number(b === null) || byBytes(a ?? '', b ?? ''))
         .map((group) => ({ group, ...totalsOf(due.filter((row) => row[groupBy] === group)) }));
 
-function inOrder(due: Told[], groupBy: DueSoonQuery['groupBy']): string[] {
-  const group = (row: Told) => (groupBy ? row[groupBy] : null);
+function inOrder(due: VehicleRow[], groupBy: DueSoonQuery['groupBy']): string[] {
+  const group = (row: VehicleRow) => (groupBy ? row[groupBy] : null);
   return [...due]
     .sort(
       (a, b) =>
@@ -215,7 +218,7 @@ describe('the totals of due-soon', () => {
         // Like another process: its writes are seen from the next turn of the event loop.
         await turn();
         const asked = rows
-          .map((row): Told => ({ ...row, ...known[row.vehicle]! }))
+          .map((row): VehicleRow => ({ ...row, ...known[row.vehicle]! }))
           .filter((row) => isAsked(row, caller, query));
         const due = asked.filter((row) => isDue(row, query));
         const {

@@ -7,7 +7,7 @@ import {
   messyHistory,
   wearAnswerOf,
   wornHistory,
-  type Told,
+  type SentHistory,
 } from '../support/histories.js';
 import { read, recordHistory, recordVehicle, recordVisit } from '../support/recording.js';
 import { startService, type Service } from '../support/service.js';
@@ -75,9 +75,9 @@ describe('the units of readings', () => {
 
   it('the units of readings make no difference to the answer', () => {
     fc.assert(
-      fc.property(wornHistory(), (told) => {
-        const [metric] = wearAnswerOf(told).axles;
-        const [other] = wearAnswerOf(inInchesAndMiles(told)).axles;
+      fc.property(wornHistory(), (sent) => {
+        const [metric] = wearAnswerOf(sent).axles;
+        const [other] = wearAnswerOf(inInchesAndMiles(sent)).axles;
         expectSameFigures(metric!, other!);
       }),
       { seed: SEED, numRuns: 60 },
@@ -96,16 +96,16 @@ describe('the order in which visits are recorded', () => {
   it('the order in which visits are recorded makes no difference to the answer', () => {
     const shuffled = fc
       .oneof(wornHistory({ min: 2, max: 5 }), messyHistory())
-      .chain((told) =>
+      .chain((sent) =>
         fc
-          .shuffledSubarray(told.visits, { minLength: told.visits.length, maxLength: told.visits.length })
-          .map((visits): [Told, Told] => [told, { ...told, visits }]),
+          .shuffledSubarray(sent.visits, { minLength: sent.visits.length, maxLength: sent.visits.length })
+          .map((visits): [SentHistory, SentHistory] => [sent, { ...sent, visits }]),
       );
     fc.assert(
-      fc.property(shuffled, ([told, retold]) => {
+      fc.property(shuffled, ([sent, shuffledHistory]) => {
         // Visits of one day without a time or odometer reading are ordered by arrival, so their order must matter.
-        fc.pre(new Set(told.visits.map(({ date }) => date)).size === told.visits.length);
-        expect(wearAnswerOf(retold)).toEqual(wearAnswerOf(told));
+        fc.pre(new Set(sent.visits.map(({ date }) => date)).size === sent.visits.length);
+        expect(wearAnswerOf(shuffledHistory)).toEqual(wearAnswerOf(sent));
       }),
       { seed: SEED + 1, numRuns: 60 },
     );

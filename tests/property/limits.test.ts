@@ -104,21 +104,21 @@ describe('the limits of a lining', () => {
 
   it('knowing more about the axle never makes the limits stricter: unknown facts get the strictest row', () => {
     fc.assert(
-      fc.property(linings, linings, thickness, (told, more, mm) => {
+      fc.property(linings, linings, thickness, (partial, more, mm) => {
         const known: Lining = {
-          ...told,
-          axle: fill(told.axle!, more.axle!),
-          vehicle: fill(told.vehicle!, more.vehicle!),
+          ...partial,
+          axle: fill(partial.axle!, more.axle!),
+          vehicle: fill(partial.vehicle!, more.vehicle!),
         };
-        if (isFailing(known, mm)) expect(isFailing(told, mm)).toBe(true);
+        if (isFailing(known, mm)) expect(isFailing(partial, mm)).toBe(true);
       }),
       options,
     );
   });
 });
 
-/** The unknown members of `told`, filled in from `more`. */
-function fill<T extends object>(told: T, more: T): T {
-  const entries = Object.entries(told).map(([name, value]) => [name, value ?? more[name as keyof T]]);
+/** The unknown members of `partial`, filled in from `more`. */
+function fill<T extends object>(partial: T, more: T): T {
+  const entries = Object.entries(partial).map(([name, value]) => [name, value ?? more[name as keyof T]]);
   return Object.fromEntries(entries) as T;
 }

@@ -2,12 +2,12 @@ import fc from 'fast-check';
 import { expect, it } from 'vitest';
 import { toDay, toFullDate } from '../../src/core/calendar.js';
 import { km, mm, type Body } from '../support/bodies.js';
-import { historyOf, messyHistory, wornHistory, type Told } from '../support/histories.js';
+import { historyOf, messyHistory, wornHistory, type SentHistory } from '../support/histories.js';
 import { scoresOf } from '../support/scoring.js';
 
 /** No forecast of the past may use later data: another future does not change it. */
 
-const lastOf = ({ visits }: Told) => {
+const lastOf = ({ visits }: SentHistory) => {
   const { date } = visits.at(-1) as { date: string };
   const odometerKm = Math.max(
     0,
@@ -17,18 +17,18 @@ const lastOf = ({ visits }: Told) => {
 };
 
 /** A visit some time after the last one at which every pad of the axle is worn out. */
-function wornOut(told: Told, days: number, drivenKm: number, more: Body = {}): Body {
-  const last = lastOf(told);
-  const [axle] = Object.keys(told.vehicle.axles as object);
+function wornOut(sent: SentHistory, days: number, drivenKm: number, more: Body = {}): Body {
+  const last = lastOf(sent);
+  const [axle] = Object.keys(sent.vehicle.axles as object);
   const readings = ['left', 'right'].flatMap((side) =>
     ['inner', 'outer'].map((pad) => ({ kind: 'pad-thickness', axle, side, pad, value: 0.4, unit: 'mm' })),
   );
   return { date: toFullDate(last.day + days), odometer: km(last.km + drivenKm), readings, ...more };
 }
 
-const withVisits = (told: Told, ...visits: Body[]): Told => ({
-  ...told,
-  visits: [...told.visits, ...visits],
+const withVisits = (sent: SentHistory, ...visits: Body[]): SentHistory => ({
+  ...sent,
+  visits: [...sent.visits, ...visits],
 });
 
 /** Another future: other readings and use, new pads of another specification, and another odometer. */
@@ -40,8 +40,8 @@ const otherFuture = fc.record({
 });
 
 /** The forecast made at each visit, without its outcome. */
-function forecastsOf(told: Told): Map<string, unknown> {
-  const { dates } = scoresOf(historyOf(told));
+function forecastsOf(sent: SentHistory): Map<string, unknown> {
+  const { dates } = scoresOf(historyOf(sent));
   return new Map(
     dates.map(
       ({ axle, set, setNumber, date, readings, experience, days, km: distance, twoPointDays, lineDays }) => [
@@ -55,18 +55,18 @@ function forecastsOf(told: Told): Map<string, unknown> {
 it('a forecast made at a visit does not depend on later visits', () => {
   let compared = 0;
   fc.assert(
-    fc.property(fc.oneof(wornHistory({ min: 1, max: 4 }), messyHistory()), otherFuture, (told, future) => {
-      fc.pre(told.visits.length > 0);
-      const [axle] = Object.keys(told.vehicle.axles as object);
-      const forecasts = forecastsOf(withVisits(told, wornOut(told, 100, 9000)));
+    fc.property(fc.oneof(wornHistory({ min: 1, max: 4 }), messyHistory()), otherFuture, (sent, future) => {
+      fc.pre(sent.visits.length > 0);
+      const [axle] = Object.keys(sent.vehicle.axles as object);
+      const forecasts = forecastsOf(withVisits(sent, wornOut(sent, 100, 9000)));
       const others = forecastsOf(
         withVisits(
-          told,
-          wornOut(told, future.days, future.drivenKm, {
+          sent,
+          wornOut(sent, future.days, future.drivenKm, {
             work: [{ kind: 'pads-replaced', axle, new: mm(future.newMm), limit: mm(future.limitMm) }],
           }),
           {
-            date: toFullDate(lastOf(told).day + future.days + 1),
+            date: toFullDate(lastOf(sent).day + future.days + 1),
             odometer: km(5),
             odometerReplaced: { oldFinal: null, newStart: km(0) },
           },
@@ -85,9 +85,9 @@ it('a forecast made at a visit does not depend on later visits', () => {
 
 it('dropping visits from the end removes only their own forecasts', () => {
   fc.assert(
-    fc.property(wornHistory({ min: 3, max: 5 }), (told) => {
-      const shorter = { ...told, visits: told.visits.slice(0, -1) };
-      const whole = forecastsOf(told);
+    fc.property(wornHistory({ min: 3, max: 5 }), (sent) => {
+      const shorter = { ...sent, visits: sent.visits.slice(0, -1) };
+      const whole = forecastsOf(sent);
       for (const [visit, forecast] of forecastsOf(shorter)) expect(whole.get(visit)).toEqual(forecast);
     }),
     { numRuns: 30 },
@@ -96,9 +96,9 @@ it('dropping visits from the end removes only their own forecasts', () => {
 
 it('the scores of any history are finite numbers that JSON can hold', () => {
   fc.assert(
-    fc.property(messyHistory(), fc.boolean(), (told, isWornOut) => {
-      fc.pre(told.visits.length > 0);
-      const scores = scoresOf(historyOf(isWornOut ? withVisits(told, wornOut(told, 100, 9000)) : told));
+    fc.property(messyHistory(), fc.boolean(), (sent, isWornOut) => {
+      fc.pre(sent.visits.length > 0);
+      const scores = scoresOf(historyOf(isWornOut ? withVisits(sent, wornOut(sent, 100, 9000)) : sent));
       expect(JSON.parse(JSON.stringify(scores))).toEqual(scores);
       for (const { reached, chance } of scores.dates) {
         expect(chance).toBeGreaterThanOrEqual(0);

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { toDay } from '../../src/core/calendar.js';
 import type { Pad, Side } from '../../src/core/vocabulary/terms.js';
 import { km, mm, type Body } from '../support/bodies.js';
-import { changeLatest, wearAnswerOf, type Told } from '../support/histories.js';
+import { changeLatest, wearAnswerOf, type SentHistory } from '../support/histories.js';
 
 /** Plausible histories from a wear process with reading error in which a thinner pad once moved dates years later. */
 
@@ -24,7 +24,7 @@ interface Case {
   thinnerMm: number;
 }
 
-function told({ axle, newMm, limitMm, inService, gauge, visits }: Case): Told {
+function sentHistoryOf({ axle, newMm, limitMm, inService, gauge, visits }: Case): SentHistory {
   return {
     vehicle: {
       registration: 'OP 1',
@@ -203,14 +203,14 @@ const SLIP = 0.15;
 
 describe('one pad read thinner', () => {
   it.each(CASES)('a single thinner pad moves no date far: %s', (_name, given) => {
-    const history = told(given);
+    const history = sentHistoryOf(given);
     const thinner = changeLatest(
       history,
       { kind: 'pad-thickness', ...PLACES[given.pad] },
       (value) => value - given.thinnerMm,
     );
     const from = toDay(given.visits.at(-1)![0]);
-    const days = (of: Told) => {
+    const days = (of: SentHistory) => {
       const { early, median } = wearAnswerOf(of).axles[0]!.replacement.date!;
       return [early, median].map((date) => (date === null ? Infinity : toDay(date) - from));
     };

@@ -9,7 +9,7 @@ import { lastDayOf, liningChances, monthsFrom } from '../../src/core/planning/de
 import { replacementPlan } from '../../src/core/planning/replacementPlan.js';
 import type { PlanPreference } from '../../src/core/planning/planRule.js';
 import type { AxlePlan } from '../../src/core/vocabulary/planning.js';
-import { historyOf, messyHistory, outlookOf, TODAY, type Told } from '../support/histories.js';
+import { historyOf, messyHistory, outlookOf, TODAY, type SentHistory } from '../support/histories.js';
 
 const chances = fc.array(fc.double({ min: 0, max: 1, noNaN: true }), { maxLength: 60 });
 
@@ -79,10 +79,10 @@ describe('the months of an axle', () => {
 describe('a replacement plan', () => {
   const dates = fc.uniqueArray(fc.integer({ min: 0, max: 1500 }), { minLength: 2, maxLength: 6 });
 
-  function planFor(told: Told, days: readonly number[], costs: PlanPreference['costs']): AxlePlan[] {
-    const history = historyOf(told);
+  function planFor(sent: SentHistory, days: readonly number[], costs: PlanPreference['costs']): AxlePlan[] {
+    const history = historyOf(sent);
     const experienceFor = experienceOf(history.vehicle, STARTING);
-    const outlook = outlookOf(told);
+    const outlook = outlookOf(sent);
     const today = outlook.asAt?.date ?? TODAY;
     const start = toDay(today);
     const question = {
@@ -96,8 +96,8 @@ describe('a replacement plan', () => {
 
   it('the chances rise from visit to visit and the lining left falls', () => {
     fc.assert(
-      fc.property(messyHistory(), dates, (told, days) => {
-        for (const { visits } of planFor(told, days, null)) {
+      fc.property(messyHistory(), dates, (sent, days) => {
+        for (const { visits } of planFor(sent, days, null)) {
           visits.slice(1).forEach((visit, index) => {
             const before = visits[index]!;
             expect(visit.chanceTooLate).toBeGreaterThanOrEqual(before.chanceTooLate);
@@ -122,14 +122,14 @@ describe('a replacement plan', () => {
       perMmWasted: fc.integer({ min: 0, max: 50 }),
     });
     fc.assert(
-      fc.property(messyHistory(), dates, costs, (told, days, asked) => {
-        for (const { visits, recommended } of planFor(told, days, asked)) {
+      fc.property(messyHistory(), dates, costs, (sent, days, asked) => {
+        for (const { visits, recommended } of planFor(sent, days, asked)) {
           const chosen = visits.find(({ date }) => date === recommended);
           if (chosen) {
             expect(Math.min(...visits.map(({ expectedCost }) => expectedCost!))).toBe(chosen.expectedCost);
           }
         }
-        for (const { visits, recommended } of planFor(told, days, null)) {
+        for (const { visits, recommended } of planFor(sent, days, null)) {
           const chosen = visits.find(({ date }) => date === recommended);
           if (chosen) expect(chosen.chanceTooLate).toBeLessThanOrEqual(0.1);
         }

@@ -280,10 +280,10 @@ describe('an export of visits', () => {
     const open = () => openOwnStore({ timeZone: 'UTC', clock });
     let recorded = 0;
     await fc.assert(
-      fc.asyncProperty(shop, fc.integer({ min: 7, max: 4000 }), async (told, size) => {
+      fc.asyncProperty(shop, fc.integer({ min: 7, max: 4000 }), async (records, size) => {
         const from = await open();
         const to = await open();
-        for (const { vehicle: body, visits } of told) {
+        for (const { vehicle: body, visits } of records) {
           const known = await unlessRefused(() => from.vehicles.create(ALL, VehicleBody.parse(body), null));
           if (!known) continue;
           for (const { visit: sent, entry } of visits) {

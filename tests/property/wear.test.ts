@@ -9,7 +9,7 @@ const POINTS = ['early', 'median', 'late'] as const;
 /** Thicknesses in answers are rounded to a thousandth of a millimetre. */
 const ROUNDING_MM = 0.0006;
 
-const axleOf = (told: Parameters<typeof wearAnswerOf>[0]): AxleWear => wearAnswerOf(told).axles[0]!;
+const axleOf = (sent: Parameters<typeof wearAnswerOf>[0]): AxleWear => wearAnswerOf(sent).axles[0]!;
 /** More than thirty years ahead is null and counts as later than every date. */
 const sortable = (date: string | null): string => date ?? '9999-12-31';
 
@@ -17,9 +17,9 @@ describe('thinner pads', () => {
   it('no date moves later when all four pads are read thinner', () => {
     const thinnerBy = fc.double({ min: 0.05, max: 1, noNaN: true });
     fc.assert(
-      fc.property(wornHistory(), thinnerBy, (told, by) => {
-        const thinner = changeLatest(told, { kind: 'pad-thickness' }, (value) => Math.max(0, value - by));
-        const before = axleOf(told).replacement;
+      fc.property(wornHistory(), thinnerBy, (sent, by) => {
+        const thinner = changeLatest(sent, { kind: 'pad-thickness' }, (value) => Math.max(0, value - by));
+        const before = axleOf(sent).replacement;
         const after = axleOf(thinner).replacement;
         for (const point of POINTS) {
           const moved = `${point} ${before.date![point]} → ${after.date![point]}`;
@@ -33,9 +33,9 @@ describe('thinner pads', () => {
   it('the thickness left is never larger for thinner pads', () => {
     const thinnerBy = fc.double({ min: 0.05, max: 1, noNaN: true });
     fc.assert(
-      fc.property(wornHistory(), thinnerBy, (told, by) => {
-        const thinner = changeLatest(told, { kind: 'pad-thickness' }, (value) => Math.max(0, value - by));
-        const before = axleOf(told);
+      fc.property(wornHistory(), thinnerBy, (sent, by) => {
+        const thinner = changeLatest(sent, { kind: 'pad-thickness' }, (value) => Math.max(0, value - by));
+        const before = axleOf(sent);
         axleOf(thinner).pads.forEach(({ remainingMm }, index) => {
           expect(remainingMm!.median).toBeLessThanOrEqual(
             before.pads[index]!.remainingMm!.median + ROUNDING_MM,
@@ -51,9 +51,9 @@ describe('thinner rotors', () => {
   it('the margin of thinner rotors is never larger, now or later', () => {
     const thinnerBy = fc.double({ min: 0.01, max: 0.1, noNaN: true });
     fc.assert(
-      fc.property(wornHistory(), thinnerBy, (told, by) => {
-        const before = axleOf(told).rotors;
-        const after = axleOf(changeLatest(told, { kind: 'rotor-thickness' }, (value) => value - by)).rotors;
+      fc.property(wornHistory(), thinnerBy, (sent, by) => {
+        const before = axleOf(sent).rotors;
+        const after = axleOf(changeLatest(sent, { kind: 'rotor-thickness' }, (value) => value - by)).rotors;
         after.forEach((rotor, index) => {
           const was = before[index]!;
           expect(rotor.marginMm).toBeCloseTo(was.marginMm! - by, 5);
@@ -69,8 +69,8 @@ describe('thinner rotors', () => {
 describe('any history', () => {
   it('the answer to any history has finite, ordered numbers and matches its schema', () => {
     fc.assert(
-      fc.property(fc.oneof(messyHistory(), wornHistory()), (told) => {
-        const wear = wearAnswerOf(told);
+      fc.property(fc.oneof(messyHistory(), wornHistory()), (sent) => {
+        const wear = wearAnswerOf(sent);
         // Refuses NaN, infinities and undeclared members.
         expect(Wear.safeParse(wear).error?.issues ?? []).toEqual([]);
         expect(JSON.parse(JSON.stringify(wear))).toEqual(wear);
@@ -82,8 +82,8 @@ describe('any history', () => {
   });
 });
 
-function expectOrdered({ low, median, high }: Range, least = -Infinity): void {
-  expect(low).toBeGreaterThanOrEqual(least);
+function expectOrdered({ low, median, high }: Range, min = -Infinity): void {
+  expect(low).toBeGreaterThanOrEqual(min);
   expect(median).toBeGreaterThanOrEqual(low);
   expect(high).toBeGreaterThanOrEqual(median);
 }

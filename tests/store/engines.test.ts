@@ -112,7 +112,7 @@ describe.skipIf(SERVER === null)('a shop in a file and on a PostgreSQL server', 
     }
   }, 240_000);
 
-  describe('moved from the file to the server', () => {
+  describe('a shop moved from the file to the server', () => {
     let database: TestDatabase;
     let moved: number;
 
@@ -163,7 +163,7 @@ describe.skipIf(SERVER === null)('a shop in a file and on a PostgreSQL server', 
     test('a database that holds a shop is left unchanged by a move', async () => {
       const target = await openPostgres({ url: database.url });
       const from = await openEngine({ file: kept });
-      await expect(move(from, target)).rejects.toThrow('holds a shop already');
+      await expect(move(from, target)).rejects.toThrow('already holds a shop');
     });
   });
 });

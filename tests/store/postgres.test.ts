@@ -326,7 +326,7 @@ describe.skipIf(SERVER === null)('a PostgreSQL database that cannot be used', ()
       database.name,
     );
     expect(await opening(database.url)).toMatch(
-      /is of schema 1000, newer than this program's \d+; run a newer program$/,
+      /has schema 1000, newer than this program's \d+; run a newer program$/,
     );
   });
 });

@@ -1,15 +1,15 @@
 import { describe, expect, it } from 'vitest';
 import type { Import } from '../../src/core/vocabulary/import.js';
-import { NOTHING_TAKEN, saveImport, writeReport } from '../../src/store/imports/register.js';
+import { NOTHING_ADDED, saveImport, writeReport } from '../../src/store/imports/register.js';
 import type { Rules, StoreParts } from '../../src/store/parts.js';
 
-const REPORT = { id: 'i', version: 3, state: 'writing', ...NOTHING_TAKEN } as Import;
+const REPORT = { id: 'i', version: 3, state: 'writing', ...NOTHING_ADDED } as Import;
 
 /** The rules that record what is saved, and the write of a transaction around them. */
 function recorded(write: (own: Rules, work: (own: Rules) => Promise<unknown>) => Promise<void>) {
   const saved: Import[] = [];
   const own = {
-    rows: { imports: { update: async (told: Import) => saved.push({ ...told }) } },
+    rows: { imports: { update: async (next: Import) => saved.push({ ...next }) } },
   } as unknown as Rules;
   return {
     saved,

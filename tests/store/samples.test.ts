@@ -78,7 +78,7 @@ describe('sampling in a large shop', () => {
     expect(await learningSample(rows)).not.toContain(5368);
   });
 
-  it('with very many models, fewer vehicles of each are sampled', async () => {
+  it('a shop with very many models has fewer vehicles of each sampled', async () => {
     const shop = openDatabase(':memory:');
     const vehicle = shop.database.$client.prepare(
       `insert into vehicles (seq, id, version, body, created_at, updated_at) values (?, ?, 1, ?, '', '')`,

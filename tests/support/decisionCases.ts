@@ -44,7 +44,7 @@ export const found = (part: string, state: string) => ({
 export const TORQUED = { torques: [{ fastener: 'bolt', axle: 'front', value: 100, unit: 'Nm' }] };
 export const FINE = { roadTest: { pulls: 'none', pulsation: false, noise: false } };
 
-export interface Told {
+export interface CaseAnswer {
   advice: Advice;
   findings: Finding[];
   rotors: Wear['axles'][number]['rotors'];
@@ -61,14 +61,14 @@ export async function answerAfter(
   visits: readonly Body[],
   front: Body = FRONT,
   vehicle: Body = {},
-): Promise<Told> {
+): Promise<CaseAnswer> {
   const { id } = await recordVehicle(service, vehicleBody({ axles: { front }, ...vehicle }));
   const visitIds: string[] = [];
   for (const visit of visits) visitIds.push((await recordVisit(service, id, visit)).id);
-  return told(service, id, visitIds);
+  return answerOn(service, id, visitIds);
 }
 
-export async function told(service: Service, vehicleId: string, visitIds: string[]): Promise<Told> {
+export async function answerOn(service: Service, vehicleId: string, visitIds: string[]): Promise<CaseAnswer> {
   const wear = await read<Wear>(service, `/v1/vehicles/${vehicleId}/wear`);
   const openPoints = visitIds.length
     ? await read<OpenPoints>(service, `/v1/visits/${visitIds.at(-1)}/open-points`)
@@ -87,8 +87,8 @@ export async function told(service: Service, vehicleId: string, visitIds: string
   };
 }
 
-export const codesOf = ({ findings }: Told): string[] => findings.map(({ code }) => code);
-export const stopsOf = ({ findings }: Told): string[] =>
+export const codesOf = ({ findings }: CaseAnswer): string[] => findings.map(({ code }) => code);
+export const stopsOf = ({ findings }: CaseAnswer): string[] =>
   findings.filter(({ severity }) => severity === 'stop').map(({ code }) => code);
-export const openOf = ({ openPoints }: Told): string[] =>
+export const openOf = ({ openPoints }: CaseAnswer): string[] =>
   openPoints.items.map(({ code, finding }) => finding ?? code);

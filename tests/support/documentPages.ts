@@ -83,9 +83,9 @@ function filled(excerpt: unknown, actual: unknown): unknown {
     return fits(excerpt, actual) ? excerpt : actual;
   if (Array.isArray(excerpt) && Array.isArray(actual)) {
     const open = excerpt.at(-1) === ANYTHING;
-    const told = open ? excerpt.slice(0, -1) : excerpt;
-    const rest = open ? [ANYTHING] : actual.slice(told.length);
-    return [...told.map((item, index) => filled(item, (actual as unknown[])[index])), ...rest];
+    const shownItems = open ? excerpt.slice(0, -1) : excerpt;
+    const rest = open ? [ANYTHING] : actual.slice(shownItems.length);
+    return [...shownItems.map((item, index) => filled(item, (actual as unknown[])[index])), ...rest];
   }
   if (isObject(excerpt) && isObject(actual)) {
     return Object.fromEntries(
@@ -106,10 +106,10 @@ function fits(pattern: string, text: string): boolean {
 
 function linesOf(excerpt: string, actual: string): string {
   const lines = actual.split(/\r?\n/);
-  const told = excerpt.split('\n');
-  const open = told.at(-1) === ANYTHING;
-  const shown = (open ? told.slice(0, -1) : told).map((line, index) =>
+  const shownLines = excerpt.split('\n');
+  const open = shownLines.at(-1) === ANYTHING;
+  const shown = (open ? shownLines.slice(0, -1) : shownLines).map((line, index) =>
     lines[index] !== undefined && fits(line, lines[index]) ? line : (lines[index] ?? ''),
   );
-  return [...shown, ...(open ? [ANYTHING] : lines.slice(told.length))].join('\n');
+  return [...shown, ...(open ? [ANYTHING] : lines.slice(shownLines.length))].join('\n');
 }

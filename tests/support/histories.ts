@@ -18,7 +18,7 @@ import { km, mm, type Body } from './bodies.js';
 /** Histories as a workshop might have them: from a wear process, read with error. */
 
 /** A vehicle and its visits as they are sent, in order of date. */
-export interface Told {
+export interface SentHistory {
   vehicle: Body;
   visits: Body[];
 }
@@ -59,15 +59,15 @@ class Chance {
 }
 
 /** Histories of one axle without a replacement, measured at every visit. */
-export function wornHistory(visits = { min: 1, max: 5 }): fc.Arbitrary<Told> {
+export function wornHistory(visits = { min: 1, max: 5 }): fc.Arbitrary<SentHistory> {
   return fc
     .tuple(fc.integer({ min: 1, max: 2 ** 31 - 1 }), fc.integer(visits))
-    .map(([seed, count]) => tell(new Chance(seed), count))
-    .filter((told) => told.visits.length >= visits.min);
+    .map(([seed, count]) => generateHistory(new Chance(seed), count))
+    .filter((sent) => sent.visits.length >= visits.min);
 }
 
 /** A history from an in-service date to the point where the first pad would be worn too thin. */
-function tell(chance: Chance, count: number): Told {
+function generateHistory(chance: Chance, count: number): SentHistory {
   const axle = chance.pick(['front', 'rear']);
   const newMm = Math.round(chance.between(9, 14));
   const limitMm = chance.pick([2, 3]);
@@ -110,17 +110,17 @@ function roundTo(value: number, step: number): number {
 }
 
 /** The core's history of visits in a given order of arrival. */
-export function outlookOf(told: Told): Outlook {
-  const history = historyOf(told);
+export function outlookOf(sent: SentHistory): Outlook {
+  const history = historyOf(sent);
   return outlookFor(history, experienceOf(history.vehicle, STARTING), DEFAULT_POLICY);
 }
 
-export function historyOf({ vehicle, visits }: Told): History {
+export function historyOf({ vehicle, visits }: SentHistory): History {
   return { vehicle: VehicleBody.parse(vehicle), visits: inOrder(visits.map(asHistoryVisit)) };
 }
 
-export function wearAnswerOf(told: Told): Wear {
-  return wearAnswer('v', outlookOf(told), { today: TODAY, until: null });
+export function wearAnswerOf(sent: SentHistory): Wear {
+  return wearAnswer('v', outlookOf(sent), { today: TODAY, until: null });
 }
 
 function asHistoryVisit(body: Body, arrival: number): HistoryVisit {
@@ -146,17 +146,21 @@ function asHistoryVisit(body: Body, arrival: number): HistoryVisit {
 type Where = { kind: string; side?: Side; pad?: Pad };
 
 /** The same history with some readings of its latest visit changed. */
-export function changeLatest(told: Told, where: Where, change: (value: number) => number): Told {
-  const latest = told.visits.at(-1)!;
+export function changeLatest(
+  sent: SentHistory,
+  where: Where,
+  change: (value: number) => number,
+): SentHistory {
+  const latest = sent.visits.at(-1)!;
   const readings = (latest.readings as Body[]).map((reading) => {
     const meant = Object.entries(where).every(([name, value]) => reading[name] === value);
     return meant ? { ...reading, value: change(reading.value as number) } : reading;
   });
-  return { ...told, visits: [...told.visits.slice(0, -1), { ...latest, readings }] };
+  return { ...sent, visits: [...sent.visits.slice(0, -1), { ...latest, readings }] };
 }
 
 /** Histories in which anything may happen: replacements, missing readings, days without an odometer reading. */
-export function messyHistory(): fc.Arbitrary<Told> {
+export function messyHistory(): fc.Arbitrary<SentHistory> {
   const reading = fc.record({
     place: fc.constantFrom(...PLACES),
     at: fc.constantFrom('thinnest', 'leading', 'trailing'),

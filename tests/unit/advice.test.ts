@@ -544,9 +544,9 @@ describe('the advice on a vehicle’s history', () => {
       { date: '2025-06-01', odometer: km(15_000), readings: [...fourPads(10.5), ...rotors(26.34)] },
       { date: '2026-03-01', odometer: km(25_000), readings: [...fourPads(10.2), ...rotors(26.01)] },
     ];
-    const { advice, rotors: told } = adviceFor(visits, '2026-03-02');
-    expect(told[0]!.untilNextVisit.chanceLimitReached).toBeGreaterThan(0.9);
-    expect(told[0]).toMatchObject({ fails: false, conformity: 'conforms' });
+    const { advice, rotors: axleRotors } = adviceFor(visits, '2026-03-02');
+    expect(axleRotors[0]!.untilNextVisit.chanceLimitReached).toBeGreaterThan(0.9);
+    expect(axleRotors[0]).toMatchObject({ fails: false, conformity: 'conforms' });
     expect(advice.part).toBe('rotors');
     expect(advice.words).toMatch(/^Replace both front rotors (now|at the first chance|before .* 2026)\.$/);
     expect(advice.why).toContain('rotor 26.01 mm on 1 March, discard 26 mm.');

@@ -15,7 +15,7 @@ describe('day numbers', () => {
     ['2000-02-28', '2000-03-01', 2],
     ['2025-03-29', '2025-03-31', 2],
     ['2025-12-31', '2026-01-01', 1],
-  ])('from %s to %s it is %i days', (from, to, days) => {
+  ])('the days from %s to %s are %i', (from, to, days) => {
     expect(toDay(to) - toDay(from)).toBe(days);
     expect(toFullDate(toDay(from) + days)).toBe(to);
   });
@@ -49,14 +49,14 @@ describe('the present date', () => {
     ['2026-03-02T04:30:00Z', 'America/New_York', '2026-03-01'],
     ['2026-07-02T22:30:00Z', 'Europe/Oslo', '2026-07-03'],
     ['2026-12-31T12:00:00Z', 'Pacific/Kiritimati', '2027-01-01'],
-  ])('at %s in %s it is %s', (instant, timeZone, date) => {
+  ])('the present date at %s in %s is %s', (instant, timeZone, date) => {
     expect(dateIn(new Date(instant), timeZone)).toBe(date);
   });
 
   it.each([
     ['2026-03-02T09:59:59Z', '2026-03-02'],
     ['2026-03-02T10:00:00Z', '2026-03-03'],
-  ])('at %s the latest date on earth is %s', (instant, date) => {
+  ])('the latest date on earth at %s is %s', (instant, date) => {
     expect(latestDateAt(new Date(instant))).toBe(date);
   });
 });

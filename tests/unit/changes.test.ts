@@ -95,7 +95,7 @@ describe('an axle that suddenly wears twice as fast', () => {
 });
 
 describe('the events on an axle, in order of distance', () => {
-  const told = (parts: PartTracks[]): string[] =>
+  const eventsOf = (parts: PartTracks[]): string[] =>
     stopsOf(parts).flatMap(({ at, begun, looks }) => [
       ...begun.map(({ part }) => `begin ${part} ${at}`),
       ...looks.map(({ part }) => `reading ${part} ${at}`),
@@ -105,7 +105,7 @@ describe('the events on an axle, in order of distance', () => {
     const [old] = pad(0, [10, 4]).lives;
     const [fresh] = pad(0, [20, 11]).lives;
     const first = { ratioShare: 0, lives: [old!, { ...fresh!, startAt: 10 }] };
-    expect(told([first, pad(0, [10, 9])])).toEqual([
+    expect(eventsOf([first, pad(0, [10, 9])])).toEqual([
       'begin 0 0',
       'begin 1 0',
       'reading 0 10',
@@ -118,6 +118,6 @@ describe('the events on an axle, in order of distance', () => {
   it('a life of unknown starting thickness begins with its first reading', () => {
     const [life] = pad(0, [10, 9], [20, 8]).lives;
     const unknown = { ratioShare: 0, lives: [{ ...life!, startMm: null }] };
-    expect(told([unknown])).toEqual(['begin 0 10', 'reading 0 10', 'reading 0 20']);
+    expect(eventsOf([unknown])).toEqual(['begin 0 10', 'reading 0 10', 'reading 0 20']);
   });
 });

@@ -176,7 +176,7 @@ describe('uneven inner and outer pads', () => {
 describe('a pad that has lost more than the others since the last visit', () => {
   const slowly: Thicknesses = [7.5, 7.6, 7.5, 7.6];
 
-  it('such a pad is found even if normal spread explains the difference over the life of the set', () => {
+  it('a pad that has lost more is found even if normal spread explains the difference over the life of the set', () => {
     const findings = findingsAfter(course(9.6, slowly, [4, 5.8, 5.7, 5.8]));
     const uneven = findings.filter(({ code }) => code.startsWith('uneven'));
     expect(uneven.map(({ code, side, pad }) => [code, side, pad])).toEqual([

@@ -54,7 +54,7 @@ describe('the words of a schema’s errors', () => {
     ],
     ['a rule without words', z.string().refine(() => false), 'x', 'is not valid'],
     ['a rule with its own words', z.number({ error: 'must be the odometer' }), 'x', 'must be the odometer'],
-  ])('%s', (_, schema, sent, detail) => {
+  ])('the words are plain for %s', (_, schema, sent, detail) => {
     expect(detailsOf(schema, sent)).toEqual([detail]);
   });
 

@@ -11,8 +11,8 @@ const PACE_SD = 0.5;
 
 function experience(correlation: number): Experience {
   return {
-    name: 'told',
-    words: 'told',
+    name: 'learned',
+    words: 'learned',
     pads: onlyDraw(textbookWear({ logRateSd: RATE_SD, partSpread: 0.1 })),
     rotors: [],
     usage: onlyDraw({
@@ -33,7 +33,7 @@ const paceAt = (...deviations: number[]): UsagePosterior =>
   steadyUse(...deviations.map((z) => 40 * Math.exp(PACE_SD * z)));
 
 /** An axle that was never measured: its rate is the group's. */
-const unseen = (told: Experience) => wearPosterior([{ ratioShare: 0, lives: [] }], told.pads, 0);
+const unseen = (learned: Experience) => wearPosterior([{ ratioShare: 0, lives: [] }], learned.pads, 0);
 
 function logRate({ weights, rates }: { weights: Float64Array; rates: Float64Array }) {
   const mean = weights.reduce((sum, weight, node) => sum + weight * Math.log(rates[node]!), 0);
@@ -46,17 +46,17 @@ function logRate({ weights, rates }: { weights: Float64Array; rates: Float64Arra
 
 describe('the correlation of wear and use', () => {
   it('the link changes nothing without a correlation', () => {
-    const told = experience(0);
-    const posterior = unseen(told);
+    const learned = experience(0);
+    const posterior = unseen(learned);
     const usage = paceAt(1);
-    expect(link(posterior, usage, told)).toEqual({ posterior, usage, ratesByPace: null });
+    expect(link(posterior, usage, learned)).toEqual({ posterior, usage, ratesByPace: null });
   });
 
   it('the rate of a vehicle with known use has the conditional normal distribution of its logarithm', () => {
     for (const correlation of [-0.6, 0.5]) {
       for (const deviations of [-1, 0.5, 1.5]) {
-        const told = experience(correlation);
-        const linked = logRate(link(unseen(told), paceAt(deviations), told).posterior);
+        const learned = experience(correlation);
+        const linked = logRate(link(unseen(learned), paceAt(deviations), learned).posterior);
         expect(linked.mean).toBeCloseTo(Math.log(0.1) + correlation * deviations * RATE_SD, 2);
         expect(linked.sd).toBeCloseTo(RATE_SD * Math.sqrt(1 - correlation ** 2), 2);
       }
@@ -64,8 +64,8 @@ describe('the correlation of wear and use', () => {
   });
 
   it('the weights sum to one, for each daily distance and in total', () => {
-    const told = experience(-0.6);
-    const { posterior, usage, ratesByPace } = link(unseen(told), paceAt(-1, 0, 2), told);
+    const learned = experience(-0.6);
+    const { posterior, usage, ratesByPace } = link(unseen(learned), paceAt(-1, 0, 2), learned);
     for (const weights of [posterior.weights, usage.weights, ...ratesByPace!]) {
       expect(weights.reduce((sum, weight) => sum + weight, 0)).toBeCloseTo(1, 12);
     }

@@ -16,7 +16,7 @@ const WORN = [...STEADY, seen('2025-12-01', 38_000, 1.5)];
 
 const before = outlookOf(VAN, STEADY);
 const after = outlookOf(VAN, WORN);
-const told = (from: Outlook | null, to: Outlook, cause: Cause): Record<string, number> => {
+const raisedBy = (from: Outlook | null, to: Outlook, cause: Cause): Record<string, number> => {
   const counts: Record<string, number> = {};
   for (const { type } of newsOf(standingIn(from), to, cause)) counts[type] = (counts[type] ?? 0) + 1;
   return counts;
@@ -30,19 +30,19 @@ describe('the events that an outlook raises', () => {
     ['experience', {}],
     ['program', {}],
   ])('the cause decides which events an outlook raises: %s', (cause, expected) => {
-    expect(told(before, after, cause)).toEqual(expected);
+    expect(raisedBy(before, after, cause)).toEqual(expected);
   });
 
   it('an outlook raises only events for what was not so before', () => {
-    expect(told(after, after, 'history')).toEqual({});
-    expect(told(after, before, 'history')).toEqual({});
-    expect(told(null, before, 'history')).toEqual({});
-    expect(told(null, after, 'history')).toEqual(told(before, after, 'history'));
+    expect(raisedBy(after, after, 'history')).toEqual({});
+    expect(raisedBy(after, before, 'history')).toEqual({});
+    expect(raisedBy(null, before, 'history')).toEqual({});
+    expect(raisedBy(null, after, 'history')).toEqual(raisedBy(before, after, 'history'));
   });
 
   it('an older visit than the newest raises no contradiction', () => {
     const later = outlookOf(VAN, [...WORN, { date: '2025-12-02', work: [{ kind: 'fluid-changed' }] }]);
-    expect(told(before, later, 'history')).toEqual({ 'limit.passed': 4 });
+    expect(raisedBy(before, later, 'history')).toEqual({ 'limit.passed': 4 });
   });
 });
 

@@ -37,7 +37,7 @@ describe('the distance along a vehicle’s visits', () => {
     expect(road.places.map((place) => place!.km)).toEqual([0, 40_000 * 1.609344 - 61_000]);
   });
 
-  it('without any odometer reading it counts days at the typical distance', () => {
+  it('the distance along a vehicle’s visits counts days at the typical distance if the odometer was never read', () => {
     const road = roadOf({ inService: { date: '2024-01-01' } }, [
       { date: '2024-04-10' },
       { date: '2024-07-19' },

@@ -66,11 +66,11 @@ describe('the chart of an axle', () => {
     const { picture } = drawn('one side replaced');
     const [y, x] = [mmScale(root), dayScale(root, 'past')];
     const marks = marksOf(ofClass(root, 'readings')[0]!);
-    const told = picture.panels[0]!.positions.flatMap(({ lives }) =>
+    const expected = picture.panels[0]!.positions.flatMap(({ lives }) =>
       lives.flatMap(({ readings }) => readings),
     );
-    expect(marks).toHaveLength(told.length);
-    for (const { day, mm } of told)
+    expect(marks).toHaveLength(expected.length);
+    for (const { day, mm } of expected)
       expect(marks.some((mark) => Math.abs(mark.y - y(mm)) < 1 && Math.abs(mark.x - x(day)) < 23)).toBe(true);
   });
 

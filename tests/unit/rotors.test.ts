@@ -100,8 +100,8 @@ describe('the figures of a rotor', () => {
     ],
   ])('run-out that cannot be judged says what is missing: %s', (_, rotor, readings, details) => {
     const { left } = rotorsAfter(oneVisit(evenly(27.6), evenly(27.6), { readings }), rotor);
-    const told = left.reasons.filter(({ field }) => field === 'runoutConformity');
-    expect(told.map(({ detail }) => detail)).toEqual(details);
+    const reasons = left.reasons.filter(({ field }) => field === 'runoutConformity');
+    expect(reasons.map(({ detail }) => detail)).toEqual(details);
   });
 
   it('a single point gives no variation, with a reason', () => {

@@ -1,5 +1,5 @@
 import { toDay, toFullDate } from '../calendar.js';
-import { chanceWithin, daysAt, type Crossing, type KeptProbability } from '../forecast/crossing.js';
+import { chanceWithin, daysAt, type Crossing, type StoredProbability } from '../forecast/crossing.js';
 import { roundChance } from '../rounding.js';
 import type { DateInterval } from '../vocabulary/wear.js';
 import type { Outlook } from './outlookShape.js';
@@ -8,7 +8,7 @@ import type { Outlook } from './outlookShape.js';
 
 /** For each quantile, the first day on which the chance reaches it; null beyond 30 years. */
 export function dateInterval(crossing: Crossing, asAtDate: string): DateInterval {
-  const at = (probability: KeptProbability): string | null => {
+  const at = (probability: StoredProbability): string | null => {
     const days = daysAt(crossing, probability);
     return days === null ? null : toFullDate(toDay(asAtDate) + days);
   };

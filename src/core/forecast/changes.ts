@@ -1,6 +1,6 @@
 import { COMPONENTS, COV, MM, PART, RATE, STATE, VAR_MM, VAR_RATE, WEIGHT } from './filter.js';
 import { zeros } from './floats.js';
-import { LIGHTEST_NODE, type Following, type Hypothesis } from './following.js';
+import { MIN_NODE_WEIGHT, type Following, type Hypothesis } from './following.js';
 import { decay } from './normal.js';
 
 /**
@@ -9,14 +9,14 @@ import { decay } from './normal.js';
  * of log b exchange weight and states.
  */
 
-/** A step in distance. If the rate changes, it changes half way. */
+/** A step in distance. A change of rate happens half way. */
 interface Step {
   /** 1000 km. */
   length: number;
   wanderVariance: number;
   /** Mean base rate before the step, mm per 1000 km. */
   rate: number;
-  /** Weight of each node that does not change, and weight that arrives at each node from all nodes. */
+  /** Weight that stays at each node, and weight that arrives there by a change of rate from all nodes. */
   staying: Float64Array;
   arriving: Float64Array;
   /** 1 / weight of each node after the step; 0 if the node has no weight. */
@@ -26,21 +26,21 @@ interface Step {
 export function driveWithChanges(following: Following, hypothesis: Hypothesis, length: number): void {
   const { rates, parts, lives } = following;
   const whole = zeros(STATE);
-  const step = stepOf(following, hypothesis, length);
+  const step = splitWeights(following, hypothesis, length);
   if (!step) return;
   parts.forEach((_, part) => {
     if (!lives[part]) return;
     const first = part * rates.length * PART;
     for (let component = 0; component < COMPONENTS; component++) {
       const at = first + component * STATE;
-      meanHalfWay(hypothesis.states, at, rates, step, whole);
+      writeMeanHalfWay(hypothesis.states, at, rates, step, whole);
       driveComponent(hypothesis.states, at, rates, step, whole);
     }
   });
 }
 
-/** Splits each node's weight into what stays and what arrives by a change; their sum is the new weight. */
-function stepOf(following: Following, hypothesis: Hypothesis, length: number): Step | null {
+/** Splits each node's weight into what stays and what arrives by a change, and sets the node's weight to their sum. */
+function splitWeights(following: Following, hypothesis: Hypothesis, length: number): Step | null {
   const { logRates, rates, model } = following;
   const { weights, origins } = hypothesis;
   const { jumpPerMm, jumpSd, wanderVariance } = model;
@@ -73,7 +73,7 @@ function stepOf(following: Following, hypothesis: Hypothesis, length: number): S
   // The nodes cover only the rates that the readings support, so the share of changes that lands outside them is lost.
   const spacing = nodes > 1 ? logRates[1]! - logRates[0]! : 1;
   reached = Math.max(reached, Math.sqrt(Math.PI / precision) / spacing);
-  const lightest = following.nodesStay ? 0 : LIGHTEST_NODE;
+  const lightest = following.nodesStay ? 0 : MIN_NODE_WEIGHT;
   const scale = zeros(nodes);
   for (let node = 0; node < nodes; node++) {
     staying[node] = (1 - chance) * weights[node]!;
@@ -87,7 +87,7 @@ function stepOf(following: Following, hypothesis: Hypothesis, length: number): S
   return { length, wanderVariance, rate, staying, arriving, scale };
 }
 
-/** Weight that arrives at a node originates from the nodes in proportion to their total weight. */
+/** Moves the origins with the weights: what arrives at a node comes from all nodes in proportion to their weight. */
 function moveOrigins(
   origins: Float64Array,
   nodes: number,
@@ -103,8 +103,8 @@ function moveOrigins(
 }
 
 /**
- * Moves one component of a part over the step. At each node, merges the states that arrive half way: `whole`, the mean
- * state over all nodes, at that node's rate.
+ * Moves one component of a part over the step. Merges the state that stays at each node with the one that arrives half
+ * way: `whole`, the mean state over all nodes, at that node's rate.
  */
 function driveComponent(
   states: Float64Array,
@@ -157,7 +157,8 @@ function driveComponent(
   }
 }
 
-function meanHalfWay(
+/** Writes to `whole` the mean half way of the states that do not change, with the rate relative to the node's. */
+function writeMeanHalfWay(
   states: Float64Array,
   first: number,
   rates: Float64Array,
@@ -165,7 +166,7 @@ function meanHalfWay(
   whole: Float64Array,
 ): void {
   const half = length / 2;
-  // Work with differences from one node's thickness, so that the squares keep their precision.
+  // Use differences from one node's thickness, so that the squares keep their precision.
   const about = states[first + MM]!;
   let total = 0;
   let weight = 0;

@@ -1,23 +1,23 @@
 import { hasStart, type PartTracks, type Track } from './filter.js';
 
 /**
- * Condenses long lives of parts, so that a part measured hundreds of times costs little more than any other. Nearby old
- * readings are replaced by their mean, which carries practically the same information about thickness and rate. Lives
- * with an ordinary number of readings are unchanged.
+ * Condenses long lives of parts, so that a part measured hundreds of times costs little more than any other. Replaces
+ * nearby old readings by their mean, which carries practically the same information about thickness and rate. Does not
+ * change lives with an ordinary number of readings.
  */
 
-/** Number of latest readings of a life that are always kept as they are. */
+/** Number of latest readings of a life that are never grouped. */
 const KEPT = 12;
-/** Older readings are grouped if they lie within this fraction of the life's length: length / STRETCHES. */
+/** Older readings may be grouped if they are within the life's length / STRETCHES of each other. */
 const STRETCHES = 24;
 /** Maximum readings per group, so that the product of their densities does not underflow. */
 const MAX_GROUP = 8;
 /** Minimum number of readings for a life to be condensed. */
-const MANY = 48;
+const MIN_READINGS = 48;
 /** A reading further than this from its group's mean, in standard uncertainties of the gauge, starts a new group. */
-const ALIKE = 4;
+const MAX_APART = 4;
 
-/** A group of nearby readings, replaced by its mean. */
+/** A group of nearby readings, to be replaced by its mean. */
 interface Together {
   first: number;
   count: number;
@@ -30,7 +30,8 @@ interface Together {
 }
 
 /**
- * Number of latest sets kept in full. Of older sets only the last readings matter: they give the set's overall rate.
+ * Number of latest sets that keep all their readings. An older set keeps only its last ones, which give its overall
+ * rate.
  */
 const RECENT_LIVES = 3;
 const LAST_OF_OLD = 2;
@@ -45,11 +46,11 @@ export function condensed(part: PartTracks): PartTracks {
   if (!lives.some((life, index) => isLong(life) || isOld(index))) return part;
   return {
     ...part,
-    lives: lives.map((life, index) => (isOld(index) ? endOf(life) : condensedLife(life))),
+    lives: lives.map((life, index) => (isOld(index) ? endOf(life) : condenseLife(life))),
   };
 }
 
-/** A life's last readings. Unchanged if the start is unknown, since it then begins with its first reading. */
+/** A life with its last readings only; unchanged if the start is unknown, since the first reading is then its start. */
 function endOf(life: Track): Track {
   const { at, atSd, mm, gaugeVariance, counts, scatter } = life;
   if (!hasStart(life) || at.length <= LAST_OF_OLD) return life;
@@ -66,9 +67,9 @@ function endOf(life: Track): Track {
   };
 }
 
-const isLong = ({ at }: Track): boolean => at.length >= MANY;
+const isLong = ({ at }: Track): boolean => at.length >= MIN_READINGS;
 
-function condensedLife(life: Track): Track {
+function condenseLife(life: Track): Track {
   if (!isLong(life)) return life;
   const { at, startAt, startMm, set } = life;
   const old = at.length - KEPT;
@@ -78,8 +79,8 @@ function condensedLife(life: Track): Track {
     const group = groups.at(-1);
     // Keep the first reading: it may be the start of the life.
     const isAlone = index <= 1 || index >= old;
-    if (!isAlone && isClose(life, index, group!, width)) add(life, index, group!);
-    else groups.push(alone(life, index));
+    if (!isAlone && isClose(life, index, group!, width)) addToGroup(life, index, group!);
+    else groups.push(groupOfOne(life, index));
   }
   const each = (of: (group: Together) => number): Float64Array => Float64Array.from(groups, of);
   return {
@@ -102,11 +103,11 @@ function isClose({ at, mm, gaugeVariance }: Track, index: number, group: Togethe
     group.count < MAX_GROUP &&
     at[index]! - at[group.first]! < width &&
     variance === group.gaugeVariance &&
-    (mm[index]! - group.mm) ** 2 < ALIKE ** 2 * variance
+    (mm[index]! - group.mm) ** 2 < MAX_APART ** 2 * variance
   );
 }
 
-const alone = ({ at, atSd, mm, gaugeVariance }: Track, index: number): Together => ({
+const groupOfOne = ({ at, atSd, mm, gaugeVariance }: Track, index: number): Together => ({
   first: index,
   count: 1,
   at: at[index]!,
@@ -116,7 +117,7 @@ const alone = ({ at, atSd, mm, gaugeVariance }: Track, index: number): Together 
   gaugeVariance: gaugeVariance[index]!,
 });
 
-function add({ at, atSd, mm }: Track, index: number, group: Together): void {
+function addToGroup({ at, atSd, mm }: Track, index: number, group: Together): void {
   group.count += 1;
   const apart = mm[index]! - group.mm;
   group.at += (at[index]! - group.at) / group.count;

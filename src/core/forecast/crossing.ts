@@ -36,8 +36,8 @@ const DISTANCE_STEPS = 32;
 /** Chance at the ends of a table: of having reached the limit at its start, and of not having reached it at its end. */
 const HARDLY_ANY = 5e-4;
 /** Bounds on the ends of the table, 1000 km. */
-const FARTHEST = 20_000;
-const NEAREST = 0.02;
+const MAX_DISTANCE = 20_000;
+const MIN_DISTANCE = 0.02;
 
 /**
  * @param limited parts with a known state and a limit; at least one
@@ -54,8 +54,8 @@ export function survival(
   const at = survivalAt(posterior, limited);
   const atStart = at(0);
   const slowest = changes.perMm > 0 ? Math.exp(2 * changes.sd) : 1;
-  const to = slowest * firstFrom(1, (ahead) => at(ahead) < HARDLY_ANY);
-  const from = lastFrom(to / 2, (ahead) => atStart - at(ahead) < HARDLY_ANY);
+  const to = slowest * doubleUntil(1, (ahead) => at(ahead) < HARDLY_ANY);
+  const from = halveUntil(to / 2, (ahead) => atStart - at(ahead) < HARDLY_ANY);
   const logStep = Math.log(to / from) / (steps - 1);
   const distances = filled(steps, (index) => from * Math.exp(index * logStep));
   const chances = zeros((1 + steps) * nodes);
@@ -73,7 +73,7 @@ export function survival(
 /** Share of the distance ahead driven at the changed rate: three equally likely points. */
 const SHARES_CHANGED = [1 / 6, 1 / 2, 5 / 6];
 
-/** Allows for future changes of rate. After a change, a distance wears the pads like a longer or a shorter one. */
+/** Allows for future changes of rate. After a change, a distance wears the pads as a longer or shorter one would. */
 function withChanges(steady: Survival, posterior: WearPosterior, distances: Float64Array): Survival {
   const { perMm, sd } = posterior.changes;
   const rate = weighted(posterior.weights, posterior.rates, 0);
@@ -87,7 +87,7 @@ function withChanges(steady: Survival, posterior: WearPosterior, distances: Floa
   return withStretches(steady, chances, stretches);
 }
 
-/** Allows for a part that starts to drag. The remaining distance then wears it like a longer one. */
+/** Allows for a part that starts to drag. The remaining distance then wears it as a longer one would. */
 function withDrags(steady: Survival, { drags }: WearPosterior, distances: Float64Array): Survival {
   const chances = mapped(distances, (distance) => 1 - Math.exp(-drags.per1000Km * distance));
   const stretches = SHARES_CHANGED.map((share) => ({
@@ -97,7 +97,7 @@ function withDrags(steady: Survival, { drags }: WearPosterior, distances: Float6
   return withStretches(steady, chances, stretches);
 }
 
-/** @param chances for each entry: the chance that the distance up to it wears the pads like one of another length */
+/** @param chances for each entry, the chance that the rate changes, or a part starts to drag, before it */
 function withStretches(
   steady: Survival,
   chances: Float64Array,
@@ -157,10 +157,10 @@ function falling({ atStart, values }: SurvivalRow): SurvivalRow {
   return { atStart, values };
 }
 
-/** Only every n-th entry of a table is compared. */
+/** {@link isSooner} compares only every n-th entry of a table. */
 const COMPARED = 4;
 /** Smaller differences in chance count as equal. */
-const ALIKE = 1e-5;
+const TOLERANCE = 1e-5;
 
 /** Whether a posterior reaches the limit sooner than a table, at any compared distance. */
 export function isSooner(
@@ -169,9 +169,9 @@ export function isSooner(
   { from, logStep, unchanged: { atStart, values } }: Survival,
 ): boolean {
   const at = survivalAt(posterior, limited);
-  if (at(0) < atStart - ALIKE) return true;
+  if (at(0) < atStart - TOLERANCE) return true;
   for (let index = COMPARED - 1; index < values.length; index += COMPARED) {
-    if (at(from * Math.exp(index * logStep)) < values[index]! - ALIKE) return true;
+    if (at(from * Math.exp(index * logStep)) < values[index]! - TOLERANCE) return true;
   }
   return false;
 }
@@ -193,16 +193,16 @@ function weighted(weights: Float64Array, chances: Float64Array, first: number): 
 }
 
 /** Doubles a distance from `start` until the condition holds. */
-function firstFrom(start: number, holds: (ahead: number) => boolean): number {
+function doubleUntil(start: number, holds: (ahead: number) => boolean): number {
   let ahead = start;
-  while (ahead < FARTHEST && !holds(ahead)) ahead *= 2;
+  while (ahead < MAX_DISTANCE && !holds(ahead)) ahead *= 2;
   return ahead;
 }
 
 /** Halves a distance from `start` until the condition holds. */
-function lastFrom(start: number, holds: (ahead: number) => boolean): number {
+function halveUntil(start: number, holds: (ahead: number) => boolean): number {
   let ahead = start;
-  while (ahead > NEAREST && !holds(ahead)) ahead /= 2;
+  while (ahead > MIN_DISTANCE && !holds(ahead)) ahead /= 2;
   return ahead;
 }
 
@@ -254,7 +254,7 @@ export const PROBABILITIES: readonly number[] = [
   0.999,
 ];
 
-/** Thirty years; later dates are not given. */
+/** Thirty years; the forecast gives no later date. */
 export const LONGEST_DAYS = 10_957;
 
 /** When the limit is reached, compact enough to store for every axle. */
@@ -337,8 +337,8 @@ export function crossingDays(
   const already = Math.max(minAlready, 1 - table.atStart);
   const within = reachedWithin(table, usage);
   const reached = (days: number) => Math.max(already, within(days));
-  const last = firstFrom(1, (days) => days >= LONGEST_DAYS || reached(days) > 1 - HARDLY_ANY);
-  const first = lastFrom(last / 2, (days) => reached(days) - already < HARDLY_ANY);
+  const last = doubleUntil(1, (days) => days >= LONGEST_DAYS || reached(days) > 1 - HARDLY_ANY);
+  const first = halveUntil(last / 2, (days) => reached(days) - already < HARDLY_ANY);
   const logStep = Math.log(last / first) / (steps - 1);
   const chances = zeros(steps);
   let highest = already;
@@ -359,11 +359,11 @@ export function crossingDays(
   return { already, days };
 }
 
-/** Stored probabilities for which dates are given. */
-export type KeptProbability = 0.05 | 0.1 | 0.25 | 0.5 | 0.75 | 0.9;
+/** The stored probabilities for which answers give dates. */
+export type StoredProbability = 0.05 | 0.1 | 0.25 | 0.5 | 0.75 | 0.9;
 
 /** Whole days by which the limit is reached with a stored probability. */
-export function daysAt({ days }: Crossing, probability: KeptProbability): number | null {
+export function daysAt({ days }: Crossing, probability: StoredProbability): number | null {
   const at = days[PROBABILITIES.indexOf(probability)] ?? null;
   return at === null ? null : Math.ceil(at);
 }

@@ -10,7 +10,7 @@ import type { UsagePosterior } from './usagePosterior.js';
  */
 
 const DAYS_A_YEAR = 365.25;
-const madeBefore = new WeakMap<Experience, Experience>();
+const cache = new WeakMap<Experience, Experience>();
 
 /** The posterior of use of a vehicle with this road. */
 export const usageOn = (road: Road, { usage }: Experience): UsagePosterior =>
@@ -21,7 +21,7 @@ export const experienceOn = (road: Road, experience: Experience): Experience =>
   road.isByDistance ? experience : experienceByDays(experience);
 
 function experienceByDays(experience: Experience): Experience {
-  const known = madeBefore.get(experience);
+  const known = cache.get(experience);
   if (known) return known;
   const { usage, correlation } = experience;
   const pace = momentsOf(usage, ({ logPaceMean, logPaceSd }) => [logPaceMean, logPaceSd]);
@@ -32,7 +32,7 @@ function experienceByDays(experience: Experience): Experience {
       const together = 2 * correlation * parameters.logRateSd * pace.sd;
       const logRateSd = Math.sqrt(parameters.logRateSd ** 2 + pace.sd ** 2 + together);
       const wander = Math.hypot(parameters.wander, Math.exp(logRateMean) * Math.sqrt(scatter));
-      // Changes of use are already part of the wander; changes of the wear rate cannot be told from them.
+      // The wander already includes changes of use, and changes of the wear rate look the same.
       return { weight, parameters: { ...parameters, logRateMean, logRateSd, wander, jumpPerMm: 0 } };
     });
   const made = {
@@ -41,7 +41,7 @@ function experienceByDays(experience: Experience): Experience {
     rotors: byDays(experience.rotors),
     correlation: 0,
   };
-  madeBefore.set(experience, made);
+  cache.set(experience, made);
   return made;
 }
 

@@ -11,7 +11,7 @@ export interface Stop {
   looks: Look[];
 }
 
-interface Happening {
+interface PartEvent {
   at: number;
   /** Order of events at the same distance. */
   phase: number;
@@ -23,25 +23,25 @@ interface Happening {
  * done, new parts after it.
  */
 export function stopsOf(parts: readonly PartTracks[]): Stop[] {
-  const happenings = parts.flatMap(happeningsOf);
-  happenings.sort((a, b) => a.at - b.at || a.phase - b.phase);
+  const events = parts.flatMap(eventsOf);
+  events.sort((a, b) => a.at - b.at || a.phase - b.phase);
   const stops: Stop[] = [];
   let phase = -1;
-  for (const happening of happenings) {
+  for (const event of events) {
     let stop = stops.at(-1);
-    if (!stop || stop.at !== happening.at || phase !== happening.phase) {
-      stop = { at: happening.at, begun: [], freed: [], looks: [] };
+    if (!stop || stop.at !== event.at || phase !== event.phase) {
+      stop = { at: event.at, begun: [], freed: [], looks: [] };
       stops.push(stop);
     }
-    phase = happening.phase;
-    happening.add(stop);
+    phase = event.phase;
+    event.add(stop);
   }
   return stops;
 }
 
-/** Readings get even phases, work odd ones. */
-function happeningsOf({ lives, freedAt = [] }: PartTracks, part: number): Happening[] {
-  const happenings: Happening[] = freedAt.map((at) => ({
+/** Readings have even phases, work has odd ones. */
+function eventsOf({ lives, freedAt = [] }: PartTracks, part: number): PartEvent[] {
+  const events: PartEvent[] = freedAt.map((at) => ({
     at,
     phase: 1,
     add: (stop) => stop.freed.push(part),
@@ -59,11 +59,11 @@ function happeningsOf({ lives, freedAt = [] }: PartTracks, part: number): Happen
     const begin = (stop: Stop) => stop.begun.push({ part, life });
     if (hasStart(life)) {
       reach(life.startAt!, true);
-      happenings.push({ at: here, phase, add: begin });
+      events.push({ at: here, phase, add: begin });
     }
     life.at.forEach((at, index) => {
       reach(at, false);
-      happenings.push({
+      events.push({
         at: here,
         phase,
         add: (stop) => {
@@ -73,5 +73,5 @@ function happeningsOf({ lives, freedAt = [] }: PartTracks, part: number): Happen
       });
     });
   }
-  return happenings;
+  return events;
 }

@@ -73,8 +73,8 @@ const INVERSE_SQRT_2PI = 1 / Math.sqrt(2 * Math.PI);
 /** Relative spread of the rate of a part that wears fast. */
 const FAST_SPREAD = 0.2;
 /** Components with less weight than this are dropped. */
-export const LIGHTEST_COMPONENT = 1e-5;
-/** Avoids a division by zero in lanes that the readings rule out. */
+export const MIN_COMPONENT_WEIGHT = 1e-5;
+/** Prevents a division by zero in lanes that the readings rule out. */
 const MIN_DENSITY = 1e-300;
 
 /** One draw of the parameters, precomputed for the filter. */
@@ -162,8 +162,8 @@ export interface Look {
 const BEYOND_NEW_MM = 1;
 
 /**
- * Width of the range in which a gross misreading of a part lies, uniformly, mm: from 0 to a little more than new. A part
- * that is replaced with most of its thickness left, such as a rotor, is not read far from what it can be.
+ * Width of the uniform range of a part's gross misreading, mm: from 0 to a little more than new. A part that is
+ * replaced with most of its thickness left, such as a rotor, is misread only near its possible range.
  */
 export function misreadRangeMm({ set, startMm, mm }: Track): number {
   if (set?.habits.misreadMm) return set.newMm - set.limitMm + 2 * set.habits.misreadMm;
@@ -266,7 +266,7 @@ export function addByMoments(into: Float64Array, target: number, from: Float64Ar
     share * (from[source + VAR_RATE]! - into[target + VAR_RATE]!) + between * apartRate * apartRate;
 }
 
-/** Dragging starts after a quarter or three quarters of a step: mean of the remaining share, and of its square. */
+/** Dragging starts a quarter or three quarters into a step: mean of the remaining share, and of its square. */
 const DRAGGED = 0.5;
 const DRAGGED_SQUARE = 0.3125;
 
@@ -304,7 +304,7 @@ export function beganToDrag(
   );
 }
 
-/** A freed part wears normally from here on. */
+/** Frees a part, which wears normally from here on. */
 export function free(states: Float64Array, at: number, { dragFactor }: FilterModel): void {
   const dragging = at + DRAGGING;
   if (states[dragging + WEIGHT]! <= 0) return;
@@ -352,7 +352,7 @@ export function takeIntoComponent(
   states[at + VAR_RATE]! += less * gainRate * gainRate;
 }
 
-/** The same if a sudden loss may explain the reading; the loss is normal, cut off at 0. */
+/** The same where a sudden loss may explain the reading. The loss is normal, cut off at 0. */
 function takeSuddenLoss(
   states: Float64Array,
   at: number,

@@ -80,7 +80,7 @@ export function carryOutFitTask(task: FitTask): FitTaskDone {
 /** @throws {UnsoundFit} */
 export function fitExperience(vehicles: readonly VehicleRecord[]): FittedExperience {
   const tasks = fitTasks(vehicles);
-  return joined(vehicles, new Map([...tasks].map(([name, task]) => [name, carryOutFitTask(task)])));
+  return assembleFit(vehicles, new Map([...tasks].map(([name, task]) => [name, carryOutFitTask(task)])));
 }
 
 /**
@@ -94,7 +94,7 @@ export async function fitExperienceBy(
 ): Promise<FittedExperience> {
   const tasks = fitTasks(vehicles);
   const done = await carryOut([...tasks.values()]);
-  return joined(vehicles, new Map([...tasks.keys()].map((name, index) => [name, done[index]!])));
+  return assembleFit(vehicles, new Map([...tasks.keys()].map((name, index) => [name, done[index]!])));
 }
 
 const USAGE = 'usage';
@@ -123,7 +123,7 @@ function membersOf(vehicles: readonly VehicleRecord[], group: Group): Member[] {
   );
 }
 
-function joined(
+function assembleFit(
   vehicles: readonly VehicleRecord[],
   done: ReadonlyMap<string, FitTaskDone>,
 ): FittedExperience {
@@ -146,16 +146,16 @@ export class UnsoundFit extends Error {
   override name = 'UnsoundFit';
 }
 
-/** @throws {UnsoundFit} if a number is not finite or no draw is left */
+/** @throws {UnsoundFit} if a number is not finite or no draw has enough weight */
 function refuseUnsound(fitted: Readonly<Record<string, unknown>>): void {
   const fault = findNotFinite(fitted) ?? findWithoutDraws(fitted);
-  if (fault !== null) throw new UnsoundFit(`the histories could not be fitted: ${fault}`);
+  if (fault !== null) throw new UnsoundFit(`the fit to the histories failed: ${fault}`);
 }
 
 function findWithoutDraws(value: unknown, path: readonly string[] = []): string | null {
   if (typeof value !== 'object' || value === null) return null;
   if ('draws' in value && weighty(value.draws as FittedWear['draws']).length === 0) {
-    return `${[...path, 'draws'].join(' / ')} is without a draw that counts`;
+    return `${[...path, 'draws'].join(' / ')} has no draw of sufficient weight`;
   }
   for (const [name, member] of Object.entries(value)) {
     const found = findWithoutDraws(member, [...path, name]);
@@ -232,14 +232,14 @@ function drawsFor(
   const starting = startingExperience(group);
   return {
     ...starting,
-    pads: fitted?.pads ? completed(wearDraws(fitted.pads, model), starting.pads) : starting.pads,
-    rotors: fitted?.rotors ? completed(wearDraws(fitted.rotors, model), starting.rotors) : starting.rotors,
-    usage: usage ? completed(usageDraws(usage, model), starting.usage) : starting.usage,
+    pads: fitted?.pads ? withMissing(wearDraws(fitted.pads, model), starting.pads) : starting.pads,
+    rotors: fitted?.rotors ? withMissing(wearDraws(fitted.rotors, model), starting.rotors) : starting.rotors,
+    usage: usage ? withMissing(usageDraws(usage, model), starting.usage) : starting.usage,
   };
 }
 
-/** Parameters missing from a fit by an older version get their starting values until the next fit. */
-function completed<Parameters>(draws: Draw<Parameters>[], starting: readonly Draw<Parameters>[]) {
+/** Adds the starting values of parameters that a fit by an older version lacks. */
+function withMissing<Parameters>(draws: Draw<Parameters>[], starting: readonly Draw<Parameters>[]) {
   const { parameters: known } = starting[0]!;
   return draws.map(({ weight, parameters }) => ({ weight, parameters: { ...known, ...parameters } }));
 }
@@ -251,7 +251,7 @@ export interface ExperienceQuestion {
   version: number | string;
 }
 
-/** The experience for an axle of a model: its model's, or else its class's, or else the starting values. */
+/** The experience for an axle: that of its model, or else of its class, or else the starting values. */
 export function experienceFrom(
   fitted: FittedExperience,
   { axleClass, model, version }: ExperienceQuestion,
@@ -269,12 +269,12 @@ export function experienceFrom(
       ...(known ? [model] : []),
     ].join(' '),
     words: wordsFor(axleClass, model, fittedClass),
-    correlation: fittedClass ? narrowed(fittedClass, fitted.usage, made) : 0,
+    correlation: fittedClass ? reducedCorrelation(fittedClass, fitted.usage, made) : 0,
   };
 }
 
-/** Reduces the correlation, which is within a model, for the added uncertainty of the model's own mean. */
-function narrowed(
+/** The fitted correlation, which is within a model, reduced for the uncertainty of the model's own mean. */
+function reducedCorrelation(
   { pads, correlation }: FittedClass,
   usage: FittedUsage | null,
   made: Pick<Experience, 'pads' | 'usage'>,
@@ -289,7 +289,7 @@ const meanOf = <Name extends string>(draws: readonly Draw<Record<Name, number>>[
   draws.reduce((sum, { weight, parameters }) => sum + weight * parameters[name], 0);
 
 /** With fewer vehicles of the model than this, the words also mention the other vehicles of the class. */
-const FEW = 10;
+const MIN_OWN_VEHICLES = 10;
 
 function wordsFor(group: Group, model: string | null, fitted: FittedClass | undefined): string {
   const vehicles = fitted?.vehicles ?? 0;
@@ -300,12 +300,12 @@ function wordsFor(group: Group, model: string | null, fitted: FittedClass | unde
   if (own === 0) return `${axleWords(fitted.pads.axles, group)} of this shop`;
   const ofModel = `${countInWords(own, 'vehicle')} of this model`;
   const others = fitted.pads.axles - (fitted.pads.models[model!]?.axles ?? 0);
-  return own >= FEW || others === 0
+  return own >= MIN_OWN_VEHICLES || others === 0
     ? ofModel
     : `${ofModel} and ${axleWords(others, group, 'other ')} of this shop`;
 }
 
-/** The words of an experience without numbers of vehicles, for users who may see only part of the shop. */
+/** Removes the numbers of vehicles from an experience's words, for users who may see only part of the shop. */
 export const withoutCounts = (words: string): string =>
   words
     .replace(/\b\d[\d,]* (other )?(front|rear) (axle|axles)\b/g, '$1$2 axles')

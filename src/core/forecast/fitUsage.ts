@@ -7,8 +7,8 @@ import { along, USAGE_BELIEFS, type UsageLearned } from './starting.js';
 import { followPace, placePaces, stretchEvidence, type StretchEvidence } from './usage.js';
 
 /**
- * Fit of use over time: log paces are normal about their model's mean, and the models' means about the shop's. A
- * vehicle whose use changes is redrawn from its model, so the filter runs again for each trial mean.
+ * Fit of use over time: log paces are normal about their model's mean, and the models' means about the shop's. When its
+ * use changes, a vehicle's pace is redrawn from its model, so the filter runs again for each trial mean.
  */
 
 export interface UsageHistory {
@@ -107,24 +107,24 @@ function poolPaces(
   return poolGroup({ curve: members, log: logAt }, { mean: values.logPaceMean, sd: values.modelSd }, start);
 }
 
-/** The population's parameters come first; changing any other one means recomputing the densities of the stretches. */
+/** Number of parameters of the population, which come first. Changing any other one recomputes the densities. */
 const POPULATION = 3;
-const KEPT = 3;
+const MAX_CACHED = 3;
 
 function objectiveOf(histories: readonly UsageHistory[]) {
   const logPaces = placeNodes();
   const paces = logPaces.map(Math.exp);
   const groups = groupsOf(histories);
-  const kept: { key: string; evidence: Evidence[][] }[] = [];
+  const cache: { key: string; evidence: Evidence[][] }[] = [];
   const starts = new Map<number, number>();
   const evidenceFor = (key: string, parameters: UsageParameters): Evidence[][] => {
-    const known = kept.find((entry) => entry.key === key);
+    const known = cache.find((entry) => entry.key === key);
     if (known) return known.evidence;
     const evidence = groups.map((group) =>
       group.map(({ stretches }) => stretchEvidence(stretches, parameters, paces)),
     );
-    kept.unshift({ key, evidence });
-    kept.length = Math.min(kept.length, KEPT);
+    cache.unshift({ key, evidence });
+    cache.length = Math.min(cache.length, MAX_CACHED);
     return evidence;
   };
   return (x: Float64Array): number => {

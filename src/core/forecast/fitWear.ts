@@ -67,11 +67,11 @@ export function fitPads(histories: readonly AxleHistory[], beliefs: WearBeliefs)
   const axles = prepare(histories, beliefs);
   if (axles.length === 0) return null;
   const sample = evenly(axles, MAX_FOR_SHAPE);
-  const plain = shapeOf(sample, withJumps(beliefs, 0), PLAIN);
+  const plain = fitShape(sample, withJumps(beliefs, 0), PLAIN);
   const { jumpPerMm: belief } = beliefs.learned;
-  if (belief.sd === 0) return fitted(axles, withJumps(beliefs, belief.value), plain);
+  if (belief.sd === 0) return fitClass(axles, withJumps(beliefs, belief.value), plain);
   const { shape, beliefs: learned } = withChanges(beliefs, plain);
-  const found = fitted(axles, shape === plain ? withJumps(beliefs, 0) : beliefs, shape);
+  const found = fitClass(axles, shape === plain ? withJumps(beliefs, 0) : beliefs, shape);
   if (shape !== plain) return found;
   const { jumpPerMm, jumpSd } = learned.given;
   const draws = found.draws.map((draw) => ({
@@ -84,7 +84,7 @@ export function fitPads(histories: readonly AxleHistory[], beliefs: WearBeliefs)
 export function fitRotors(histories: readonly AxleHistory[], beliefs: WearBeliefs): FittedWear | null {
   const axles = prepare(histories, beliefs);
   if (axles.length === 0) return null;
-  return fitted(axles, beliefs, shapeOf(evenly(axles, MAX_FOR_SHAPE), beliefs, ROTOR));
+  return fitClass(axles, beliefs, fitShape(evenly(axles, MAX_FOR_SHAPE), beliefs, ROTOR));
 }
 
 /** One axle with fixed nodes of log b, so that the likelihood is smooth in the parameters. */
@@ -113,7 +113,7 @@ function prepare(histories: readonly AxleHistory[], beliefs: WearBeliefs): Prepa
     const readings = countReadings(parts);
     if (readings === 0) return [];
     const unplaced = { model, parts, stops: stopsOf(parts), readings, around, nodes: NOWHERE };
-    return [placed(unplaced, beliefs.given, around)];
+    return [withNodesPlaced(unplaced, beliefs.given, around)];
   });
 }
 
@@ -126,12 +126,12 @@ const NODES = 15;
 const NODES_WITH_JUMPS = 21;
 const COARSE_NODES = 41;
 const REACH = 4.5;
-/** Nodes whose log posterior is further than this below the maximum are left out; for the first and the last rate. */
+/** Nodes whose log posterior is further than this below the maximum are left out, of the first and of the last rate. */
 const NEGLIGIBLE = 10;
 const NEGLIGIBLE_AT_END = 6;
 
 /** The axle with evenly spaced nodes over the part of the prior that the readings support. */
-function placed(axle: Prepared, parameters: WearParameters, around: Around): Prepared {
+function withNodesPlaced(axle: Prepared, parameters: WearParameters, around: Around): Prepared {
   const step = (2 * REACH * around.sd) / (COARSE_NODES - 1);
   const coarse = Float64Array.from(
     { length: COARSE_NODES },
@@ -230,13 +230,13 @@ const LOG_SQRT_2PI = 0.5 * Math.log(2 * Math.PI);
 
 /**
  * Minimum spread in node spacings. With a narrower spread, the sum over nodes diverges where the mean meets a node. A
- * narrower spread counts as this wide; its prior keeps it near there.
+ * narrower spread counts as this wide; its prior keeps it close to that.
  */
-const NARROWEST_STEPS = 0.6;
+const MIN_SPREAD_STEPS = 0.6;
 
 /** Adds the log likelihood of an axle whose log base rate is normal about `mean`, with its derivatives by the mean. */
 function addCurve({ nodes, top, values }: NodeLikelihood, mean: number, spread: number, into: Curve): void {
-  const sd = Math.max(spread, NARROWEST_STEPS * (nodes[1]! - nodes[0]!));
+  const sd = Math.max(spread, MIN_SPREAD_STEPS * (nodes[1]! - nodes[0]!));
   const smallest = minSquare(nodes, mean, sd);
   let sum = 0;
   let first = 0;
@@ -295,21 +295,21 @@ function poolAxles(axles: readonly NodeLikelihood[], values: Values, start?: num
   );
 }
 
-/** The population's parameters come first; changing any other one means running the filter again. */
+/** Number of parameters of the population, which come first. Changing any other one runs the filter again. */
 const POPULATION = 3;
-const KEPT = 3;
+const MAX_CACHED = 3;
 
 /** Negative log posterior of the learned parameters, given a class's axles. */
 function objectiveOf(axles: readonly Prepared[], beliefs: WearBeliefs, names: readonly WearLearned[]) {
   const groups = groupsOf(axles);
-  const kept: { key: string; axles: NodeLikelihood[][] }[] = [];
+  const cache: { key: string; axles: NodeLikelihood[][] }[] = [];
   const starts = new Map<number, number>();
   const filtered = (key: string, parameters: WearParameters): NodeLikelihood[][] => {
-    const known = kept.find((entry) => entry.key === key);
+    const known = cache.find((entry) => entry.key === key);
     if (known) return known.axles;
     const made = groups.map((group) => group.map((axle) => atNodes(axle, parameters)));
-    kept.unshift({ key, axles: made });
-    kept.length = Math.min(kept.length, KEPT);
+    cache.unshift({ key, axles: made });
+    cache.length = Math.min(cache.length, MAX_CACHED);
     return made;
   };
   return (x: Float64Array): number => {
@@ -333,20 +333,20 @@ interface Shape {
   axles: readonly Prepared[];
 }
 
-/** The mode, found twice: with nodes placed for the starting values, then with nodes placed for the first result. */
-function shapeOf(
+/** Finds the mode twice: with nodes placed for the starting values, then with nodes placed for the first result. */
+function fitShape(
   sample: readonly Prepared[],
   beliefs: WearBeliefs,
   names: readonly WearLearned[],
   start = new Float64Array(names.length),
 ): Shape {
   const rough = minimise(objectiveOf(evenly(sample, MAX_AT_FIRST), beliefs, names), start, 0.3);
-  const axles = replaced(sample, beliefs, valuesAt(beliefs, names, rough.x));
+  const axles = withNodesPlacedAgain(sample, beliefs, valuesAt(beliefs, names, rough.x));
   return { names, mode: minimise(objectiveOf(axles, beliefs, names), rough.x), axles };
 }
 
-/** Places the nodes again around each axle's posterior; slightly wide, since draws lie on either side of the mode. */
-function replaced(axles: readonly Prepared[], beliefs: WearBeliefs, values: Values): Prepared[] {
+/** Places the nodes again around each axle's posterior; somewhat wider, since draws lie on either side of the mode. */
+function withNodesPlacedAgain(axles: readonly Prepared[], beliefs: WearBeliefs, values: Values): Prepared[] {
   const parameters = parametersAt(beliefs, values);
   const replacements = new Map<Prepared, Prepared>();
   for (const group of groupsOf(axles)) {
@@ -355,7 +355,8 @@ function replaced(axles: readonly Prepared[], beliefs: WearBeliefs, values: Valu
       values,
     );
     const sd = Math.hypot(1.3 * values.logRateSd, Math.sqrt(pooled.variance));
-    for (const axle of group) replacements.set(axle, placed(axle, parameters, { mean: pooled.mean, sd }));
+    for (const axle of group)
+      replacements.set(axle, withNodesPlaced(axle, parameters, { mean: pooled.mean, sd }));
   }
   return axles.map((axle) => replacements.get(axle)!);
 }
@@ -375,7 +376,7 @@ function withChanges(beliefs: WearBeliefs, plain: Shape): { shape: Shape; belief
   const sample = evenly(plain.axles, MAX_WITH_JUMPS);
   const start = new Float64Array(WITH_JUMPS.length);
   start.set(plain.mode.x);
-  const axles = replaced(sample, beliefs, valuesAt(beliefs, WITH_JUMPS, start));
+  const axles = withNodesPlacedAgain(sample, beliefs, valuesAt(beliefs, WITH_JUMPS, start));
   const without = objectiveOf(axles, withJumps(beliefs, 0), PLAIN)(plain.mode.x);
   const objective = objectiveOf(axles, beliefs, WITH_JUMPS);
   if (objective(start) < without) {
@@ -399,10 +400,10 @@ const withJumps = (beliefs: WearBeliefs, jumpPerMm: number): WearBeliefs => ({
   given: { ...beliefs.given, jumpPerMm },
 });
 
-function fitted(all: readonly Prepared[], beliefs: WearBeliefs, { names, mode, axles }: Shape): FittedWear {
+function fitClass(all: readonly Prepared[], beliefs: WearBeliefs, { names, mode, axles }: Shape): FittedWear {
   const points = drawAround(objectiveOf(axles, beliefs, names), mode, DRAWS);
   const values = points.map(({ x }) => valuesAt(beliefs, names, x));
-  const groups = groupsOf(replaced(all, beliefs, valuesAt(beliefs, names, mode.x)));
+  const groups = groupsOf(withNodesPlacedAgain(all, beliefs, valuesAt(beliefs, names, mode.x)));
   const models = groups.flatMap((group): [string, FittedModel][] => {
     const { model } = group[0]!;
     return model === null ? [] : [[model, modelOf(group, beliefs, values)]];

@@ -1,21 +1,26 @@
 /**
- * Arrays of numbers for the forecast, cut from larger blocks. An outlook needs several hundred short arrays; allocating
- * each on its own costs more than many of the calculations with it. Each piece of a block is handed out once, so the
- * arrays are as independent as others.
+ * Allocates arrays of numbers for the forecast from larger blocks. An outlook needs several hundred short arrays, and
+ * allocating each on its own costs more than many of the calculations with it. No two arrays share a piece of a block.
  */
 
 /** Numbers in a block, 64 KiB. */
 const BLOCK = 8192;
 /** Longer arrays get a block of their own. */
-const LONGEST_PIECE = BLOCK / 4;
+const MAX_PIECE = BLOCK / 4;
 const BYTES = Float64Array.BYTES_PER_ELEMENT;
 
 let block = new ArrayBuffer(BLOCK * BYTES);
 let used = 0;
 
-/** An array of zeros. */
+/**
+ * An array of zeros.
+ *
+ * @throws RangeError if the length is not a whole number. After NaN, every later array would begin at the same place of
+ *   its block, and all forecasts of the process would be wrong.
+ */
 export function zeros(length: number): Float64Array {
-  if (length > LONGEST_PIECE) return new Float64Array(length);
+  if (!Number.isInteger(length)) throw new RangeError(`an array cannot hold ${length} numbers`);
+  if (length > MAX_PIECE) return new Float64Array(length);
   if (used + length > BLOCK) {
     block = new ArrayBuffer(BLOCK * BYTES);
     used = 0;

@@ -25,19 +25,19 @@ import {
   type Track,
 } from './filter.js';
 import { driveWithChanges } from './changes.js';
-import { LIGHTEST_NODE, type Following, type Hypothesis, type Told } from './following.js';
+import { MIN_NODE_WEIGHT, type Following, type Hypothesis, type Assumptions } from './following.js';
 import { takeReading } from './takeReading.js';
 import { beginAtUnknownAge, type AgeBelief } from './unknownAge.js';
-import { ageDensity, LINING_HABITS, oldestAge, originalChance, usualLife } from './renewal.js';
+import { ageDensity, maxAge, originalChance, usualLife } from './renewal.js';
 
 /**
  * Tracks the wear of all parts of an axle over distance. The unknowns are nodes of the log base rate and a few
  * hypotheses about the fitted set. Given a node and a hypothesis the parts are independent, so no sampling is needed.
  */
 
-/** Maximum number of hypotheses kept. */
+/** Maximum number of hypotheses, and minimum share of the total weight for each. */
 const MAX_HYPOTHESES = 6;
-const LIGHTEST_HYPOTHESIS = 1e-4;
+const MIN_HYPOTHESIS_SHARE = 1e-4;
 /** Chance per 1000 km that a set is replaced elsewhere, regardless of its wear. */
 const REPLACED_ANYWAY = 0.0005;
 /** Share of unrecorded replacements that affect one wheel only. */
@@ -60,7 +60,12 @@ export function startFollowing(
   const spacing = nodes > 1 ? logRates[1]! - logRates[0]! : 0;
   const origins = nodesStay && model.jumpPerMm > 0 ? zeros(nodes * nodes) : null;
   if (origins) prior.forEach((weight, node) => (origins[node * nodes + node] = weight));
-  const told: Told = { sets: parts.map(() => 'recorded'), unseen: null, otherNew: false, copied: false };
+  const told: Assumptions = {
+    sets: parts.map(() => 'recorded'),
+    unseen: null,
+    otherNew: false,
+    copied: false,
+  };
   return {
     parts,
     model,
@@ -236,12 +241,12 @@ function mergeHypotheses(following: Following): void {
   following.hypotheses = [first!];
 }
 
-/** Spacings of the nodes beyond which a new set's rate is not spread. */
+/** Reach of a new set's rate on either side, in standard deviations. */
 const SET_REACH = 4;
 
 /**
- * Spreads the weights for a new set, which wears at a rate of its own about its vehicle's. A fit, whose nodes stay,
- * leaves this out: there a node is the rate of the first set.
+ * Spreads the weights for a new set, which wears at a rate of its own about its vehicle's. In a fit, whose nodes stay,
+ * a node is the rate of the first set, so this does nothing.
  */
 function drawSetRate({ model: { setSpread }, logRates, nodesStay }: Following, hypothesis: Hypothesis): void {
   const nodes = logRates.length;
@@ -262,7 +267,7 @@ function drawSetRate({ model: { setSpread }, logRates, nodesStay }: Following, h
   hypothesis.weights = spread;
 }
 
-/** How one hypothesis processes the readings of a visit. */
+/** How a hypothesis processes the readings of a visit. */
 interface Plan {
   /** Parts known only from this reading. */
   atReading: readonly number[];
@@ -282,13 +287,13 @@ function takeLooks(following: Following, stop: Stop): void {
   const plan = beginUnknown(following, stop);
   const { looks } = stop;
   const before = following.hypotheses;
-  for (const hypothesis of before) hypothesis.told = { ...hypothesis.told, copied: false };
   const children = before.flatMap((hypothesis) => childrenOf(following, hypothesis, looks, plan));
+  for (const hypothesis of before) hypothesis.told = { ...hypothesis.told, copied: false };
   for (const hypothesis of before) takeIn(following, hypothesis, looks, plan);
-  following.hypotheses = [...before, ...joinAlike(children)];
+  following.hypotheses = [...before, ...mergeAlike(children)];
   for (const { part } of looks) following.unmeasured[part] = false;
   following.lastSeen = stop.at;
-  settle(following);
+  normaliseAndPrune(following);
 }
 
 /** Begins lives known only from readings: as one set of unknown age if its new thickness is known, or one by one. */
@@ -331,12 +336,12 @@ function renewalBelief(
   const set = lives[part]!.set!;
   const lifeAt = (node: number): number => usualLife(set, rates[node]!);
   return {
-    furthest: (node) => Math.min(driven + 3 * drivenSd, oldestAge(set.habits, lifeAt(node))),
+    furthest: (node) => Math.min(driven + 3 * drivenSd, maxAge(set.habits, lifeAt(node))),
     density: (age, lane) => ageDensity(set.habits, age, lifeAt(lane), driven, drivenSd),
   };
 }
 
-/** New hypotheses suggested by the readings of a visit; the parent is kept too. */
+/** New hypotheses that the readings of a visit suggest, in addition to their parent. */
 function childrenOf(following: Following, parent: Hypothesis, looks: readonly Look[], plan: Plan): Child[] {
   if (plan.renewed || plan.atReading.length > 0) return [];
   const excess = excessOf(parent, looks);
@@ -372,7 +377,7 @@ function median(values: readonly number[]): number {
   return (sorted[Math.floor(middle - 0.5)]! + sorted[Math.floor(middle)]!) / 2;
 }
 
-/** Minimum chance of a later set to be considered if no reading suggests one. */
+/** Minimum chance of a later set to give a hypothesis if no reading suggests one. */
 const MIN_LATER_CHANCE = 0.001;
 
 /** Parts of the original set, if this is its first measurement. */
@@ -381,7 +386,7 @@ function unseenOriginals({ lives, unmeasured }: Following, { told }: Hypothesis)
   return originals.every((part) => unmeasured[part]) ? originals : [];
 }
 
-/** When a vehicle is first measured, its set may already be a later one than the original. */
+/** At the first measurement of a vehicle: its set may already be a later one than the original. */
 function laterSet(
   following: Following,
   parent: Hypothesis,
@@ -404,17 +409,21 @@ function laterSet(
   if (later < MIN_LATER_CHANCE && median(excess) < set.habits.excessMm) return [];
   const child = copyOfHypothesis(parent);
   for (let lane = 0; lane < weights.length; lane++) {
-    if (!nodesStay && weights[lane]! * (1 - original[lane]!) < LIGHTEST_NODE) child.weights[lane] = 0;
+    if (!nodesStay && weights[lane]! * (1 - original[lane]!) < MIN_NODE_WEIGHT) child.weights[lane] = 0;
     weights[lane]! *= original[lane]!;
   }
   scaleOrigins(parent, (node) => original[node]!);
-  child.told = { ...told, sets: told.sets.map((kind, part) => (members.includes(part) ? 'unknown' : kind)) };
+  child.told = {
+    ...told,
+    sets: told.sets.map((kind, part) => (members.includes(part) ? 'unknown' : kind)),
+    copied: false,
+  };
   const belief = renewalBelief(following, members[0]!, driven, drivenSd);
   takeIn(following, child, looks, { ...plan, renewed: { members, belief } });
   return [{ kind: 'later', hypothesis: child }];
 }
 
-/** Since the axle was last seen, all of its parts or those of one wheel may have been replaced without a record. */
+/** All parts of the axle, or those of one wheel, may have been replaced without a record since they were last seen. */
 function replacedUnseen(
   following: Following,
   parent: Hypothesis,
@@ -463,7 +472,7 @@ function replacedUnseen(
   return children;
 }
 
-/** How much thicker a part is than it last was, mm, if distances are in doubt; otherwise no such evidence is needed. */
+/** How much thicker than before a part was read, mm; infinite (no growth is required) unless distances are in doubt. */
 function grownMm({ parts, lives, here }: Following, { part, mm }: Look): number {
   const life = lives[part];
   if (!parts[part]!.distanceDoubted || !life) return Infinity;
@@ -471,24 +480,24 @@ function grownMm({ parts, lives, here }: Following, { part, mm }: Look): number 
   return mm - (life.mm[before] ?? life.startMm ?? -Infinity);
 }
 
-/** Chance, in each lane, that the parts were replaced over a step without a record; it grows with their wear. */
+/** Chance, in each lane, that the parts were replaced within a step without a record; it grows with their wear. */
 function replacedPrior(following: Following, { weights, states }: Hypothesis, step: number): Float64Array {
   const { lives, model } = following;
   const anyway = 1 - Math.exp(-REPLACED_ANYWAY * step);
   return mapped(weights, (weight, lane) => {
     if (weight === 0) return 0;
-    let most = -Infinity;
+    let max = -Infinity;
     lives.forEach((life, part) => {
       if (!life?.set) return;
       const { limitMm, habits } = life.set;
       const left = states[(part * weights.length + lane) * PART + NORMAL + MM]! - limitMm;
-      most = Math.max(most, (habits.wornAboveLimitMm - left) / habits.wornRangeMm);
+      max = Math.max(max, (habits.wornAboveLimitMm - left) / habits.wornRangeMm);
     });
-    return Math.min(0.9, anyway + model.replacedWornChance / (1 + Math.exp(-most)));
+    return Math.min(0.9, anyway + model.replacedWornChance / (1 + Math.exp(-max)));
   });
 }
 
-/** When a set is first measured, its new thickness may turn out to differ from the specification. */
+/** At the first measurement of a set: its new thickness may differ from the specification. */
 function otherThickness(
   following: Following,
   parent: Hypothesis,
@@ -507,16 +516,16 @@ function otherThickness(
   const habits = lives[looks[0]!.part]?.set?.habits;
   if (told.otherNew || !isFresh || !habits || Math.abs(median(excess)) < habits.excessMm) return [];
   const child = copyOfHypothesis(parent);
-  child.told = { ...told, otherNew: true };
+  child.told = { ...told, otherNew: true, copied: false };
   scale(child, OTHER_NEW);
   takeIn(following, child, looks, { ...plan, otherNewSd: habits.otherNewSdMm });
   return [{ kind: 'other thickness', hypothesis: child }];
 }
 
-/** Wrong readings of one visit are alike: they lie within this much of each other, mm. */
+/** Range within which all wrong readings of one visit lie, mm: they are alike. */
 const WRONG_APART_MM = 1;
 
-/** All readings of a visit may be wrong, and then tell nothing: the first lies anywhere, the others near it. */
+/** All readings of a visit may be wrong. They are then no evidence: the first lies anywhere, the others near it. */
 function wrongVisit(
   { lives }: Following,
   parent: Hypothesis,
@@ -529,8 +538,9 @@ function wrongVisit(
   if (others.some(({ mm }) => Math.abs(mm - first!.mm) > WRONG_APART_MM / 2)) return [];
   if (excess.some((mm) => Math.abs(mm) < habits.excessMm)) return [];
   const child = copyOfHypothesis(parent);
+  child.told = { ...parent.told, copied: false };
   scale(child, habits.wrongVisitChance / first!.rangeMm / WRONG_APART_MM ** others.length);
-  return [{ kind: `wrong ${JSON.stringify(parent.told)}`, hypothesis: child }];
+  return [{ kind: `wrong ${JSON.stringify(child.told)}`, hypothesis: child }];
 }
 
 /** Fewer equal readings are no surprise. */
@@ -538,7 +548,8 @@ const MIN_COPIED = 3;
 
 /**
  * Readings that are exactly those of the visit before may have been copied without measuring, and then tell nothing.
- * Copied readings are certain, so each has the density of one step of its gauge.
+ * A copy has no error, so each reading has the density of one step of its gauge. Not twice in a row: after copied
+ * readings, the next equal ones count, so that a vehicle that really wears so little is believed when measured again.
  */
 function copiedVisit(
   following: Following,
@@ -546,8 +557,8 @@ function copiedVisit(
   looks: readonly Look[],
   excess: readonly number[],
 ): Child[] {
-  const habits = following.lives[looks[0]!.part]?.set?.habits ?? LINING_HABITS;
-  if (looks.length < MIN_COPIED || habits.copiedChance === 0) return [];
+  const habits = following.lives[looks[0]!.part]?.set?.habits;
+  if (!habits?.copiedChance || parent.told.copied || looks.length < MIN_COPIED) return [];
   if (median(excess) < habits.excessMm || !looks.every((look) => isRepeated(following, look))) return [];
   const child = copyOfHypothesis(parent);
   child.told = { ...child.told, copied: true };
@@ -556,7 +567,7 @@ function copiedVisit(
     habits.copiedChance,
   );
   scale(child, density);
-  return [{ kind: `copied ${JSON.stringify(parent.told)}`, hypothesis: child }];
+  return [{ kind: `copied ${JSON.stringify(child.told)}`, hypothesis: child }];
 }
 
 function isRepeated({ lives, here }: Following, { part, mm }: Look): boolean {
@@ -573,18 +584,18 @@ function scaleOrigins({ weights, origins }: Hypothesis, by: (node: number) => nu
   origins?.forEach((_, index) => (origins[index]! *= by((index / weights.length) | 0)));
 }
 
-/** Merges children of the same kind: their sets are new, so they differ only in weight. */
-function joinAlike(children: readonly Child[]): Hypothesis[] {
+/** Merges children of the same kind, which have new sets and differ only in weight. */
+function mergeAlike(children: readonly Child[]): Hypothesis[] {
   const joined = new Map<string, Hypothesis>();
   for (const { kind, hypothesis } of children) {
     const alike = joined.get(kind);
     if (!alike) joined.set(kind, hypothesis);
-    else joinHypotheses(alike, hypothesis);
+    else mergeInto(alike, hypothesis);
   }
   return [...joined.values()];
 }
 
-function joinHypotheses(into: Hypothesis, from: Hypothesis): void {
+function mergeInto(into: Hypothesis, from: Hypothesis): void {
   const lanes = into.weights.length;
   for (let lane = 0; lane < lanes; lane++) {
     const total = into.weights[lane]! + from.weights[lane]!;
@@ -603,12 +614,12 @@ function joinHypotheses(into: Hypothesis, from: Hypothesis): void {
 }
 
 /** Normalises the weights over all hypotheses and drops negligible hypotheses and nodes. */
-function settle(following: Following): void {
+function normaliseAndPrune(following: Following): void {
   const totals = following.hypotheses.map(({ weights }) => weights.reduce((sum, weight) => sum + weight, 0));
   const total = totals.reduce((sum, each) => sum + each, 0);
   following.logLikelihood += Math.log(total);
   const heaviest = [...totals].sort((a, b) => b - a)[Math.min(MAX_HYPOTHESES, totals.length) - 1]!;
-  const minTotal = Math.max(heaviest, LIGHTEST_HYPOTHESIS * total);
+  const minTotal = Math.max(heaviest, MIN_HYPOTHESIS_SHARE * total);
   following.hypotheses = following.hypotheses.filter((_, index) => totals[index]! >= minTotal);
   for (const hypothesis of following.hypotheses) scale(hypothesis, 1 / total);
   if (following.nodesStay) return;
@@ -624,21 +635,21 @@ function meanLogRate({ hypotheses, logRates }: Following): number {
   return mean;
 }
 
-/** Nodes this close to the mean are always kept: later sets may wear at a rate that earlier ones seemed to rule out. */
+/** Nodes this close to the mean are never dropped: later sets may wear at a rate that earlier ones seem to rule out. */
 const MIN_REACH = 0.4;
 
 function dropLightNodes({ hypotheses, logRates }: Following, mean: number): void {
   for (const { weights } of hypotheses) {
     for (let node = 0; node < weights.length; node++) {
-      if (weights[node]! < LIGHTEST_NODE && Math.abs(logRates[node]! - mean) > MIN_REACH) weights[node] = 0;
+      if (weights[node]! < MIN_NODE_WEIGHT && Math.abs(logRates[node]! - mean) > MIN_REACH) weights[node] = 0;
     }
   }
 }
 
-/** With changes of rate, nodes within this many standard deviations of a change from the mean are always kept. */
+/** With changes of rate, nodes within this many standard deviations of a change from the mean are never dropped. */
 const CHANGES_REACH = 3.5;
-/** Nodes are dropped only if they make up at least this share. */
-const WORTH_DROPPING = 0.15;
+/** Minimum share of nodes without use at which dropping them is worth the copying. */
+const MIN_SHARE_DROPPED = 0.15;
 
 /** Drops nodes at either end that have no weight and that no change of rate can reach. */
 function narrow(following: Following, mean: number): void {
@@ -652,7 +663,7 @@ function narrow(following: Following, mean: number): void {
     weight > 0 || Math.abs(logRates[node]! - mean) < reach;
   const first = weights.findIndex(isKept);
   const end = weights.findLastIndex(isKept) + 1;
-  if (nodes - (end - first) < WORTH_DROPPING * nodes) return;
+  if (nodes - (end - first) < MIN_SHARE_DROPPED * nodes) return;
   following.logRates = copied(logRates, first, end);
   following.rates = copied(rates, first, end);
   for (const hypothesis of hypotheses) {
@@ -701,7 +712,7 @@ function beginAtReading(
   }
 }
 
-/** Buffers for what each reading of a visit says about their shared error. */
+/** Buffers for each reading's contribution to the estimate of the error that a visit's readings share. */
 interface Shared {
   precision: Float64Array;
   pull: Float64Array;
@@ -780,9 +791,10 @@ function shiftUnmeasured(
 }
 
 /**
- * Estimates the shared error from each reading, with less weight the more likely it is a misreading.
+ * Estimates the shared error from all readings. The more likely a reading is a misreading, the less it counts.
  *
- * @returns the joint likelihood of all readings over the product of each one given the others, all plain
+ * @returns the joint likelihood of all readings, taken as plain, divided by the product of each one's likelihood given
+ *   the others
  */
 function shareError(
   states: Float64Array,

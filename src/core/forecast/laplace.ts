@@ -10,7 +10,7 @@ export type Objective = (x: Float64Array) => number;
 
 const STEP = 0.01;
 const CURVATURE_STEP = 0.1;
-const LONGEST_MOVE = 1;
+const MAX_MOVE = 1;
 const ITERATIONS = 40;
 const HALVINGS = 6;
 
@@ -31,9 +31,9 @@ export function minimise(objective: Objective, start: Float64Array, tolerance = 
   );
   for (let iteration = 0; iteration < ITERATIONS; iteration++) {
     const move = shortened(inverse.map((row) => -dot(row, gradient)));
-    const promised = -dot(move, gradient);
-    if (promised < tolerance) break;
-    const reached = search(objective, x, value, move, promised);
+    const predicted = -dot(move, gradient);
+    if (predicted < tolerance) break;
+    const reached = search(objective, x, value, move, predicted);
     if (!reached) break;
     const next = gradientAt(objective, reached.x, reached.value);
     inverse = updated(inverse, difference(reached.x, x), difference(next, gradient));
@@ -49,20 +49,20 @@ function search(
   from: Float64Array,
   value: number,
   move: Float64Array,
-  promised: number,
+  predicted: number,
 ): Minimum | null {
   let share = 1;
   for (let halving = 0; halving < HALVINGS; halving++, share *= 0.4) {
     const x = from.map((at, i) => at + share * move[i]!);
     const reached = objective(x);
-    if (reached < value - 1e-4 * share * promised) return { x, value: reached };
+    if (reached < value - 1e-4 * share * predicted) return { x, value: reached };
   }
   return null;
 }
 
 function shortened(move: readonly number[]): Float64Array {
   const length = Math.max(...move.map(Math.abs));
-  return Float64Array.from(move, (at) => (length > LONGEST_MOVE ? (at * LONGEST_MOVE) / length : at));
+  return Float64Array.from(move, (at) => (length > MAX_MOVE ? (at * MAX_MOVE) / length : at));
 }
 
 /** Gradient by forward differences; the step is far below the parameters' uncertainty. */
@@ -114,14 +114,14 @@ export interface WeightedPoint {
 }
 
 /** Minimum curvature. The prior alone has curvature 1, so a flatter direction is noise. */
-const FLATTEST = 0.5;
+const MIN_CURVATURE = 0.5;
 /** Maximum weight of a draw, as a multiple of its fair share. */
-const HEAVIEST = 2.5;
+const MAX_WEIGHT = 2.5;
 
 /** Draws around a mode, weighted by the exact posterior over the normal approximation. */
 export function drawAround(objective: Objective, { x, value }: Minimum, draws: number): WeightedPoint[] {
   const { values, vectors } = eigen(hessian(objective, x, value));
-  const spread = values.map((curvature) => 1 / Math.sqrt(Math.max(FLATTEST, curvature)));
+  const spread = values.map((curvature) => 1 / Math.sqrt(Math.max(MIN_CURVATURE, curvature)));
   // Give the widest directions the best balanced scores.
   const order = Array.from(spread.keys()).sort((a, b) => spread[b]! - spread[a]!);
   const points = Array.from({ length: draws }, (_, index) => {
@@ -144,7 +144,7 @@ const FLATTENINGS = 60;
 
 /**
  * Normalised weights, none above its cap. If the posterior differs so much from the normal approximation that one or
- * two draws hold nearly all weight, the differences are flattened until several draws count. A single draw would hide
+ * two draws hold nearly all weight, flattens the differences until several draws count, since a single draw would hide
  * the uncertainty of the parameters.
  */
 function balanced(logs: readonly number[]): number[] {
@@ -152,7 +152,7 @@ function balanced(logs: readonly number[]): number[] {
   let weights: number[] = [];
   for (let power = 1, flattening = 0; flattening < FLATTENINGS; flattening++, power /= 2) {
     weights = capped(logs.map((log) => Math.exp(power * (log - top))));
-    if (Math.max(...weights) < (ABOVE_CAP * HEAVIEST) / logs.length) break;
+    if (Math.max(...weights) < (ABOVE_CAP * MAX_WEIGHT) / logs.length) break;
   }
   return weights;
 }
@@ -162,7 +162,7 @@ function capped(raw: readonly number[]): number[] {
   let weights = raw.slice();
   for (let pass = 0; pass < 20; pass++) {
     const total = weights.reduce((sum, weight) => sum + weight, 0);
-    weights = weights.map((weight) => Math.min(weight / total, HEAVIEST / raw.length));
+    weights = weights.map((weight) => Math.min(weight / total, MAX_WEIGHT / raw.length));
   }
   const total = weights.reduce((sum, weight) => sum + weight, 0);
   return weights.map((weight) => weight / total);
@@ -180,7 +180,7 @@ function hessian(objective: Objective, x: Float64Array, value: number): Float64A
   const both = new Float64Array(x.length);
   const result = Array.from(x, () => new Float64Array(x.length));
   for (let i = 0; i < x.length; i++) {
-    // Next to the pairs: an objective may keep what it needs again when only the first parameters have changed.
+    // Evaluate this next to its pairs: an objective may cache its work while only the first parameters change.
     both[i] = at(i, null, 1) + at(i, null, -1);
     result[i]![i] = (both[i]! - 2 * value) / steps[i]! ** 2;
     for (let j = 0; j < i; j++) {

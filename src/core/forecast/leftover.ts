@@ -28,8 +28,8 @@ const TABLE_STEPS = 32;
 const HARDLY_ANY = 0.001;
 
 /**
- * Thickness left on the given days ahead, counted from the latest odometer reading. More than an amount is left as long
- * as limits raised by that amount are not reached, so this follows from the forecast of when limits are reached.
+ * Thickness left on the given days ahead, counted from the latest odometer reading. It follows from the forecast of
+ * when limits are reached: more than an amount is left as long as limits raised by that amount are not reached.
  */
 export function leftoverOn(days: readonly number[], forecast: AskableForecast): Leftover[] {
   const { posterior, limited, usage, ratesByPace } = forecast;

@@ -14,12 +14,12 @@ export interface Linked {
   ratesByPace: Float64Array[] | null;
 }
 
-/** Weaker correlations have no visible effect and are ignored. */
-const TOO_WEAK = 0.02;
+/** Minimum correlation; weaker ones have no visible effect. */
+const MIN_CORRELATION = 0.02;
 
 export function link(posterior: WearPosterior, usage: UsagePosterior, experience: Experience): Linked {
   const { correlation } = experience;
-  if (Math.abs(correlation) < TOO_WEAK) return { posterior, usage, ratesByPace: null };
+  if (Math.abs(correlation) < MIN_CORRELATION) return { posterior, usage, ratesByPace: null };
   const rateScores = scores(
     posterior.rates,
     momentsOf(experience.pads, (draw) => [draw.logRateMean, draw.logRateSd]),
@@ -50,7 +50,7 @@ export function link(posterior: WearPosterior, usage: UsagePosterior, experience
   };
 }
 
-/** Given its pace, whether the vehicle stands still is independent of its wear rate. */
+/** Reweights every way alike: given its pace, whether the vehicle stands still is independent of its wear rate. */
 function reweighted(usage: UsagePosterior, factors: Float64Array): UsagePosterior {
   const total = usage.weights.reduce((sum, weight, pace) => sum + weight * factors[pace]!, 0);
   const times = (weights: Float64Array) => weights.map((weight, pace) => (weight * factors[pace]!) / total);
@@ -68,8 +68,8 @@ export function copulaDensity(a: number, b: number, correlation: number): number
   return Math.exp(-exponent) / Math.sqrt(left);
 }
 
-/** Scores are capped here: the tails of a mixed prior say nothing about the correlation. */
-const FARTHEST_SCORE = 3;
+/** Maximum score on either side; the tails of a mixed prior say nothing about the correlation. */
+const MAX_SCORE = 3;
 
 interface Moments {
   mean: number;
@@ -78,9 +78,7 @@ interface Moments {
 
 /** Standard scores of the values' logarithms. */
 export function scores(values: Float64Array, { mean, sd }: Moments): Float64Array {
-  return mapped(values, (value) =>
-    Math.max(-FARTHEST_SCORE, Math.min(FARTHEST_SCORE, (Math.log(value) - mean) / sd)),
-  );
+  return mapped(values, (value) => Math.max(-MAX_SCORE, Math.min(MAX_SCORE, (Math.log(value) - mean) / sd)));
 }
 
 /** Mean and standard deviation of a prior averaged over draws. */

@@ -85,8 +85,8 @@ export function chanceBelow({ weights, means, sds }: NormalMixture, value: numbe
   return sum;
 }
 
-/** Quantiles ignore components with less weight than this. */
-const LIGHTEST = 1e-5;
+/** Minimum weight of a component for quantiles. */
+const MIN_WEIGHT = 1e-5;
 /** Tolerance of quantiles, in standard deviations of the mixture. */
 const CLOSE_ENOUGH = 1e-5;
 /** After a Newton step shorter than this, the remaining error is of the order of its square. */
@@ -136,7 +136,7 @@ function outline({ weights, means, sds }: NormalMixture): Outline {
   let high = -Infinity;
   for (let index = 0; index < weights.length; index++) {
     const weight = weights[index]!;
-    if (weight < LIGHTEST) continue;
+    if (weight < MIN_WEIGHT) continue;
     const mean = means[index]!;
     const sd = sds[index]!;
     heavy[count++] = index;

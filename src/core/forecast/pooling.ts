@@ -21,7 +21,7 @@ export interface Pooled {
 }
 
 const NEWTON_STEPS = 12;
-/** A smaller share of the variance expected from the curvature means that the integration missed the mode. */
+/** If the variance is a smaller share than this of what the curvature predicts, the integration missed the mode. */
 const MIN_VARIANCE_SHARE = 0.1;
 
 /**
@@ -87,13 +87,13 @@ const sdAt = (members: Members, mode: number, precision: number): number =>
   sdBy(members.curve(mode).curvature, precision);
 
 /** A climb ends when its stride is this share of the first one. */
-const SHORTEST_STRIDE = 1e-3;
+const MIN_STRIDE_SHARE = 1e-3;
 
 /** Hill climbing; the stride shrinks when neither side is higher. */
 function climb(logAt: (mean: number) => number, start: number, stride: number): number {
   let here = start;
   let height = logAt(here);
-  for (let step = stride; step > SHORTEST_STRIDE * stride;) {
+  for (let step = stride; step > MIN_STRIDE_SHARE * stride;) {
     const sides = [here - step, here + step].map((mean) => ({ mean, log: logAt(mean) }));
     const higher = sides[0]!.log > sides[1]!.log ? sides[0]! : sides[1]!;
     if (higher.log > height) [here, height] = [higher.mean, higher.log];
@@ -102,12 +102,12 @@ function climb(logAt: (mean: number) => number, start: number, stride: number): 
   return here;
 }
 
-/** Draws with less weight than this are not worth their cost in every forecast. */
-const LIGHTEST_DRAW = 0.02;
+/** Minimum weight at which a draw is worth its cost in every forecast. */
+const MIN_DRAW_WEIGHT = 0.02;
 
 /** The draws that are not negligible, heaviest first, renormalised. */
 export function weighty<Item extends { weight: number }>(draws: readonly Item[]): Item[] {
-  const kept = draws.filter(({ weight }) => weight >= LIGHTEST_DRAW);
+  const kept = draws.filter(({ weight }) => weight >= MIN_DRAW_WEIGHT);
   const total = kept.reduce((sum, { weight }) => sum + weight, 0);
   return kept.map((draw) => ({ ...draw, weight: draw.weight / total })).sort((a, b) => b.weight - a.weight);
 }

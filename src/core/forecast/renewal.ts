@@ -1,15 +1,15 @@
 import { normalCdf } from './normal.js';
 
 /**
- * Age of an unrecorded set, as a renewal process. A set lasts until it is worn to the usual thickness at replacement.
- * Its life is normal about that distance, and so were the lives of the sets before it.
+ * Age of an unrecorded set, as a renewal process. A set lasts until it wears to the usual thickness at replacement. Its
+ * life is normal about the distance to that, and so were the lives of the sets before it.
  */
 
-/** When parts of a kind are replaced, mm, and which readings suggest that they were (common practice, no source). */
+/** When shops replace parts of a kind, and which readings suggest that they did, mm (common practice, no source). */
 export interface Habits {
-  /** Usual thickness above the limit at replacement, and what a set wears until then at the least. */
+  /** Usual thickness above the limit at replacement, and minimum wear of a set until then. */
   replacedAboveLimitMm: number;
-  leastWornMm: number;
+  minWornMm: number;
   /** Standard deviation of a set's life, as a share of the life. */
   lifeSpread: number;
   /** Unrecorded replacement becomes likely below this thickness above the limit, over a range of this width. */
@@ -19,9 +19,9 @@ export interface Habits {
   excessMm: number;
   /** Standard deviation of the thickness of a new set that deviates from its specification. */
   otherNewSdMm: number;
-  /** A gross misreading lies this far above new or below the limit at the most; null if anywhere from 0. */
+  /** Maximum distance of a gross misreading above new or below the limit; null if it lies anywhere from 0. */
   misreadMm: number | null;
-  /** Chance that all readings of a visit are wrong, as when they are another axle's or vehicle's. */
+  /** Chance that all readings of a visit are wrong, for example those of another axle or vehicle. */
   wrongVisitChance: number;
   /** Chance that the readings of a visit were copied from the one before without measuring. */
   copiedChance: number;
@@ -29,7 +29,7 @@ export interface Habits {
 
 export const LINING_HABITS: Habits = {
   replacedAboveLimitMm: 1.1,
-  leastWornMm: 1,
+  minWornMm: 1,
   lifeSpread: 0.16,
   wornAboveLimitMm: 1.2,
   wornRangeMm: 0.5,
@@ -40,10 +40,10 @@ export const LINING_HABITS: Habits = {
   copiedChance: 0.01,
 };
 
-/** Rotors and drums are replaced with some set of linings, nearer to their limit and after less certain distances. */
+/** Shops replace rotors and drums together with a set of linings, nearer to their limit and less regularly. */
 export const COUNTERPART_HABITS: Habits = {
   replacedAboveLimitMm: 0.3,
-  leastWornMm: 0.4,
+  minWornMm: 0.4,
   lifeSpread: 0.3,
   wornAboveLimitMm: 0.4,
   wornRangeMm: 0.15,
@@ -54,10 +54,10 @@ export const COUNTERPART_HABITS: Habits = {
   copiedChance: 0,
 };
 
-/** Beyond this many standard deviations a set is not still fitted. */
-const OLDEST_SDS = 3.75;
+/** Standard deviations beyond its usual life after which a set is no longer fitted. */
+const MAX_AGE_SDS = 3.75;
 
-/** What a set wears from and to, mm. */
+/** The range over which a set wears, mm. */
 interface WearingSet {
   newMm: number;
   limitMm: number;
@@ -70,15 +70,18 @@ const INVERSE_SQRT_2PI = 1 / Math.sqrt(2 * Math.PI);
 
 /** Usual distance from fitting to replacement at a rate of wear, 1000 km. */
 export const usualLife = (
-  { newMm, limitMm, habits: { replacedAboveLimitMm, leastWornMm } }: WearingSet,
+  { newMm, limitMm, habits: { replacedAboveLimitMm, minWornMm } }: WearingSet,
   rate: number,
-): number => Math.max(leastWornMm, newMm - limitMm - replacedAboveLimitMm) / rate;
+): number => Math.max(minWornMm, newMm - limitMm - replacedAboveLimitMm) / rate;
 
 /** The age that hardly any set reaches, 1000 km. */
-export const oldestAge = ({ lifeSpread }: Habits, life: number): number =>
-  (1 + OLDEST_SDS * lifeSpread) * life;
+export const maxAge = ({ lifeSpread }: Habits, life: number): number => (1 + MAX_AGE_SDS * lifeSpread) * life;
 
-/** @param life usual distance from fitting to replacement, 1000 km */
+/**
+ * Chance that the original set is still fitted.
+ *
+ * @param life usual distance from fitting to replacement, 1000 km
+ */
 export function originalChance(
   { lifeSpread }: Habits,
   life: number,

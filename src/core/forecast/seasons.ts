@@ -1,8 +1,8 @@
 import type { Stretch } from '../stretches.js';
 
 /**
- * Vehicles used in one half of the year only, such as holiday vehicles, harvest trucks and gritters. A season is tried
- * only if the stretches differ enough to show one, since each costs another pass of the filter.
+ * Vehicles used in one half of the year only, such as holiday vehicles, harvest trucks and gritters. Each season to try
+ * costs another pass of the filter, so none is tried unless the stretches differ enough to show one.
  */
 
 export interface YearlyUse {
@@ -48,8 +48,8 @@ const SEASONS: readonly YearlyUse[] = OUT_OF_SEASON.flatMap((out) =>
 );
 
 /** Stretches that can show a season: range of lengths and minimum total span, days, and minimum number. */
-const LONGEST_STRETCH = 270;
-const SHORTEST_STRETCH = 20;
+const MAX_STRETCH_DAYS = 270;
+const MIN_STRETCH_DAYS = 20;
 const MIN_SPAN = 1.4 * YEAR;
 const MIN_STRETCHES = 4;
 /** Minimum ratio of the paces in and out of season, and minimum number of stretches in each. */
@@ -58,11 +58,11 @@ const MIN_EACH = 2;
 
 /** Seasons consistent with the stretches, each with its chance; empty if the stretches are too few or too similar. */
 export function seasonsToTry(stretches: readonly Stretch[]): { chance: number; year: YearlyUse }[] {
-  const told = stretches.filter(
-    ({ fromDay, toDay }) => toDay - fromDay >= SHORTEST_STRETCH && toDay - fromDay <= LONGEST_STRETCH,
+  const usable = stretches.filter(
+    ({ fromDay, toDay }) => toDay - fromDay >= MIN_STRETCH_DAYS && toDay - fromDay <= MAX_STRETCH_DAYS,
   );
-  if (told.length < MIN_STRETCHES || told.at(-1)!.toDay - told[0]!.fromDay < MIN_SPAN) return [];
-  const paces = told.map(({ fromDay, toDay, km }) => km / (toDay - fromDay));
+  if (usable.length < MIN_STRETCHES || usable.at(-1)!.toDay - usable[0]!.fromDay < MIN_SPAN) return [];
+  const paces = usable.map(({ fromDay, toDay, km }) => km / (toDay - fromDay));
   const fastest = Math.max(...paces);
   const slow = paces.filter((pace) => MIN_RATIO * pace <= fastest).length;
   if (slow < MIN_EACH || paces.length - slow < MIN_EACH) return [];

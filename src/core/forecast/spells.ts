@@ -4,8 +4,8 @@ import { seasonVariance } from './seasons.js';
 import type { UsagePosterior, UsageWay } from './usagePosterior.js';
 
 /**
- * Standstills. A vehicle in use stops at a constant hazard and stands for an exponential time. Between two odometer
- * readings there is at most one complete spell of use or standstill, besides those at the ends.
+ * Standstills. A vehicle in use stops at a constant hazard and stands for an exponential time. The model assumes at
+ * most one complete spell of use or standstill between two odometer readings, besides those at the ends.
  */
 
 /** Whether the vehicle is in use at the start and at the end of a stretch. */
@@ -39,7 +39,8 @@ const CELL_DAYS = 40;
 
 /**
  * Distribution of the days of standstill within a stretch, in cells of equal width. Given the state at the start, the
- * chances sum to one. Omitting the remainder would favour rare spells, and wider cells frequent ones.
+ * chances are normalised: leaving out the remainder would bias the fit towards rare spells, wider cells towards
+ * frequent ones.
  */
 export function spellsWithin(
   days: number,
@@ -114,9 +115,9 @@ export interface WeightedDays {
 }
 
 /**
- * Days of use within the days ahead. If the vehicle stands now, it loses the rest of its spell; the exponential has no
- * memory of when the spell began. If it is in use, it may stand later. Day-to-day scatter and season are included only
- * without a standstill, since they are small beside one.
+ * Days of use within the days ahead. If the vehicle stands now, it loses the rest of its spell, whenever the spell
+ * began (an exponential has no memory). If it is in use, it may stand later. Day-to-day scatter and season are included
+ * only without a standstill, since a standstill far outweighs them.
  */
 export function daysInUse(
   ahead: number,

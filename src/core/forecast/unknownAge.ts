@@ -29,7 +29,7 @@ export interface AgeBelief {
   density: (age: number, node: number) => number;
 }
 
-/** What one measured part says about its set's age. */
+/** The evidence of one measured part about its set's age. */
 interface Witness {
   look: Look;
   /**
@@ -214,7 +214,7 @@ function beginAtAge(
   states[at + NORMAL + WEIGHT]! *= 1 - chance;
 }
 
-/** Density of the readings, with the age integrated out around its estimate. */
+/** Density of the readings, with the age integrated out about its estimate. */
 function likelihoodOf(
   witnesses: readonly Witness[],
   precision: number,

@@ -15,8 +15,8 @@ import type { UsagePosterior, UsageWay } from './usagePosterior.js';
 const NODES = 68;
 /** Upper end of the nodes, in standard deviations of log v. */
 const REACH = 3.5;
-/** The slowest pace, km a day. */
-const SLOWEST_PACE = 0.2;
+/** Minimum pace, km a day. */
+const MIN_PACE = 0.2;
 /** Minimum range of the nodes in log v, for groups of slow vehicles only. */
 const MIN_REACH = 3;
 /** Chance that a vehicle is unlike its group, such as a collector's, and the spread of log v in that case. */
@@ -29,7 +29,7 @@ const FULL_GROUP = 0.015;
 const MAX_GROUP = 4;
 /** Ways with less weight than this are dropped. */
 const MIN_WAY_WEIGHT = 0.01;
-/** Standard deviation from moves in the yard and from an odometer read to the kilometre, km. */
+/** Standard deviation due to moves in the yard and to odometer readings in whole kilometres, km. */
 const YARD_KM = 3;
 const DAYS_A_YEAR = 365.25;
 
@@ -174,8 +174,8 @@ function meanParameters(draws: readonly Draw<UsageParameters>[]): UsageParameter
  *
  * @param through a pace that one node must match, km a day
  */
-export function placePaces(draws: readonly Draw<UsageParameters>[], through = SLOWEST_PACE): Float64Array {
-  const low = Math.log(SLOWEST_PACE);
+export function placePaces(draws: readonly Draw<UsageParameters>[], through = MIN_PACE): Float64Array {
+  const low = Math.log(MIN_PACE);
   const high = Math.max(
     low + MIN_REACH,
     ...draws.map(({ parameters }) => parameters.logPaceMean + REACH * parameters.logPaceSd),
@@ -194,7 +194,7 @@ function middlePace(stretches: readonly Stretch[]): number {
   const half = paces.reduce((sum, { days }) => sum + days, 0) / 2;
   let days = 0;
   const middle = paces.find((each) => (days += each.days) >= half);
-  return Math.max(SLOWEST_PACE, middle?.pace ?? 0);
+  return Math.max(MIN_PACE, middle?.pace ?? 0);
 }
 
 /** A buffer for the densities of one stretch. */
@@ -267,7 +267,7 @@ function evidenceOf(
   let end = 0;
   for (const move of moves) {
     move.inUse = inUseAllYear ?? move.inUse;
-    // Allow for the width of a node's cell: a narrower density would depend on where the nodes happen to lie.
+    // Include the width of a node's cell: a narrower density would depend on where the nodes happen to be.
     const cell = (logStep * logStep) / 12 + swing;
     move.variance += phase + cell * move.inUse * move.inUse + dayToDay * dayToDay * move.inUse;
     setReach(move, paces, logStep, km);
@@ -333,7 +333,7 @@ interface Followed {
 /** Minimum density of a stretch, the same for all paces, so that one odd stretch cannot rule out all of them. */
 const MIN_DENSITY = 1e-12;
 
-/** Filters the stretches in order. Half of each chance of a change applies before the stretch, half after it. */
+/** Filters the stretches in order. The pace may change before a stretch and after it, with half the chance each. */
 export function followPace(
   evidence: Iterable<StretchEvidence>,
   parameters: UsageParameters,
@@ -349,17 +349,17 @@ export function followPace(
   let logLikelihood = 0;
   let changed = 0;
   for (const { change, first, end, densities } of evidence) {
-    const anew = 1 - (1 - change) * (1 - changed);
-    const anewMoving = anew * (1 - standingTotal);
-    const anewStanding = anew * standingTotal;
+    const changeChance = 1 - (1 - change) * (1 - changed);
+    const redrawnMoving = changeChance * (1 - standingTotal);
+    const redrawnStanding = changeChance * standingTotal;
     changed = change;
     let total = 0;
     let totalStanding = 0;
     nextMoving.fill(0);
     nextStanding.fill(0);
     for (let node = first, at = 0; node < end; node++, at += MOVES.length) {
-      const wasMoving = (1 - anew) * moving[node]! + anewMoving * prior[node]!;
-      const wasStanding = (1 - anew) * standing[node]! + anewStanding * prior[node]!;
+      const wasMoving = (1 - changeChance) * moving[node]! + redrawnMoving * prior[node]!;
+      const wasStanding = (1 - changeChance) * standing[node]! + redrawnStanding * prior[node]!;
       const isMoving = wasMoving * densities[at]! + wasStanding * densities[at + 2]!;
       const isStanding = wasMoving * densities[at + 1]! + wasStanding * densities[at + 3]!;
       nextMoving[node] = isMoving;
@@ -396,13 +396,13 @@ export function shareInUse({
   return 1 / (1 + (spellsPerYear * spellDays) / DAYS_A_YEAR);
 }
 
-/** Minimum spread of paces in node spacings; a narrower one would depend on where the nodes happen to lie. */
-const NARROWEST_SPREAD = 0.6;
+/** Minimum spread of paces in node spacings; a narrower one would depend on where the nodes happen to be. */
+const MIN_SPREAD = 0.6;
 
 /** Prior weights of the nodes; they sum to one. */
 function pacePrior(logPaces: Float64Array, parameters: UsageParameters): Float64Array {
   const logPaceMean = Math.max(parameters.logPaceMean, logPaces[0]!);
-  const logPaceSd = Math.max(parameters.logPaceSd, NARROWEST_SPREAD * (logPaces[1]! - logPaces[0]!));
+  const logPaceSd = Math.max(parameters.logPaceSd, MIN_SPREAD * (logPaces[1]! - logPaces[0]!));
   const prior = zeros(logPaces.length);
   let total = 0;
   for (let node = 0; node < prior.length; node++) {

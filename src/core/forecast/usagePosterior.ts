@@ -4,7 +4,7 @@ import type { YearlyUse } from './seasons.js';
 export interface UsagePosterior {
   /** Daily pace in use, km a day, ascending. */
   paces: Float64Array;
-  /** Each pace represents the paces within half this log step, or up to half way to the next node. */
+  /** Each pace represents the paces within half this log step, but at most half way to the next node. */
   logStep: number;
   /** Weight of each pace, summed over the ways; sums to one. */
   weights: Float64Array;

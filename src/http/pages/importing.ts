@@ -69,25 +69,21 @@ export async function importPages(app: ZodServer, { store, now }: RouteContext, 
   app.addHook('onClose', () => held.close());
   await app.register(multipart, { limits: { files: 1, fields: 5, fieldSize: 100, fileSize: MAX_BYTES } });
 
-  const empty = { values: {}, errors: [] };
-
   app.get('/import', { schema: { hide: true } }, async (request, reply) => {
     refuseUnlessWriter(request);
-    return send(request, reply, importPage(empty, null));
+    return send(request, reply, importPage({ values: {}, errors: [] }, null));
   });
 
   app.post('/import', { schema: { hide: true }, bodyLimit: MAX_BYTES }, async (request, reply) => {
     refuseUnlessWriter(request);
-    const uploaded = await uploadedFile(request);
-    if (uploaded === null) {
-      reply.code(422);
-      return send(
-        request,
-        reply,
-        importPage(empty, 'Choose a spreadsheet, saved as CSV, before checking it.'),
-      );
+    const { file, name, dates } = await uploadedFile(request);
+    const refuse = (said: string) =>
+      send(request, reply.code(422), importPage({ values: { dates }, errors: [] }, said));
+    if (file === null) return refuse('Choose a spreadsheet, saved as CSV, before checking it.');
+    if (WORKBOOK.test(name)) {
+      await file.discard();
+      return refuse(NOT_CSV);
     }
-    const { file, name, dates } = uploaded;
     const { caller } = request;
     const report = await check(imports, file, dates, caller);
     if (report.state === 'failed') {
@@ -130,23 +126,26 @@ export async function importPages(app: ZodServer, { store, now }: RouteContext, 
   });
 }
 
+/** Files that spreadsheet programs write unless they are told to save as CSV. */
+const WORKBOOK = /\.(?:xlsx?|xlsm|xlsb|ods|numbers)$/i;
+const NOT_CSV =
+  'This file is a workbook. Save its sheet as CSV in the spreadsheet program, and choose that file.';
+
 const Dates = z.enum(DATE_FORMS).catch('YYYY-MM-DD');
 
-/** The uploaded file and its date format; null if no file was chosen. */
+/** The uploaded file, null if none was chosen, and its date format. */
 async function uploadedFile(
   request: FastifyRequest,
-): Promise<{ file: ReceivedFile; name: string; dates: DateForm } | null> {
+): Promise<{ file: ReceivedFile | null; name: string; dates: DateForm }> {
   const part = await request.file();
-  if (!part) return null;
+  if (!part) return { file: null, name: '', dates: Dates.parse(undefined) };
   // The form's other fields precede the file.
-  const { dates } = part.fields;
+  const { dates: sent } = part.fields;
+  const dates = Dates.parse(sent && 'value' in sent ? sent.value : undefined);
   const file = await receiveFile(part.file, MAX_BYTES);
-  if (part.filename === '') {
-    await file.discard();
-    return null;
-  }
-  const form = Dates.parse(dates && 'value' in dates ? dates.value : undefined);
-  return { file, name: part.filename.slice(0, 100), dates: form };
+  if (part.filename !== '') return { file, name: part.filename.slice(-100), dates };
+  await file.discard();
+  return { file: null, name: '', dates };
 }
 
 /** Imports a checked file, and discards it even if the import fails. */

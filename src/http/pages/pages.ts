@@ -5,7 +5,13 @@ import { wearAnswer } from '../../core/assessment/wearAnswer.js';
 import { axlePicture } from '../../core/assessment/picture.js';
 import { type Axle } from '../../core/vocabulary/terms.js';
 import { layout, type Made } from '../../render/pages/layout.js';
-import { problemPage, savedNotice, sessionEndedPage, signInPage } from '../../render/pages/others.js';
+import {
+  fileNotReadPage,
+  problemPage,
+  savedNotice,
+  sessionEndedPage,
+  signInPage,
+} from '../../render/pages/others.js';
 import { sheetPage } from '../../render/pages/sheet.js';
 import { STYLESHEET } from '../../render/pages/stylesheet.js';
 import { partCharts, type PartChart } from '../../render/wearSvg.js';
@@ -98,9 +104,10 @@ export async function pages(app: ZodServer, context: PagesContext): Promise<void
   // If the session has expired, shows the submitted entries again so that the user can sign in and resend them.
   app.addHook('preHandler', async (request, reply) => {
     if (callerOf(request) || OPEN.has(request.routeOptions.url ?? '')) return;
-    if (request.method !== 'POST' || request.isMultipart())
+    if (request.method !== 'POST')
       throw new HttpProblem('key-needed', 'you are not signed in, or your session has expired');
     refuseForeignForm(request);
+    if (request.isMultipart()) return send(request, reply.code(401), fileNotReadPage(request.url));
     const fields = FormBody.parse(request.body);
     return send(request, reply.code(401), sessionEndedPage(request.url, fields));
   });

@@ -14,6 +14,7 @@ import {
   gaugeOptions,
   habitsOf,
   odometerHint,
+  odometersAround,
   type Habits,
   type HintsByAxle,
 } from '../../forms/hints.js';
@@ -80,16 +81,14 @@ export async function pageOf(
   { values, errors }: Pick<RecordPage, 'values' | 'errors'>,
   rest: FormTexts & { once?: string },
 ): Promise<Made> {
+  const { purpose } = rest;
   const gauges = (await store.settings.gauges()).map(({ gauge }) => gauge);
-  const hints = form.axles.map((axle) => [
-    axle.axle,
-    axleHints(
-      axle,
-      history.vehicle,
-      wear.axles.find((each) => each.axle === axle.axle),
-      today(),
-    ),
-  ]);
+  const hints = form.axles.map((axle) => {
+    const found = wear.axles.find((each) => each.axle === axle.axle);
+    const known = axleHints(axle, history.vehicle, found, today());
+    // The latest readings and checks may be those of the visit being corrected, or of later ones.
+    return [axle.axle, purpose.kind === 'correct' ? { ...known, last: {}, checks: [] } : known];
+  });
   return recordPage({
     once: randomUUID(),
     ...rest,
@@ -98,7 +97,10 @@ export async function pageOf(
     form,
     hints: Object.fromEntries(hints) as HintsByAxle,
     gauges: gaugeOptions(gauges),
-    odometerHint: odometerHint(history, wear, today()),
+    odometerHint:
+      purpose.kind === 'correct'
+        ? odometersAround(history, purpose.visit, today())
+        : odometerHint(history, wear, today()),
     today: today(),
     values,
     errors,

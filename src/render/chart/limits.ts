@@ -24,7 +24,7 @@ export function limits(panel: Panel, placed: readonly PlacedEntry[], frame: Fram
   ].join('');
 }
 
-/** The label of the governing limit, and what lies beyond it; a line does not run through the label of another. */
+/** The label of the governing limit, and the lines beyond it; no line runs through another's label. */
 function limitsBeyond(panel: Panel, frame: Frame, limitY: number): string {
   const { past, bottom, way, y } = frame;
   const governing = panel.limits.filter(({ governs }) => governs);

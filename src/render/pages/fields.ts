@@ -200,22 +200,31 @@ export function section(
 }
 
 /**
- * The error summary at the top of a rejected form, with links to the fields.
+ * The error summary at the top of a rejected form, in the order of the form's fields, with links to them.
  *
+ * @param form the form's HTML; a message without a place in it is shown here
  * @param labels the fields' names as people see them
  */
-export function refusal(errors: readonly FieldError[], labelOf: (field: string) => string | null): string {
+export function refusal(
+  errors: readonly FieldError[],
+  labelOf: (field: string) => string | null,
+  form: string,
+): string {
   if (errors.length === 0) return '';
   const count = errors.length === 1 ? '1 entry' : `${errors.length} entries`;
+  const placeOf = ({ field }: FieldError): number => form.indexOf(`id="${idOf(field)}"`);
+  const inOrder = [...errors].sort((a, b) => placeOf(a) - placeOf(b));
   return html`<section class="refused" role="alert" tabindex="-1" id="refused">
     <h2>Not saved: ${count} to check.</h2>
     <p>Everything you typed is still here.</p>
     <ul>
-      !${each(errors, ({ field, message }) => {
+      !${each(inOrder, (error) => {
+        const { field, message } = error;
         const label = labelOf(field);
-        return label === null
-          ? html`<li>${message}</li>`
-          : html`<li><a href="#${idOf(field)}">${label}</a></li>`;
+        if (label === null || placeOf(error) === -1)
+          return html`<li>${label === null ? message : `${label}: ${message}`}</li>`;
+        const isSaidThere = form.includes(`id="${errorId(field)}"`);
+        return html`<li><a href="#${idOf(field)}">${label}</a>${isSaidThere ? '' : ` ${message}`}</li>`;
       })}
     </ul>
   </section>`;

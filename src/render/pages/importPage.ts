@@ -64,23 +64,25 @@ KR 4471,2026-03-02,61240,km,WO-20817,pad-thickness,front,left,outer,7,mm,pad-gau
 export function checkedPage(report: Import, token: string | null, name: string): Made {
   const { errorsTotal, rows, rowsAdded, rowsSkipped, visitsAdded, visitsExtended, vehicles } = report;
   if (errorsTotal > 0) return refusedPage(report, name);
-  const main = html`<p>
-      ${name} has ${countInWords(rows, 'row')} of ${countInWords(vehicles, 'vehicle')}, and all of them can be
-      recorded.
-    </p>
+  const isNew = token !== null && rowsAdded + visitsExtended > 0;
+  const found =
+    rows === 0
+      ? 'no rows below its headings.'
+      : `${countInWords(rows, 'row')} of ${countInWords(vehicles, 'vehicle')}, and ${isNew ? 'all of them can be recorded' : 'all of them are already recorded'}.`;
+  const main = html`<p>${name} has ${found}</p>
     <dl class="facts">
       <dt>New visits</dt>
       <dd>${inWords(visitsAdded)}</dd>
-      <dt>Visits added to</dt>
+      <dt>Visits extended</dt>
       <dd>${inWords(visitsExtended)}</dd>
       <dt>New rows</dt>
       <dd>${inWords(rowsAdded)}</dd>
-      <dt>Recorded already, left out</dt>
+      <dt>Already recorded, skipped</dt>
       <dd>${inWords(rowsSkipped)}</dd>
     </dl>
     !${
-      token === null || rowsAdded + visitsExtended === 0
-        ? html`<p class="strong">There is nothing new in it.</p>`
+      !isNew
+        ? ''
         : html`<form class="narrow" method="post" action="/import/accept">
             <input type="hidden" name="once" value="${token}" />
             <p class="field">
@@ -90,19 +92,26 @@ export function checkedPage(report: Import, token: string | null, name: string):
           </form>`
     }
     <p><a href="/import">Choose another file</a></p>`;
-  return { title: 'The file can be imported', main };
+  return { title: isNew ? 'The file can be imported' : 'The file has nothing new', main };
 }
 
 function refusedPage({ errorsTotal, errors, rows }: Import, name: string): Made {
   const main = html`<section class="refused" role="alert">
       <h2>Nothing was recorded: ${countInWords(errorsTotal, 'entry', 'entries')} to correct.</h2>
-      <p>${name} has ${countInWords(rows, 'row')}. Put these right in the spreadsheet and check it again.</p>
+      <p>
+        ${rows === 0 ? '' : `${name} has ${countInWords(rows, 'row')}. `}Correct
+        ${errorsTotal === 1 ? 'it' : 'them'} in the spreadsheet and check it again.
+      </p>
     </section>
     !${errors.length < errorsTotal ? html`<p>The first ${errors.length} are shown.</p>` : ''}
     !${dataTable(
       'What to correct, by line',
       [
-        { head: 'Line', cell: ({ line }) => String(line) },
+        {
+          head: 'Line',
+          cell: ({ line }) => html`<span class="narrow-only" hidden>Line </span>${line}`,
+          raw: true,
+        },
         { head: 'Column', cell: ({ column }) => column ?? 'the whole row' },
         { head: 'What is wrong', cell: ({ detail }) => detail },
       ],
@@ -138,7 +147,7 @@ export function progressPage(report: Import): Made {
   const hasEnded = report.finishedAt !== null;
   const words = hasEnded
     ? state === 'done'
-      ? `${countInWords(rowsAdded, 'row')} recorded: ${countInWords(visitsAdded, 'new visit')}, ${countInWords(visitsExtended, 'visit')} added to.`
+      ? `${countInWords(rowsAdded, 'row')} recorded: ${countInWords(visitsAdded, 'new visit')}, ${countInWords(visitsExtended, 'visit')} extended.`
       : (detail ?? 'Nothing was recorded.')
     : `${inWords(vehiclesChecked)} of ${countInWords(vehicles, 'vehicle')} checked, ${inWords(vehiclesForecast)} forecast. This page updates by itself.`;
   const main = html`<p role="status">${words}</p>

@@ -122,18 +122,18 @@ export function dueSoonPage(list: DueList): Made {
     required(earlyDate, 'early date of an axle that is due').slice(0, 7),
   );
   const scale = timeScale(today, query.horizon);
+  const head =
+    items.length === 0
+      ? ''
+      : html`<div class="due-head" aria-hidden="true">
+          <span>Fit before</span><span>Vehicle</span><span>What</span><span>First at its limit</span>
+          !${scaleHead(scale)}
+          <span class="number">Chance by ${unbroken(dayAndMonth(query.horizon))}</span>
+        </div>`;
   const main = html`<p class="lead">!${dueInWords(list, now.length)}</p>
     !${queryForm(list, '/due-soon')}
     !${isCut(list) ? html`<p>The first ${items.length + stops.length} are shown. Narrow the list to see the others.</p>` : ''}
-    !${
-      items.length === 0
-        ? ''
-        : html`<div class="due-head" aria-hidden="true">
-            <span>Fit before</span><span>Vehicle</span><span>What</span><span>First at its limit</span>
-            !${scaleHead(scale)}
-            <span class="number">Chance by ${unbroken(dayAndMonth(query.horizon))}</span>
-          </div>`
-    }
+    <div class="on-screen">!${head}</div>
     !${group(
       'Now',
       [...stops.map((stop) => stopRow(stop)), ...now.map((item) => dueRow(item, items, query, scale))],
@@ -146,13 +146,21 @@ export function dueSoonPage(list: DueList): Made {
       ),
     )}
     !${items.length === 0 ? '' : html`<p class="small soft">Bar: the date of reaching the limit. Thick 50 %, thin 80 %; the tick is the date to fit before.</p>`}
-    <p class="on-screen">
-      <a href="/due-soon.csv${search}">Due axles as CSV</a> ·
+    <p class="on-screen alone">
+      <a href="/due-soon.csv${search}">Due axles as CSV</a>
       <a href="/due-soon.ics${search}">Due axles as a calendar</a>
-      !${stopCount === 0 ? '' : html` · <a href="/stops.csv${search}">Other stops as CSV</a>`}
+      !${stopCount === 0 ? '' : html`<a href="/stops.csv${search}">Other stops as CSV</a>`}
     </p>`;
-  return { title: 'Due soon', main };
+  return { title: 'Due soon', heading: listHeading('Due soon', query, head), main };
 }
+
+/** The list's name, and at the top of every printed page its name, the date and the columns. */
+const listHeading = (title: string, { today }: ListQuery, columns = ''): string =>
+  html`<div class="running" hidden>
+      <p><strong>${title}</strong><span class="date">${dateInWords(today)}</span></p>
+      !${columns}
+    </div>
+    <h1>${title}</h1>`;
 
 const isCut = ({ items, total, stops, stopCount }: DueList): boolean =>
   total > items.length || stopCount > stops.length;
@@ -160,7 +168,7 @@ const isCut = ({ items, total, stops, stopCount }: DueList): boolean =>
 /** @param now number of shown axles that are due now */
 function dueInWords(list: DueList, now: number): string {
   const { query, items, total, stopCount, unassessedCount, measureFirstCount } = list;
-  const { horizon, today } = query;
+  const { horizon } = query;
   const until = dateInWords(horizon);
   // If the page is full of axles due now, their total is unknown.
   const more = total > items.length && now === items.length ? 'Over ' : '';
@@ -175,7 +183,7 @@ function dueInWords(list: DueList, now: number): string {
     blind === 0
       ? ''
       : html` <a href="/measure-first">${countInWords(blind, 'axle is', 'axles are')} to measure first</a>.`;
-  return `${due}${measure}<span class="print-only"> ${dateInWords(today)}.</span>`;
+  return `${due}${measure}`;
 }
 
 /** The query in words, and the fields to change it. */
@@ -215,8 +223,8 @@ export function badQueryPage(
   list: Pick<DueList, 'query' | 'filled' | 'fleets'>,
 ): Made {
   const main = html`<section class="refused" role="alert">
-      <h2>The list cannot be shown: check what was asked for.</h2>
-      <p>The message beside the field says why.</p>
+      <h2>The list cannot be shown: check the fields below.</h2>
+      <p>The message beside each field says what is wrong.</p>
     </section>
     !${queryForm(list, action)}
     <p><a href="${action}">Show the usual list</a></p>`;
@@ -414,26 +422,33 @@ export function measureFirstPage(list: MeasureList): Made {
     )}
     !${section(
       'Measured, but no limit is known',
-      rows(noLimit, () => 'enter the limit of its linings under “Change the vehicle”'),
+      rows(noLimit, ({ vehicleId }) => limitWanted(vehicleId, role)),
     )}
     !${section(
       'No forecast for another reason',
-      rows(others, ({ reason }) => unbroken(reason.detail)),
+      rows(others, ({ reason }) => html`${unbroken(reason.detail)}`),
     )}
     !${section(
       'Not measured for long',
-      apart.filter(isOverdue).map((item) => measureRow(item, lastRead(item, query.today), role)),
+      apart.filter(isOverdue).map((item) => measureRow(item, html`${lastRead(item, query.today)}`, role)),
     )}
     !${section(
       'Dates too far apart to plan by',
-      apart.filter((item) => !isOverdue(item)).map((item) => measureRow(item, datesApart(item), role)),
+      apart
+        .filter((item) => !isOverdue(item))
+        .map((item) => measureRow(item, html`${datesApart(item)}`, role)),
     )}
-    <p class="on-screen">
-      <a href="/measure-first.csv${search}">Dates too far apart, as CSV</a> ·
+    <p class="on-screen alone">
+      <a href="/measure-first.csv${search}">Dates too far apart, as CSV</a>
       <a href="/unassessed.csv${search}">No forecast, as CSV</a>
     </p>`;
-  return { title: 'Measure first', main };
+  return { title: 'Measure first', heading: listHeading('Measure first', query), main };
 }
+
+const limitWanted = (vehicleId: string, role: Role): string =>
+  mayWrite(role)
+    ? html`<a href="/vehicles/${vehicleId}/change">enter the limit of its linings</a>`
+    : 'the limit of its linings is missing';
 
 const lastRead = ({ lastReadingDate }: MeasureFirstAxle, today: string): string =>
   lastReadingDate === null ? 'never measured' : `last measured on ${nearDateInWords(lastReadingDate, today)}`;
@@ -441,6 +456,7 @@ const lastRead = ({ lastReadingDate }: MeasureFirstAxle, today: string): string 
 const datesApart = ({ earlyDate, lateDate }: MeasureFirstAxle): string =>
   `its limit may be reached between ${earlyDate === null ? 'now' : shortDate(earlyDate, 'month')} and ${lateDate === null ? 'in over 30 years' : shortDate(lateDate, 'month')}`;
 
+/** @param why HTML */
 function measureRow(
   item: {
     vehicleId: string;
@@ -449,13 +465,17 @@ function measureRow(
     axle: Axle;
     fleet: string | null;
   },
-  words: string,
+  why: string,
   role: Role,
 ): string {
-  const record = mayWrite(role) ? html`<a href="/vehicles/${item.vehicleId}/record">Record</a>` : '';
-  return html`<li>
-    <p class="pair"><span>!${vehicleLink(item)}</span> <span>!${record}</span></p>
-    <p class="under"><strong>${capital(axleInWords(item.axle))}</strong>: ${words}</p>
+  const record = mayWrite(role)
+    ? html`<p class="to on-screen"><a href="/vehicles/${item.vehicleId}/record">Record</a></p>`
+    : '';
+  return html`<li class="measure-row">
+    <p class="who">!${vehicleLink(item)}</p>
+    <p class="fleet soft">${fleetInWords(item.fleet)}</p>
+    !${record}
+    <p class="what"><strong>${capital(axleInWords(item.axle))}</strong>: !${why}</p>
   </li>`;
 }
 
@@ -574,19 +594,19 @@ const firstDay = (role: Role): string =>
     <h2>Your first day</h2>
     <ol>
       <li>
-        <a href="/vehicles/new">Record a vehicle</a>: its plate, and what its data sheet says of pads and
+        <a href="/vehicles/new">Record a vehicle</a>: its plate, and what its data sheet says about pads and
         rotors.
       </li>
       <li>
-        Record a visit on the vehicle’s page: what you measured, and what you did. The first advice follows at
+        Record a visit on the vehicle’s page: what you measured, and what you did. You get the first advice at
         once.
       </li>
-      <li>Bring past visits in: <a href="/import">import a spreadsheet</a>.</li>
+      <li>Import past visits <a href="/import">from a spreadsheet</a>.</li>
       !${
         role === 'owner'
           ? html`<li>
-                Settle the shop’s policy and gauges: its own pad minimum, the law that applies, and when
-                gauges were calibrated. <a href="/docs">The reference</a> has both under policy and gauges.
+                Set the shop’s policy and gauges: its own pad minimum, the law that applies, and when gauges
+                were calibrated. <a href="/docs">The reference</a> has both under policy and gauges.
               </li>
               <li>
                 Make a key for each person on the command line:
@@ -597,11 +617,11 @@ const firstDay = (role: Role): string =>
     </ol>
   </section>`;
 
-export const findForm = (asked: string | null): string =>
+export const findForm = (text: string | null): string =>
   html`<form method="get" action="/" role="search">
-    <label for="q">Registration, number or VIN; part of it will do</label>
+    <label for="q">Registration, number or VIN (or part of it)</label>
     <div class="with-button">
-      <input id="q" name="q" type="search" value="${asked ?? ''}" autocomplete="off" required />
+      <input id="q" name="q" type="search" value="${text ?? ''}" autocomplete="off" required />
       <button class="main" type="submit">Find</button>
     </div>
   </form>`;

@@ -1,6 +1,5 @@
 /** How pages look on A4: sizes in points and millimetres, ink without washes, and boxes to write in. */
 export const PRINT_STYLES = `@media print {
-  .print-only { display: inline; }
   @page { size: A4; margin: 9mm 10mm 9mm; @bottom-right { content: "page " counter(page) " of " counter(pages); font: 7.5pt sans-serif; } }
   :root { --soft: #333333; --rule: #555555; --hair: #c4c4c4; --accent: #15151a; --fan-50: #9a9a9a; --fan-80: #d6d6d6; }
   html { font-size: 8.5pt; line-height: 1.28; }
@@ -26,10 +25,16 @@ export const PRINT_STYLES = `@media print {
   .mark.on-paper[hidden] { float: right; padding-left: 8pt; }
 
   /* A table head repeats on every page, and with it the vehicle's name and the date. */
-  main:has(> .running) { display: table; width: 100%; }
+  main:has(> .running) { display: table; table-layout: fixed; width: 100%; }
   .running[hidden] { display: table-header-group; break-inside: avoid; }
-  .running p { display: flex; justify-content: space-between; align-items: baseline; border-bottom: 0.5pt solid; padding-bottom: 1pt; margin: 0 0 3pt; }
+  .running p { display: flex; align-items: baseline; gap: 10pt; border-bottom: 0.5pt solid; padding-bottom: 1pt; margin: 0 0 3pt; }
   .running strong { font-size: 17pt; }
+  /* One line, however long the description is: the name and the date stay whole. */
+  .running p > * { flex: none; min-width: 0; max-width: 60%; white-space: nowrap; overflow: hidden; text-overflow: ellipsis; }
+  .running .about { flex: 1 1 0; }
+  .running .fleet { flex: 0 1 auto; max-width: 25%; }
+  .running .date { margin-left: auto; }
+  .running ~ h1 { display: none; }
   .vehicle h1, .vehicle h1 + .under { display: none; }
   .vehicle .under { margin: 0; }
   .vehicle .soft { display: none; }
@@ -68,5 +73,15 @@ export const PRINT_STYLES = `@media print {
   .cautions ul { columns: 2; column-gap: 5mm; margin: 1pt 0 0; padding-left: 10pt; }
   .cautions li { margin: 0; line-height: 1.15; }
   .cautions h2 { font-size: 10pt; }
+
+  ul.items > li { padding: 2pt 0; }
+  .due-row, .due-head { grid-template-columns: minmax(0, 10fr) minmax(0, 11fr) minmax(0, 9fr) minmax(0, 13fr) minmax(0, 18fr) 40pt; gap: 0 8pt; }
+  .due-head { margin: 0; font-size: 7.5pt; }
+  .due-head .bar text { font-size: 15px; }
+  .due-row small { font-size: 7.5pt; }
+  .due-row .chart { order: 0; }
+  section.due { margin-top: 6pt; }
+  .measure-row { grid-template-columns: minmax(0, 7fr) minmax(0, 4fr) minmax(0, 12fr); }
+  form[role=search] { display: none; }
 }
 `;

@@ -93,10 +93,13 @@ function lastVisitWords({ visits, wear }: Sheet): string {
 const odometerInWords = ({ odometer }: HistoryVisit): string =>
   odometer ? `${inWords(odometer.value)} ${odometer.unit}` : 'odometer not read';
 
-function actions({ vehicle, wear, role }: Sheet): string {
+const mayChange = ({ vehicle, role }: Sheet): boolean => mayWrite(role) && !vehicle.erasedAt;
+
+function actions(sheet: Sheet): string {
+  const { vehicle, wear } = sheet;
   const places = wear.axles.map(({ axle }) => [`#axle-${axle}`, capital(axleInWords(axle))] as const);
   return html`!${
-      mayWrite(role) && !vehicle.erasedAt
+      mayChange(sheet)
         ? html`<p class="record on-screen">
             <a class="button" href="/vehicles/${vehicle.id}/record">Record a visit</a>
           </p>`
@@ -129,7 +132,7 @@ function axleSection(axle: AxleWear, index: number, sheet: Sheet): string {
     </div>
     !${whyDecided({ rotors, drums })}
     <details class="on-screen">
-      <summary>What this forecast rests on</summary>
+      <summary>What this forecast is based on</summary>
       <p class="small">${unbroken(capital(replacement.basis.words))}</p>
       !${list(reasonsOf(axle))}
     </details>
@@ -140,15 +143,13 @@ function axleSection(axle: AxleWear, index: number, sheet: Sheet): string {
 /** The vehicle's name and the date, at the top of every printed page. */
 function runningHead(sheet: Sheet): string {
   const { vin, fleet } = sheet.vehicle;
-  const more = [
-    ...(vin == null ? [] : [`VIN ${vin}`]),
-    ...(fleet == null ? [] : [`fleet ${fleet}`]),
-    dateInWords(sheet.today),
-  ];
   return html`<div class="running" hidden>
     <p>
-      <span><strong>${nameOf(sheet)}</strong> ${subtitle(sheet)}</span>
-      <span>${more.join(' · ')}</span>
+      <strong>${nameOf(sheet)}</strong>
+      <span class="about">${subtitle(sheet)}</span>
+      !${vin == null ? '' : html`<span>VIN ${vin}</span>`}
+      !${fleet == null ? '' : html`<span class="fleet">fleet ${fleet}</span>`}
+      <span class="date">${dateInWords(sheet.today)}</span>
     </p>
   </div>`;
 }
@@ -277,7 +278,7 @@ function whole({ openPoints, visits }: Sheet): string {
     .map(({ message }) => unbroken(message));
   if (open.length === 0) return '';
   return html`<section class="part">
-    <h2>Open in the record of ${unbroken(dateInWords(itemAt(visits, -1).date))}</h2>
+    <h2>Still open from ${unbroken(dateInWords(itemAt(visits, -1).date))}</h2>
     !${list(open)}
   </section>`;
 }
@@ -285,7 +286,9 @@ function whole({ openPoints, visits }: Sheet): string {
 const VISITS_SHOWN = 3;
 const MAX_VISITS = 60;
 
-function lastVisits({ visits }: Sheet): string {
+function lastVisits(sheet: Sheet): string {
+  const { visits } = sheet;
+  const isLinked = mayChange(sheet);
   const latest = [...visits].reverse();
   const [shown, rest] = [latest.slice(0, VISITS_SHOWN), latest.slice(VISITS_SHOWN, MAX_VISITS)];
   const more =
@@ -293,11 +296,12 @@ function lastVisits({ visits }: Sheet): string {
       ? ''
       : html`<details class="on-screen">
           <summary>${countInWords(rest.length, 'earlier visit')}</summary>
-          !${visitTable(rest)}
+          !${visitTable(rest, isLinked)}
         </details>`;
   return html`<section class="part on-screen" id="visits">
     <h2>Last visits</h2>
-    !${shown.length === 0 ? '<p>No visit is recorded yet.</p>' : visitTable(shown)} !${more}
+    !${shown.length === 0 ? '<p>No visit is recorded yet.</p>' : visitTable(shown, isLinked)} !${more}
+    !${isLinked && shown.length > 0 ? '<p class="small soft">Choose a date to see that visit in full or to correct it.</p>' : ''}
   </section>`;
 }
 
@@ -308,8 +312,8 @@ const shortOdometer = ({ odometer }: HistoryVisit): string => {
   return odometer.unit === 'km' ? value : `${value} ${odometer.unit}`;
 };
 
-const visitTable = (visits: readonly HistoryVisit[]): string =>
-  html`<table>
+const visitTable = (visits: readonly HistoryVisit[], isLinked: boolean): string =>
+  html`<table class="${isLinked ? 'linked' : ''}">
     <thead>
       <tr>
         <th scope="col">Date</th>
@@ -322,13 +326,18 @@ const visitTable = (visits: readonly HistoryVisit[]): string =>
         visits,
         (visit) =>
           html`<tr>
-            <th scope="row" class="date name">${shortDate(visit.date)}</th>
+            <th scope="row" class="date name">!${dateOf(visit, isLinked)}</th>
             <td class="number keep">${shortOdometer(visit)}</td>
             <td>${recordedInWords(visit)}</td>
           </tr>`,
       )}
     </tbody>
   </table>`;
+
+const dateOf = ({ id, date }: HistoryVisit, isLinked: boolean): string =>
+  isLinked
+    ? html`<a class="name" href="/visits/${id}/correct">${shortDate(date)}</a>`
+    : html`${shortDate(date)}`;
 
 /** `8 pad readings, rotors, run-out; front: new pads, slides serviced`. */
 function recordedInWords({ readings, work, notMeasured }: HistoryVisit): string {
@@ -391,6 +400,7 @@ function beforeYouStart(sheet: Sheet): string {
       <summary>Vehicle details</summary>
       !${facts(sheet)}
     </details>
+    !${mayChange(sheet) ? html`<p class="on-screen alone"><a href="/vehicles/${sheet.vehicle.id}/change">Change the vehicle</a></p>` : ''}
     <div class="on-paper" hidden>!${cautionList(sheet.wear)}</div>
     <p class="small soft on-screen">
       ${DISCLAIMER} The maker’s instructions, local law and licensed practice come first. Print this page for

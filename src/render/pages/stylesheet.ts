@@ -22,14 +22,14 @@ export const STYLESHEET = `
 * { box-sizing: border-box; }
 [hidden] { display: none; }
 html { font: 100%/1.4 -apple-system, "Segoe UI", Roboto, "Noto Sans", "Helvetica Neue", Arial, "Liberation Sans", "DejaVu Sans", system-ui, sans-serif; font-variant-numeric: tabular-nums; color: var(--ink); background: var(--paper); -webkit-text-size-adjust: 100%; text-size-adjust: 100%; }
-body { margin: 0; font-size: 0.9375rem; }
+body { margin: 0; font-size: 0.9375rem; overflow-wrap: break-word; }
 .site, main, .closing { max-width: 1200px; margin: 0 auto; padding: 0 16px; }
 main { padding-bottom: 32px; }
 main:focus { outline: none; }
 a { color: var(--accent); text-underline-offset: 0.18em; text-decoration-thickness: 1px; }
 a:hover { text-decoration-thickness: 2px; }
 /* Inline padding enlarges the touch target without moving the layout. */
-main a { padding-block: 12px; }
+main a { padding-block: 14px; }
 :focus-visible { outline: 3px solid var(--focus); outline-offset: 2px; }
 .skip { position: absolute; left: -100rem; }
 .skip:focus { position: static; display: inline-block; padding: 12px 16px; }
@@ -63,6 +63,7 @@ p, ul, ol, dl, table, figure, form { margin: 6px 0; }
 .small { font-size: 0.875rem; line-height: 1.4; }
 .strong { font-weight: 700; }
 .keep { white-space: nowrap; }
+.name, .name + .soft, .under, .who, .fleet, .pair > span { overflow-wrap: anywhere; }
 .count { font-weight: 400; color: var(--soft); }
 section.part { border-top: 2px solid var(--ink); margin-top: 24px; padding-top: 10px; }
 
@@ -77,6 +78,9 @@ p.note { border-left: 3px solid var(--rule); padding-left: 12px; }
 .away { position: absolute; left: -100rem; }
 .work { border-bottom: 1px solid var(--hair); padding-bottom: 8px; }
 .work .choice { border: 0; }
+/* Show the side and the part once the work is ticked. */
+.work:not(.wrong):not(:has(> .choice input:checked, .wrong)) > :is(select, .fields) { display: none; }
+.brake:has(> .field > select > [value=disc]:checked) > .specs.drum, .brake:has(> .field > select > [value=drum]:checked) > .specs.disc, .brake:has(> .field > select > [value=""]:checked) > .specs { display: none; }
 pre.sample { overflow-x: auto; background: var(--wash); padding: 12px; font-size: 0.8125rem; }
 label, legend, .label { display: block; font-weight: 700; padding: 0; margin-bottom: 4px; }
 fieldset { border: 0; margin: 16px 0; padding: 0; min-width: 0; }
@@ -87,6 +91,9 @@ textarea { padding: 12px; }
 .fields { display: grid; grid-template-columns: repeat(auto-fit, minmax(136px, 1fr)); gap: 16px; align-items: end; margin: 16px 0; }
 .fields .field { margin: 0; }
 .fields.gauge { grid-template-columns: 2fr minmax(96px, 1fr); }
+.fields > .wrong, .four > .wrong { grid-column: 1 / -1; }
+.four > .wrong input { max-width: 136px; }
+input[type=file] { padding: 12px; }
 .with-unit { display: flex; gap: 8px; align-items: center; }
 .with-unit > :last-child { flex: 0 0 auto; width: auto; }
 .narrow { max-width: 560px; }
@@ -127,6 +134,7 @@ summary .hint { display: inline; }
 .advice.dashed { border-left: 3px dashed var(--ink); }
 .refused { background: var(--ink); color: var(--paper); padding: 16px; margin: 16px 0; --focus: var(--paper); }
 .refused a { color: inherit; font-weight: 700; display: inline-block; padding: 12px 0; }
+input, select, textarea, fieldset { scroll-margin-top: 96px; }
 .refused h2, .refused p, .refused ul { margin: 0; }
 .refused ul { padding: 0; list-style: none; }
 
@@ -138,6 +146,8 @@ th, td { text-align: left; vertical-align: baseline; padding: 6px 12px 6px 0; bo
 th:last-child, td:last-child { padding-right: 0; }
 thead th { font-size: 0.8125rem; color: var(--soft); vertical-align: bottom; border-bottom-color: var(--rule); padding-top: 0; padding-bottom: 6px; }
 .number { text-align: right; }
+table.linked th, table.linked td { padding-top: 0; padding-bottom: 0; }
+table.linked th a { display: inline-block; }
 .date { white-space: nowrap; }
 tr.governs > * { font-weight: 700; }
 td small, th small { display: block; font-size: 0.8125rem; font-weight: 400; color: var(--soft); white-space: nowrap; }
@@ -159,6 +169,7 @@ ul.plain { padding-left: 20px; }
 .scroll { overflow-x: auto; }
 
 @media (max-width: 751px) {
+  .narrow-only[hidden] { display: inline; }
   table.stacked thead { position: absolute; left: -100rem; }
   table.stacked, table.stacked caption, table.stacked tbody, table.stacked tr, table.stacked th, table.stacked td { display: block; width: 100%; }
   table.stacked tr { border-bottom: 1px solid var(--hair); padding: 10px 0; }
@@ -167,9 +178,16 @@ ul.plain { padding-left: 20px; }
 }
 
 /* Lists */
-.lead { font-size: 1.0625rem; }
-.print-only { display: none; }
+.lead { font-size: 1.0625rem; margin-bottom: 12px; }
 .pair { display: flex; justify-content: space-between; align-items: baseline; gap: 0 16px; margin: 0; }
+.pair > a { margin-block: -14px; }
+.pair > span:first-child { flex: 1 1 0; min-width: 50%; }
+.alone { display: flex; flex-wrap: wrap; gap: 0 20px; }
+.alone a { display: flex; align-items: center; min-height: 44px; padding-block: 0; }
+.measure-row { display: grid; grid-template-columns: 1fr auto; gap: 0 16px; align-items: baseline; }
+.measure-row p { margin: 0; }
+.measure-row .fleet, .measure-row .what { grid-column: 1 / -1; }
+.measure-row .to { grid-area: 1 / 2; }
 .due-head { display: none; }
 .due-row { display: grid; grid-template-columns: 1fr auto; gap: 0 12px; }
 .due-row p { margin: 0; }
@@ -218,6 +236,7 @@ ul.plain { padding-left: 20px; }
   main { position: relative; }
   .jumps { display: none; }
   .record { position: absolute; top: 24px; right: 32px; margin: 0; }
+  .vehicle { padding-right: 216px; }
   .evidence { display: grid; grid-template-columns: 344px minmax(0, 1fr); gap: 0 32px; align-items: start; }
 }
 @media screen and (min-width: 1160px) {
@@ -230,15 +249,19 @@ ul.plain { padding-left: 20px; }
   .two > .advice { margin-bottom: 0; }
   .two.apart { gap: 0 48px; }
 }
-@media (min-width: 960px) {
+@media print, (min-width: 960px) {
   .due-row, .due-head { display: grid; grid-template-columns: minmax(0, 6fr) minmax(0, 6fr) minmax(0, 5fr) minmax(0, 6fr) minmax(0, 9fr) 88px; gap: 0 12px; align-items: start; }
   .due-row p { grid-area: auto !important; text-align: left !important; }
   .due-row .found { grid-column: 4 / -1 !important; }
   .due-row .chance { text-align: right !important; }
   .due-head { margin-top: 24px; align-items: end; font-size: 0.8125rem; color: var(--soft); }
   .due-head .number { text-align: right; }
+  .due-head .bar text { font-size: 14px; }
   .due-row .chart { margin: 0; }
   section.due { margin-top: 16px; }
   section.due > h2 { margin-bottom: 0; }
+  .measure-row { grid-template-columns: minmax(0, 7fr) minmax(0, 4fr) minmax(0, 12fr) 72px; }
+  .measure-row .who, .measure-row .fleet, .measure-row .what, .measure-row .to { grid-area: auto; }
+  .measure-row .to { order: 1; text-align: right; }
 }
 ${PRINT_STYLES}`;

@@ -5,7 +5,7 @@ import { CHOICES, FORM_AXLES, SPEC_FIELDS, specField, TORQUE_ROWS } from '../../
 import { checkbox, refusal, section, selectField, textField, type Filled, type Option } from './fields.js';
 import { each, type Made } from './layout.js';
 
-/** The form of a vehicle, new or known. */
+/** The form that records or changes a vehicle. */
 
 export interface VehicleFormPage extends Filled {
   title: string;
@@ -32,20 +32,19 @@ const POWERTRAIN_WORDS: Option[] = [
 
 export function vehicleFormPage(page: VehicleFormPage): Made {
   const { title, action, once, version } = page;
-  const main = html`!${refusal(page.errors, labelOf)}
-    <form class="narrow" method="post" action="${action}" novalidate>
-      <input type="hidden" name="once" value="${once}" />
-      !${version === null ? '' : html`<input type="hidden" name="version" value="${version}" />`}
-      !${identity(page)} !${each(FORM_AXLES.slice(0, 2), (axle) => axleSection(page, axle))}
-      !${section(page, {
-        title: 'Axles of a trailer',
-        fields: FORM_AXLES.slice(2).flatMap((axle) => axleFieldNames(axle)),
-        inner: each(FORM_AXLES.slice(2), (axle) => axleSection(page, axle)),
-      })}
-      <p class="field"><button class="main wide" type="submit">Save the vehicle</button></p>
-      <p class="small soft">Saving twice records it once. Everything can be changed later.</p>
-    </form>`;
-  return { title, main };
+  const form = html`<form class="narrow" method="post" action="${action}" novalidate>
+    <input type="hidden" name="once" value="${once}" />
+    !${version === null ? '' : html`<input type="hidden" name="version" value="${version}" />`}
+    !${identity(page)} !${each(FORM_AXLES.slice(0, 2), (axle) => axleSection(page, axle))}
+    !${section(page, {
+      title: 'Axles of a trailer',
+      fields: FORM_AXLES.slice(2).flatMap((axle) => axleFieldNames(axle)),
+      inner: each(FORM_AXLES.slice(2), (axle) => axleSection(page, axle)),
+    })}
+    <p class="field"><button class="main wide" type="submit">Save the vehicle</button></p>
+    <p class="small soft">Saving twice records it once. Everything can be changed later.</p>
+  </form>`;
+  return { title, main: html`!${refusal(page.errors, labelOf, form)} !${form}` };
 }
 
 function identity(page: VehicleFormPage): string {
@@ -91,17 +90,14 @@ const axleFieldNames = (axle: Axle): string[] => [
 ];
 
 function axleSection(page: VehicleFormPage, axle: Axle): string {
-  const brake = page.values[`${axle}.brake`];
-  return html`<section class="part">
+  return html`<section class="part brake">
     <h2>${capital(axleInWords(axle))}</h2>
     !${selectField(page, `${axle}.brake`, 'Brake', [
       ['', 'no brake or no such axle'],
       ['disc', 'disc'],
       ['drum', 'drum'],
     ])}
-    !${brake === 'drum' ? '' : specs(page, axle, 'disc')}
-    !${brake === 'drum' ? specs(page, axle, 'drum') : ''}
-    !${brake === undefined || brake === '' ? section(page, { title: 'If it has drums', fields: SPEC_FIELDS.drum.map((spec) => specField(axle, spec)), inner: specs(page, axle, 'drum') }) : ''}
+    !${specs(page, axle, 'disc')} !${specs(page, axle, 'drum')}
     !${section(page, {
       title: 'More about the axle',
       fields: [
@@ -122,13 +118,16 @@ function axleSection(page: VehicleFormPage, axle: Axle): string {
   </section>`;
 }
 
+/** The stylesheet shows those of the chosen brake. */
 const specs = (page: VehicleFormPage, axle: Axle, brake: 'disc' | 'drum'): string =>
-  html`<p class="soft">
+  html`<div class="specs ${brake}">
+    <p class="soft">
       In mm, or with a unit of their own, such as 14/32 in. Leave empty what you do not know.
     </p>
     <div class="fields">
       !${each(SPEC_FIELDS[brake], (spec) => textField(page, specField(axle, spec), spec.words, { mode: 'text', hint: spec.hint }))}
-    </div>`;
+    </div>
+  </div>`;
 
 const torqueRow = (page: VehicleFormPage, field: string): string =>
   html`<div class="fields">
@@ -155,5 +154,7 @@ function labelOf(field: string): string | null {
   const axle = FORM_AXLES.find((name) => field.startsWith(`${name}.`));
   if (!axle) return null;
   const spec = [...SPEC_FIELDS.disc, ...SPEC_FIELDS.drum].find((each) => specField(axle, each) === field);
-  return `${capital(axleInWords(axle))}: ${spec ? spec.words.toLowerCase() : field.includes('torque') ? 'torques' : 'brake'}`;
+  const torque = /\.torque\.(\d+)\./.exec(field);
+  const what = spec ? spec.words.toLowerCase() : torque ? `torque ${torque[1]}` : 'brake';
+  return `${capital(axleInWords(axle))}: ${what}`;
 }

@@ -49,7 +49,7 @@ export function calendarStore({ reading, clock, write, keyCaller }: StoreParts):
   };
 }
 
-/** The key whose subscriptions a caller manages; null for everyone's, which an owner does. */
+/** The key whose subscriptions a caller manages; null for an owner, who manages everyone's. */
 const managedBy = ({ role, keyName }: Caller): string | null => (role === 'owner' ? null : keyName!);
 
 const note = ({ versions }: Rules, caller: Caller, deed: Omit<Deed, 'resource'>): Promise<void> =>

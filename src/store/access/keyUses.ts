@@ -19,7 +19,7 @@ export function keyUses(write: Engine['write'], clock: () => Date) {
     if (now.getTime() - last < USE_NOTED_EVERY_MS) return;
     noted.set(name, now.getTime());
     write((rows) => rows.keys.update(name, { lastUsedAt: now.toISOString() }))
-      // A full disk must not prevent reading; the next hour's use tries again.
+      // A full disk must not prevent reading; a use in the next hour tries again.
       .catch(() => undefined);
   }
 

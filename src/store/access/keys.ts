@@ -18,8 +18,8 @@ export function keyStore(parts: StoreParts): KeyStore {
   const known = whileUnchanged((digest: string) => reading.rows.keys.byDigest(digest), MAX_CACHED);
 
   /** The digest by which the row was found, unless it is a rotated key's former digest and its overlap has ended. */
-  function digestInForce(row: KeyRow | null, asked: string): string | null {
-    if (row?.digest === asked) return row.digest;
+  function digestInForce(row: KeyRow | null, digest: string): string | null {
+    if (row?.digest === digest) return row.digest;
     return row?.formerDigest != null && !isPast(row.formerUntil, clock()) ? row.formerDigest : null;
   }
 
@@ -48,14 +48,14 @@ export function keyStore(parts: StoreParts): KeyStore {
 
     async change(name, change) {
       await write(async ({ rows, versions }) => {
-        await rows.keys.update(name, changesOf(await standing(rows, name), change));
+        await rows.keys.update(name, changesOf(await validKey(rows, name), change));
         await noteKey(versions, 'changed', name);
       });
     },
 
     async rotate(name, digest, overlapHours) {
       await write(async ({ rows, versions }) => {
-        const { digest: formerDigest } = await standing(rows, name);
+        const { digest: formerDigest } = await validKey(rows, name);
         const formerUntil = new Date(clock().getTime() + overlapHours * 3_600_000).toISOString();
         await rows.keys.update(name, { digest, formerDigest, formerUntil });
         await noteKey(versions, 'rotated', name);
@@ -64,7 +64,7 @@ export function keyStore(parts: StoreParts): KeyStore {
 
     async endSessions(caller, name) {
       return writeFromReserve(async ({ rows, versions }) => {
-        await standing(rows, name);
+        await validKey(rows, name);
         const ended = await rows.sessions.removeOfKey(name);
         await versions.note(caller, {
           effect: 'remove',
@@ -103,7 +103,7 @@ async function refuseUsed({ keys }: ReadingRules['rows'], name: string): Promise
   throw new Refusal('conflict', 'key-name-used', detail);
 }
 
-/** What a change makes of a key. */
+/** The columns that a change sets. */
 function changesOf(row: KeyRow, { role = row.role, fleets, expiresAt }: Parameters<KeyStore['change']>[1]) {
   const kept = role === 'fleet-manager' ? row.fleets : [];
   return {
@@ -118,7 +118,7 @@ const noteKey = (versions: Rules['versions'], action: string, name: string): Pro
   versions.note(OPERATOR, { action, resource: 'key', resourceId: name });
 
 /** @throws Refusal if there is no such key or it is revoked */
-async function standing({ keys }: ReadingRules['rows'], name: string): Promise<KeyRow> {
+async function validKey({ keys }: ReadingRules['rows'], name: string): Promise<KeyRow> {
   const row = await keys.byName(name);
   if (!row || row.revokedAt !== null)
     throw new Refusal('not-found', 'not-found', `no valid key is named ${name}`);

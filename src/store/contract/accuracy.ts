@@ -11,8 +11,8 @@ export interface AccuracyQuery {
 
 export interface AccuracyStore {
   /**
-   * Past forecasts compared with what followed, the latest forecast first. A null page asks for all. Vehicles whose
-   * history has changed are rescored first, for a few seconds at most; the rest are counted as pending.
+   * Past forecasts compared with what followed, the latest forecast first. A null page returns all. First rescores
+   * vehicles whose history has changed, for a few seconds at most; the rest count as pending.
    */
   report(
     caller: Caller,
@@ -21,15 +21,13 @@ export interface AccuracyStore {
   ): Promise<
     Paged<PastForecast> & {
       accuracy: Accuracy;
-      /** Vehicles scored, pending, and in total; of very many, only a sample is scored. */
+      /** Vehicles scored, pending, and in total; in a large shop only a sample is scored. */
       vehicles: number;
       pendingVehicles: number;
       ofVehicles: number;
       total: number;
     }
   >;
-  /**
-   * Makes the missing fits of the past, for example after a shop imports its history, and scores everything pending.
-   */
+  /** Computes the missing past fits, for example after a shop imports its history, and scores everything pending. */
   bringUpToDate(): Promise<void>;
 }

@@ -1,4 +1,4 @@
-/** What is added to a count. */
+/** An addition to a count. */
 export interface Addition {
   name: string;
   /** The number of the period; a count starts at 0 with each. */
@@ -11,8 +11,8 @@ export interface Addition {
 /** Counts that all servers on one database share. */
 export interface SharedCounts {
   /**
-   * @param additions each to another name
-   * @returns the counts of all servers together, in the same order
+   * @param additions at most one for each name
+   * @returns the totals of all servers, in the same order
    */
   add(additions: readonly Addition[]): Promise<number[]>;
 }

@@ -29,8 +29,8 @@ export interface KeyStore {
     expiresAt?: string | null;
   }): Promise<void>;
   /**
-   * Changes what a key may do; missing members stay unchanged. A key that stops being a fleet-manager's loses its
-   * fleets.
+   * Changes what a key may do; missing members stay unchanged. A key that changes from fleet-manager to another role
+   * loses its fleets.
    *
    * @throws Refusal if there is no such valid key, or the fleets do not suit the role
    */

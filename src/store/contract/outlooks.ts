@@ -8,9 +8,9 @@ import type { Caller } from './caller.js';
 export interface OutlookStore {
   /** The stored outlook, computed when the vehicle's history last changed. */
   get(caller: Caller, vehicleId: string): Promise<Outlook>;
-  /** The resulting wear answer on one day, as JSON in UTF-8 ready to be sent. */
+  /** The wear answer from that outlook on one day, as JSON in UTF-8 ready to be sent. */
   wear(caller: Caller, vehicleId: string, question: Question): Promise<Buffer>;
-  /** Recomputed from the visits up to a date. */
+  /** The outlook recomputed from the visits up to a date. */
   asOf(caller: Caller, vehicleId: string, date: string): Promise<Outlook>;
   /** The outlook and its history, from one transaction; as of a date, or current. */
   withHistory(

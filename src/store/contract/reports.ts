@@ -38,7 +38,7 @@ interface ForecastAxle extends ReportedAxle {
 }
 
 export interface DueAxle extends ForecastAxle {
-  /** The part due first; the dates, the limit and the reading are its own. */
+  /** The part due first; the dates, the limit and the reading are those of this part. */
   part: DuePart;
   overdue: boolean;
   /** When this axle's outlook last changed, as an instant in UTC. */
@@ -99,7 +99,7 @@ export interface PartsDemand {
 }
 
 export interface ReportStore {
-  /** Soonest early date first, within each group if grouped. A null page asks for all. */
+  /** Soonest early date first, within each group if grouped. A null page returns all items. */
   dueSoon(
     caller: Caller,
     query: DueSoonQuery,

@@ -1,6 +1,6 @@
 import type { Caller, KeyCaller } from './caller.js';
 
-/** Sessions of the pages: a token, stored as its SHA-256 in hex, stands for a key until it expires. */
+/** Sessions of the pages. A session token, stored as its SHA-256 in hex, represents a key until it expires. */
 export interface SessionStore {
   /**
    * Begins a session and ends the browser's previous one.

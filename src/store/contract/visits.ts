@@ -58,6 +58,6 @@ export interface CorrectionStore {
 }
 
 export interface OpenPointStore {
-  /** What a visit lacked when it was the latest one. */
+  /** The open points of a visit, from the time when it was the vehicle's latest. */
   ofVisit(caller: Caller, visitId: string): Promise<OpenPoints>;
 }

@@ -70,8 +70,8 @@ export interface ClaimedDelivery {
 }
 
 /**
- * The store's interface for the delivery loop. Several processes may share a database: none gets what another has
- * claimed.
+ * The store's interface for the delivery loop. Several processes may share a database; none gets a delivery that
+ * another has claimed.
  */
 export interface OutboxStore {
   /**
@@ -99,5 +99,5 @@ export interface OutboxStore {
    * Raises events that need no write: axles whose date has come within the policy's horizon, and the final state of
    * newly entered history. Deletes old deliveries.
    */
-  lookAtCalendar(): Promise<void>;
+  raiseDateEvents(): Promise<void>;
 }

@@ -1,6 +1,6 @@
 import type { Release } from './contract/engine.js';
 
-/** Named locks among the works of this process. */
+/** Named locks within this process. */
 export function ownLocks() {
   const held = new Set<string>();
   return async (name: string): Promise<Release | null> => {

@@ -21,7 +21,7 @@ export interface Parts extends ReadingParts {
 /** An axle stays due until its chance falls below this share of the policy's, so that it does not flicker. */
 const STAYS_DUE_SHARE = 0.5;
 
-/** What is due under the policy on today's date, and what may remain due. */
+/** The axles due today under the policy, and those that may stay due. */
 async function dueNow({ rows, today, settings }: ReadingParts, vehicleSeq: number | null) {
   const { withinDays, chance } = (await settings()).dueSoon;
   const date = today();
@@ -52,7 +52,7 @@ export function dueFollower(parts: Parts, { raise, wanting }: EventRaiser) {
     return rows.dueAxles.insert(due.map(({ seq, item }) => ({ vehicleSeq: seq, axle: item.axle, since })));
   };
 
-  async function tellDue(item: DueAxle, horizon: string): Promise<void> {
+  async function raiseDue(item: DueAxle, horizon: string): Promise<void> {
     const event = axleDue({ ...item, horizon }, clock().toISOString());
     await raise(event, await wanting(event, item.fleet));
   }
@@ -61,20 +61,20 @@ export function dueFollower(parts: Parts, { raise, wanting }: EventRaiser) {
     /**
      * Raises events for a vehicle's axles that have become due, and forgets those no longer due.
      *
-     * @param telling false to leave newly due axles to the next daily check
+     * @param raisesNew false to leave newly due axles to the next daily check
      */
-    async follow(vehicleSeq: number, telling = true): Promise<void> {
+    async follow(vehicleSeq: number, raisesNew = true): Promise<void> {
       const { horizon, nearly, due } = await dueNow(parts, vehicleSeq);
       const known = new Set(await rows.dueAxles.ofVehicle(vehicleSeq));
-      const fresh = telling ? due.filter(({ item }) => !known.has(item.axle)) : [];
+      const fresh = raisesNew ? due.filter(({ item }) => !known.has(item.axle)) : [];
       await noteDue(fresh);
-      for (const { item } of fresh) await tellDue(item, horizon);
+      for (const { item } of fresh) await raiseDue(item, horizon);
       for (const axle of known) {
         if (!nearly.some(({ item }) => item.axle === axle)) await rows.dueAxles.remove(vehicleSeq, axle);
       }
     },
 
-    /** Marks what is due now as known, without raising events. */
+    /** Marks the axles that are due now as known, without raising events. */
     async begin(): Promise<void> {
       await rows.dueAxles.clear();
       await noteDue((await dueNow(parts, null)).due);

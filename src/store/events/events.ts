@@ -13,7 +13,7 @@ export type NewsListener = (
   vehicleSeq: number,
 ) => Promise<((after: Outlook, cause: Cause) => Promise<void>) | null>;
 
-/** Reads which vehicles have news that no write has told. */
+/** Finds vehicles with events that no write raises. */
 export function eventReader(parts: ReadingParts) {
   return {
     isListening: (): Promise<boolean> => isListening(parts.rows),
@@ -52,7 +52,7 @@ export function eventLog(parts: Parts) {
    * Raises events for limits and forecasts that are news since the previous outlook, including history entered
    * meanwhile.
    */
-  async function tellReadings(
+  async function raiseReadings(
     vehicleSeq: number,
     before: Outlook | null,
     after: Outlook,
@@ -70,7 +70,7 @@ export function eventLog(parts: Parts) {
     }
   }
 
-  async function leaveForLater(vehicleSeq: number, before: Outlook | null): Promise<void> {
+  async function deferNews(vehicleSeq: number, before: Outlook | null): Promise<void> {
     if (!(await untold.find(vehicleSeq))) await untold.insert(vehicleSeq, standingIn(before));
   }
 
@@ -79,8 +79,8 @@ export function eventLog(parts: Parts) {
     const before = await outlooks.find(vehicleSeq);
     return async (after, cause) => {
       const backlog = isBacklog(before, after, today());
-      if (backlog) await leaveForLater(vehicleSeq, before);
-      else if (tellsOfReadings(cause)) await tellReadings(vehicleSeq, before, after, cause);
+      if (backlog) await deferNews(vehicleSeq, before);
+      else if (tellsOfReadings(cause)) await raiseReadings(vehicleSeq, before, after, cause);
       await due.follow(vehicleSeq, !backlog);
     };
   };
@@ -93,13 +93,13 @@ export function eventLog(parts: Parts) {
     /** Raises one vehicle's events that need no write: the final state of entered history, and axles now due. */
     async follow(vehicleSeq: number): Promise<void> {
       const outlook = await outlooks.find(vehicleSeq);
-      if (outlook) await tellReadings(vehicleSeq, outlook, outlook, 'import');
+      if (outlook) await raiseReadings(vehicleSeq, outlook, outlook, 'import');
       // The record may have been merged into another, which raises its own events.
       else await untold.remove(vehicleSeq);
       await due.follow(vehicleSeq);
     },
 
-    /** When the first endpoint is added, marks what is due as known: it is not news. */
+    /** When the first endpoint is added, marks axles that are already due as known, so that they raise no event. */
     async beginListening(): Promise<void> {
       await untold.clear();
       await due.begin();

@@ -33,23 +33,23 @@ export function accuracyStore(parts: StoreParts): AccuracyStore {
     return { selection: { ...selected, share: scoringShare(of) }, of };
   }
 
-  /** What is current of the selected vehicles. */
-  async function toldOfAll(selection: ScoredSelection, axle: AccuracyQuery['axle']) {
+  /** Reads the current scores of the selected vehicles. */
+  async function readForecasts(selection: ScoredSelection, axle: AccuracyQuery['axle']) {
     const scored: ScoredVehicle[] = [];
-    const told: Told[] = [];
+    const listed: ListedForecast[] = [];
     let after = 0;
     for (;;) {
       const rows = await scores.current(selection, after, BATCH);
       for (const { vehicle, scores: ofVehicle } of rows) {
         const ofAxle = onAxle(ofVehicle, axle);
         scored.push({ model: vehicle.model, scores: ofAxle });
-        told.push(...toldOf(vehicle, ofAxle));
+        listed.push(...listForecasts(vehicle, ofAxle));
       }
       if (rows.length < BATCH) break;
       after = itemAt(rows, -1).vehicle.seq;
       await setImmediate();
     }
-    return { scored, told: told.sort((a, b) => latestFirst(a.key, b.key)) };
+    return { scored, listed: listed.sort((a, b) => latestFirst(a.key, b.key)) };
   }
 
   return {
@@ -62,16 +62,16 @@ export function accuracyStore(parts: StoreParts): AccuracyStore {
 
     async report(caller, { fleet, model, axle }, page) {
       const { selection, of } = await sampleOf({ fleets: fleetsSeen(caller, fleet), model });
-      // Scores that cannot be stored on a full disk stay pending and are reported so.
+      // If the disk is full, scores stay pending and the report says so.
       await scorePending(selection, performance.now() + REQUEST_MS).catch(rethrowUnlessOfStore);
-      const { scored, told } = await toldOfAll(selection, axle);
-      const rest = page?.after ? told.filter(({ key }) => latestFirst(key, page.after as Key) > 0) : told;
+      const { scored, listed } = await readForecasts(selection, axle);
+      const rest = page?.after ? listed.filter(({ key }) => latestFirst(key, page.after as Key) > 0) : listed;
       return {
         accuracy: await new Turn().run(accuracyOf(scored)),
         vehicles: scored.length,
         ofVehicles: of,
         pendingVehicles: (await scores.pending(selection)).length,
-        total: told.length,
+        total: listed.length,
         ...pageOf(
           rest,
           page,
@@ -95,24 +95,24 @@ function onAxle({ dates, readings }: VehicleScores, axle: AccuracyQuery['axle'])
   };
 }
 
-/** Date of the forecast, vehicle, and the forecast's number for that vehicle. */
+/** Date of the forecast, vehicle, and the forecast's index for that vehicle. */
 type Key = [date: string, seq: number, number: number];
-interface Told {
+interface ListedForecast {
   key: Key;
   item: PastForecast;
 }
 
-function toldOf(
+function listForecasts(
   { seq, id, externalId, registration, fleet, model }: VehicleRow,
   { dates }: VehicleScores,
-): Told[] {
-  return dates.flatMap((score, number): Told[] => {
-    const told = pastForecastOf(score);
-    if (!told) return [];
+): ListedForecast[] {
+  return dates.flatMap((score, number): ListedForecast[] => {
+    const listed = pastForecastOf(score);
+    if (!listed) return [];
     return [
       {
         key: [score.date, seq, number],
-        item: { vehicleId: id, externalId, registration, fleet, model, ...told },
+        item: { vehicleId: id, externalId, registration, fleet, model, ...listed },
       },
     ];
   });

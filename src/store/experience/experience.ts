@@ -16,16 +16,16 @@ import type { StoreParts } from '../parts.js';
 import { learningSample } from './sample.js';
 
 /**
- * Reads the experience in force; checks each time, since another process may have fitted. It is cached for all views of
- * the data.
+ * Reads the experience in force. Checks its version each time, since another process may have fitted a new one. The
+ * cache serves all views of the data.
  */
 export function experienceReader() {
   let known = STARTING;
 
-  /** @param mayKeep false within a transaction: what it has written may be rolled back */
+  /** @param mayCache false within a transaction: what it has written may be rolled back */
   return (
     { experiences }: Pick<ReadingComponents, 'experiences'>,
-    mayKeep: boolean,
+    mayCache: boolean,
   ): (() => Promise<CurrentExperience>) =>
     async () => {
       const version = await experiences.latestVersion();
@@ -34,7 +34,7 @@ export function experienceReader() {
         version === 0
           ? STARTING
           : { version, fitted: required(await experiences.byVersion(version), 'experience').fitted };
-      if (mayKeep) known = fresh;
+      if (mayCache) known = fresh;
       return fresh;
     };
 }
@@ -54,7 +54,7 @@ export function experienceStore({
   const { rows } = reading;
 
   /** The records to learn from, and the latest date among them. */
-  async function lessons() {
+  async function readRecords() {
     const { gauges } = await reading.settings();
     const records: VehicleRecord[] = [];
     let learnedTo: string | null = null;
@@ -71,7 +71,7 @@ export function experienceStore({
 
   async function fit(carryOut?: CarryOutFits): Promise<number> {
     const lastVisitSeq = await rows.lessons.lastVisitSeq();
-    const { records, learnedTo } = await lessons();
+    const { records, learnedTo } = await readRecords();
     const fitted = carryOut ? await fitExperienceBy(records, carryOut) : fitExperience(records);
     return write(async (own) => {
       const version = await own.rows.experiences.insert({

@@ -1,10 +1,10 @@
 import { STARTING, type KnownExperience } from '../../core/assessment/whichExperience.js';
 import { required } from '../../core/items.js';
 import type { ReadingComponents } from '../engine/contract/engine.js';
-import { kept } from '../kept.js';
+import { cached } from '../cached.js';
 
 /** Maximum fits cached; a report visits the past in any order. */
-const MAX_KEPT = 40;
+const MAX_CACHED = 40;
 
 export type ExperienceKnownOn = (date: string) => Promise<KnownExperience>;
 
@@ -15,19 +15,19 @@ export type ExperienceKnownOn = (date: string) => Promise<KnownExperience>;
 export function experienceKnownOn({
   experiences,
 }: Pick<ReadingComponents, 'experiences'>): ExperienceKnownOn {
-  const made = kept(
+  const made = cached(
     async (version: number) => ({
       version,
       fitted: required(await experiences.byVersion(version), 'experience').fitted,
     }),
-    MAX_KEPT,
+    MAX_CACHED,
   );
-  const inHindsight = kept(
+  const inHindsight = cached(
     async (learnedTo: string) => ({
       version: learnedTo,
       fitted: required(await experiences.past(learnedTo), 'past experience').fitted,
     }),
-    MAX_KEPT,
+    MAX_CACHED,
   );
 
   return async (date) => {

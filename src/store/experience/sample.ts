@@ -22,5 +22,5 @@ function maxOfEach(counts: readonly number[]): number {
 /** Maximum vehicles whose past forecasts are scored for one report. */
 const MAX_TO_SCORE = 2000;
 
-/** The share of many vehicles to score, so that some 2000 are; null to take all. */
+/** The share of vehicles to score, so that about 2000 are scored; null to score all. */
 export const scoringShare = (of: number): number | null => (of <= MAX_TO_SCORE ? null : MAX_TO_SCORE / of);

@@ -8,15 +8,15 @@ import type { ReadingRules, StoreParts } from '../parts.js';
 import { Turn } from './turn.js';
 
 /**
- * Scores the past forecasts of vehicles whose history has changed, until a deadline: one request after the other, so that
- * none repeats another's work.
+ * Scores the past forecasts of vehicles whose history has changed, until a deadline. One request runs after the other,
+ * so that none repeats another's work.
  */
 export function forecastScorer({ reading, consistently, write }: StoreParts) {
   /** Scores one vehicle's past forecasts and stores them, unless its history has changed meanwhile. */
   async function score(seq: number, turn: Turn): Promise<void> {
-    const { known, standing } = await consistently((own) => stateOf(own, seq));
+    const { known, state } = await consistently((own) => stateOf(own, seq));
     const scores = await turn.run(scoreVehicle(known, await experienceBefore(reading, known)));
-    await write((own) => own.rows.scores.store(seq, standing, scores));
+    await write((own) => own.rows.scores.store(seq, state, scores));
     await turn.over();
   }
 
@@ -38,10 +38,10 @@ async function stateOf({ rows, history, settings }: ReadingRules, seq: number) {
   const { id, body } = required(await rows.vehicles.bySeq(seq), 'vehicle');
   const { gauges } = await settings();
   const known: History = { vehicle: body, visits: await history.visitsOf(seq, id), gauges };
-  return { known, standing: await rows.scores.standing(seq) };
+  return { known, state: await rows.scores.stateOf(seq) };
 }
 
-/** A forecast could not use what a fit learned on the same day: use the day before. */
+/** A forecast could not use a fit that learned from visits of the same day, so use the day before. */
 async function experienceBefore(
   { experienceKnownOn }: ReadingRules,
   { vehicle, visits }: History,

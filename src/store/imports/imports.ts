@@ -9,12 +9,12 @@ import { pageOf } from '../paging.js';
 import type { Release } from '../engine/contract/engine.js';
 import type { StoreParts } from '../parts.js';
 import type { MakeKind } from './kind.js';
-import { importRegister, NOTHING_TAKEN } from './register.js';
+import { importRegister, NOTHING_ADDED } from './register.js';
 import { importRunner } from './run.js';
 import { vehicleImport } from './vehicleImport.js';
 import { visitImport } from './visitImport.js';
 
-/** The lock of the process that has a file. */
+/** The lock held by the process that is importing a file. */
 const lockOf = (id: string): string => `import ${id}`;
 
 export function importStore(parts: StoreParts): ImportStore {
@@ -43,7 +43,7 @@ export function importStore(parts: StoreParts): ImportStore {
         return report;
       } finally {
         underWay.delete(id);
-        await letGo(id);
+        await releaseLock(id);
       }
     });
     queue = work.catch(() => undefined);
@@ -52,8 +52,8 @@ export function importStore(parts: StoreParts): ImportStore {
 
   const locks = new Map<string, Release>();
 
-  /** Tells other processes that the file is not this one's any more. */
-  async function letGo(id: string): Promise<void> {
+  /** Releases the lock, so that other processes can tell that this one has finished with the file. */
+  async function releaseLock(id: string): Promise<void> {
     await locks.get(id)?.();
     locks.delete(id);
   }
@@ -61,19 +61,19 @@ export function importStore(parts: StoreParts): ImportStore {
   return {
     async begin(caller: KeyCaller, kind, { dryRun }) {
       const id = uuid();
-      // Before others can see the file, which they would take for one whose process has died.
+      // Take the lock before others can see the import, or they would think that its process has died.
       locks.set(id, required(await tryHold(lockOf(id)), 'lock of a new import'));
       return register.add(id, caller, kind, dryRun);
     },
 
-    async breakOff(id: string, detail: string) {
+    async markIncomplete(id: string, detail: string) {
       await register.finish(required(await register.find(id), 'import'), { state: 'failed', detail });
-      await letGo(id);
+      await releaseLock(id);
     },
 
     async forget(id: string) {
       await register.remove(id);
-      await letGo(id);
+      await releaseLock(id);
     },
 
     visits: (id, pieces, keep) => inTurn(visitImport, id, pieces, keep),
@@ -101,7 +101,7 @@ export function importStore(parts: StoreParts): ImportStore {
         if (!release) continue;
         const detail =
           'the server stopped before the import was finished; nothing was imported. Send the file again';
-        await register.finish(report, { state: 'failed', ...NOTHING_TAKEN, detail });
+        await register.finish(report, { state: 'failed', ...NOTHING_ADDED, detail });
         await release();
       }
     },

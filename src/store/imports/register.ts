@@ -9,7 +9,7 @@ import type { Rules, StoreParts } from '../parts.js';
 const KEPT_MS = 90 * 86_400_000;
 const UNFINISHED = ['receiving', 'checking', 'forecasting', 'writing'] as const;
 
-export const NOTHING_TAKEN = {
+export const NOTHING_ADDED = {
   vehiclesWritten: 0,
   visitsAdded: 0,
   visitsExtended: 0,
@@ -53,7 +53,7 @@ export function importRegister({ reading, clock, write }: StoreParts) {
         vehicles: 0,
         vehiclesChecked: 0,
         vehiclesForecast: 0,
-        ...NOTHING_TAKEN,
+        ...NOTHING_ADDED,
         errorsTotal: 0,
         errors: [],
         createdAt: now.toISOString(),
@@ -73,8 +73,8 @@ export function importRegister({ reading, clock, write }: StoreParts) {
 export type ImportRegister = ReturnType<typeof importRegister>;
 
 /**
- * Writes what changes a report. The work gets a copy, which becomes the report once it is committed: nobody reads of rows
- * that could still be lost, and a transaction that is repeated starts with the same counts.
+ * Runs a write that changes a report. The work gets a copy, which replaces the report after the commit: readers never
+ * see counts that may be rolled back, and a repeated transaction starts from the same counts.
  */
 export async function writeReport(
   write: StoreParts['write'],

@@ -3,10 +3,10 @@ import { Refusal } from '../../core/refusal.js';
 import type { Import } from '../../core/vocabulary/import.js';
 import type { Keep } from '../contract/idempotency.js';
 import type { FilePiece } from '../contract/imports.js';
-import type { WorkedOutlook } from '../outlooks/outlooks.js';
+import type { ComputedOutlook } from '../outlooks/outlooks.js';
 import type { Rules, StoreParts } from '../parts.js';
 import { Refused, senderOf, type Job, type Kind, type MakeKind } from './kind.js';
-import { NOTHING_TAKEN, saveImport, writeReport, type ImportRegister } from './register.js';
+import { NOTHING_ADDED, saveImport, writeReport, type ImportRegister } from './register.js';
 
 /** An import step blocks other requests for at most about this long. */
 const STEP_MS = 15;
@@ -29,7 +29,7 @@ export function importRunner(parts: StoreParts, { register, isStopping }: Runner
       await kind.write(own, { ...job, report: next });
       Object.assign(next, { state: 'done', finishedAt: clock().toISOString() });
       await saveImport(own, next);
-      await noteWhatCame(own, next);
+      await noteImported(own, next);
       await own.outcomes.keep(keep, next);
     });
   }
@@ -40,13 +40,13 @@ export function importRunner(parts: StoreParts, { register, isStopping }: Runner
     pieces: AsyncIterable<FilePiece<Row>>,
     keep: Keep<Import> | null,
   ): Promise<void> {
-    const stage = openStage<WorkedOutlook>();
+    const stage = openStage<ComputedOutlook>();
     const kind = kindOf(parts);
-    const job: Job = { report, stage, breathe: breather(isStopping) };
+    const job: Job = { report, stage, yieldIfDue: yielder(isStopping) };
     const refuse = () =>
       register.finish(report, {
         state: 'refused',
-        ...NOTHING_TAKEN,
+        ...NOTHING_ADDED,
         errorsTotal: stage.errorsTotal(),
         errors: stage.firstErrors(),
       });
@@ -56,7 +56,7 @@ export function importRunner(parts: StoreParts, { register, isStopping }: Runner
         errors.forEach(stage.addError);
         await kind.take(job, rows);
         report.rows += rows.length + unread;
-        await job.breathe();
+        await job.yieldIfDue();
       }
       await kind.check(job);
       if (stage.errorsTotal() > 0) {
@@ -78,13 +78,13 @@ export function importRunner(parts: StoreParts, { register, isStopping }: Runner
       }
       const detail =
         fault instanceof Stopped
-          ? 'the service was being closed'
+          ? 'the service was shutting down'
           : fault instanceof Refusal
             ? fault.message
             : 'the service failed';
       await register.finish(report, {
         state: 'failed',
-        ...NOTHING_TAKEN,
+        ...NOTHING_ADDED,
         detail: `${detail}; nothing was imported`,
       });
       if (!(fault instanceof Stopped)) throw fault;
@@ -95,7 +95,7 @@ export function importRunner(parts: StoreParts, { register, isStopping }: Runner
 }
 
 /** Lets other requests run if it is time; throws once the service is closing. */
-function breather(isStopping: () => boolean): () => Promise<void> {
+function yielder(isStopping: () => boolean): () => Promise<void> {
   let since = performance.now();
   return async () => {
     if (isStopping()) throw new Stopped();
@@ -106,13 +106,13 @@ function breather(isStopping: () => boolean): () => Promise<void> {
 }
 
 /** Adds an audit entry that outlives the import's own record; none if nothing was imported. */
-async function noteWhatCame({ versions }: Rules, report: Import): Promise<void> {
+async function noteImported({ versions }: Rules, report: Import): Promise<void> {
   const { id, kind, rowsAdded, rowsSkipped, visitsAdded, visitsExtended } = report;
   if (rowsAdded + visitsExtended === 0) return;
   const detail =
     kind === 'vehicles'
-      ? `${rowsAdded} vehicles recorded, ${rowsSkipped} known already`
-      : `${visitsAdded} visits recorded, ${visitsExtended} added to, with ${rowsAdded} rows; ${rowsSkipped} rows known already`;
+      ? `${rowsAdded} vehicles recorded, ${rowsSkipped} already known`
+      : `${visitsAdded} visits recorded, ${visitsExtended} added to, with ${rowsAdded} rows; ${rowsSkipped} rows already known`;
   await versions.note(senderOf(report), {
     action: 'imported',
     resource: 'import',

@@ -6,11 +6,11 @@ import type { VehicleBody } from '../../core/vocabulary/vehicle.js';
 import { digestOf } from '../../digest.js';
 import type { VehicleLine } from '../contract/imports.js';
 import type { VehicleRow } from '../engine/contract/vehicles.js';
-import { workOut } from '../outlooks/outlooks.js';
+import { computeOutlook } from '../outlooks/outlooks.js';
 import type { ReadingRules, StoreParts } from '../parts.js';
 import { Refused, senderOf, type Job, type Kind } from './kind.js';
 
-/** Imports vehicles: compares the file's with known ones of the same number, VIN or registration. */
+/** Imports vehicles: compares each with recorded ones of the same number, VIN or registration. */
 export const vehicleImport = ({ reading }: StoreParts): Kind<VehicleLine> => ({
   async take({ report, stage }, rows) {
     for (const row of rows) {
@@ -32,17 +32,17 @@ export const vehicleImport = ({ reading }: StoreParts): Kind<VehicleLine> => ({
     // Vehicles are independent of each other and were fully checked on reading.
   },
 
-  async forecast({ report, stage, breathe }) {
+  async forecast({ report, stage, yieldIfDue }) {
     const { experience, settings } = reading;
     for (const { line, body } of stage.newVehicles()) {
-      const worked = workOut({ vehicle: body, visits: [] }, await experience(), await settings());
+      const worked = computeOutlook({ vehicle: body, visits: [] }, await experience(), await settings());
       stage.addVehicleOutlook(line, worked);
       report.vehiclesForecast += 1;
-      await breathe();
+      await yieldIfDue();
     }
   },
 
-  async write(own, { report, stage, breathe }) {
+  async write(own, { report, stage, yieldIfDue }) {
     for (const { line, body, worked } of stage.newVehicles()) {
       try {
         await own.recordVehicle.refuseDuplicate(body, null);
@@ -54,7 +54,7 @@ export const vehicleImport = ({ reading }: StoreParts): Kind<VehicleLine> => ({
       const { seq } = await own.recordVehicle.insert(senderOf(report), body);
       await own.recordOutlook(seq, body, worked!, 'import');
       report.vehiclesWritten += 1;
-      await breathe();
+      await yieldIfDue();
     }
   },
 });

@@ -5,8 +5,8 @@ import type { SheetRow } from '../../core/spreadsheet/cells.js';
 import { historyAfter, planVehicle, type VehiclePlan } from '../../core/spreadsheet/plan.js';
 import type { Import, RowError } from '../../core/vocabulary/import.js';
 import type { Caller } from '../contract/caller.js';
-import { kept } from '../kept.js';
-import { workOut, type WorkedOutlook } from '../outlooks/outlooks.js';
+import { cached } from '../cached.js';
+import { computeOutlook, type ComputedOutlook } from '../outlooks/outlooks.js';
 import type { VehicleState } from '../outlooks/vehicleState.js';
 import type { ReadingRules, Rules, StoreParts } from '../parts.js';
 import { vehicleNames } from '../vehicles/names.js';
@@ -29,7 +29,7 @@ export function visitImport({ reading, clock, shareWork }: StoreParts): Kind<She
       }
     },
 
-    async check({ report, stage, breathe }) {
+    async check({ report, stage, yieldIfDue }) {
       stage.stageWaiting();
       report.vehicles = stage.vehicleCount();
       for (const seq of stage.vehicles()) {
@@ -40,11 +40,11 @@ export function visitImport({ reading, clock, shareWork }: StoreParts): Kind<She
         addCounts(report, plan);
         const changes = plan.visits.length + plan.entries.length > 0;
         if (changes && !report.dryRun) stage.addPlan(seq, state.fingerprint, plan);
-        await breathe();
+        await yieldIfDue();
       }
     },
 
-    async forecast({ report, stage, breathe }) {
+    async forecast({ report, stage, yieldIfDue }) {
       const plans = stage.plans();
       const lane = async (): Promise<void> => {
         for (const seq of plans) {
@@ -53,7 +53,7 @@ export function visitImport({ reading, clock, shareWork }: StoreParts): Kind<She
           const worked = await shareWork(after, await reading.experience(), await reading.settings());
           stage.addOutlook(seq, worked);
           report.vehiclesForecast += 1;
-          await breathe();
+          await yieldIfDue();
         }
       };
       // Wait for all lanes before the stage is closed.
@@ -61,14 +61,14 @@ export function visitImport({ reading, clock, shareWork }: StoreParts): Kind<She
       for (const end of ends) if (end.status === 'rejected') throw end.reason;
     },
 
-    async write(own, { report, stage, breathe }) {
+    async write(own, { report, stage, yieldIfDue }) {
       for (const seq of stage.plans()) {
         const state = await own.stateOf(seq);
-        const { plan, worked } = await standing(own, { report, stage }, state, latestDate());
+        const { plan, worked } = await currentPlan(own, { report, stage }, state, latestDate());
         await carryOut(own, senderOf(report), state, plan);
         await own.recordOutlook(seq, state.row.body, worked, 'import');
         report.vehiclesWritten += 1;
-        await breathe();
+        await yieldIfDue();
       }
     },
   };
@@ -91,7 +91,7 @@ async function planFor(
   };
 }
 
-/** @param sign −1 to take a plan's counts back */
+/** @param sign −1 to subtract a plan's counts */
 function addCounts(report: Import, plan: VehiclePlan, sign: 1 | -1 = 1): void {
   report.rowsAdded += sign * plan.rowsAdded;
   report.rowsSkipped += sign * plan.rowsSkipped;
@@ -102,14 +102,14 @@ function addCounts(report: Import, plan: VehiclePlan, sign: 1 | -1 = 1): void {
 /**
  * The plan for a vehicle and its outlook: as staged, or recomputed if the vehicle has changed since.
  *
- * @throws Refused if rows are in error by now
+ * @throws Refused if rows now have errors
  */
-async function standing(
+async function currentPlan(
   own: Rules,
   { report, stage }: Pick<Job, 'report' | 'stage'>,
   state: VehicleState,
   latestDate: string,
-): Promise<{ plan: VehiclePlan; worked: WorkedOutlook }> {
+): Promise<{ plan: VehiclePlan; worked: ComputedOutlook }> {
   const { seq, row, fingerprint, visits } = state;
   const staged = stage.plan(seq);
   if (staged.state === fingerprint) return { plan: staged.plan, worked: staged.worked! };
@@ -123,7 +123,7 @@ async function standing(
   addCounts(report, staged.plan, -1);
   addCounts(report, plan);
   const after = { vehicle: row.body, visits: historyAfter(await visits(), plan) };
-  return { plan, worked: workOut(after, await own.experience(), await own.settings()) };
+  return { plan, worked: computeOutlook(after, await own.experience(), await own.settings()) };
 }
 
 /** Writes what a plan adds to a vehicle. */
@@ -167,7 +167,7 @@ const MAX_NAMES = 20_000;
 function vehicleOfRow(
   names: (name: string) => Promise<number[]>,
 ): (row: SheetRow) => Promise<number | RowError> {
-  const bearersOf = kept(names, MAX_NAMES);
+  const bearersOf = cached(names, MAX_NAMES);
   return async ({ line, cells }) => {
     const { vehicle: name } = cells;
     const bearers = await bearersOf(name);

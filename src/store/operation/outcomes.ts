@@ -2,10 +2,10 @@ import { Refusal } from '../../core/refusal.js';
 import type { IdempotencyKey, Keep, KeyedWrite } from '../contract/idempotency.js';
 import type { Components } from '../engine/contract/engine.js';
 
-/** Outcomes are promised for one day and kept for two. */
+/** Outcomes are promised for one day and stored for two. */
 const KEPT_MS = 48 * 3_600_000;
 
-/** Stores the outcomes of idempotent writes, in the transactions that they are of. */
+/** Stores the outcomes of idempotent writes, in the transactions of those writes. */
 export function outcomeKeeper({ outcomes }: Pick<Components, 'outcomes'>, clock: () => Date) {
   /** @returns false if there is an outcome already; it is left unchanged */
   async function add(write: KeyedWrite, outcome: string): Promise<boolean> {

@@ -6,7 +6,7 @@ import type { History } from '../../core/history.js';
 import { maySee, type Caller } from '../contract/caller.js';
 import type { OutlookStore } from '../contract/outlooks.js';
 import type { ReadingRules, StoreParts } from '../parts.js';
-import { workOut } from './outlooks.js';
+import { computeOutlook } from './outlooks.js';
 import { programDigest } from './program.js';
 
 /** Maximum answers cached, some 10 kB each. */
@@ -25,7 +25,7 @@ const answerReader =
     return fillTemplate(vehicleId, row.text, open, { today, until });
   };
 
-/** Callers limited to some fleets are not told how many vehicles the shop has. */
+/** Callers limited to some fleets do not see how many vehicles the shop has. */
 const forCaller = ({ fleets }: Caller, outlook: Outlook): Outlook =>
   fleets === null ? outlook : withoutShopCounts(outlook);
 
@@ -34,13 +34,13 @@ export function outlookStore(parts: StoreParts): OutlookStore {
   const answerFor = whileUnchanged(answerReader(reading), MAX_READY);
 
   return {
-    get: (caller, vehicleId) => consistently((own) => standing(own, caller, vehicleId)),
+    get: (caller, vehicleId) => consistently((own) => currentOutlook(own, caller, vehicleId)),
 
     async wear(caller, vehicleId, question) {
       const ready =
         caller.fleets === null ? await answerFor(vehicleId, question.today, question.until) : null;
       if (ready) return ready;
-      const outlook = await consistently((own) => standing(own, caller, vehicleId));
+      const outlook = await consistently((own) => currentOutlook(own, caller, vehicleId));
       return Buffer.from(JSON.stringify(wearAnswer(vehicleId, outlook, question)));
     },
 
@@ -50,7 +50,8 @@ export function outlookStore(parts: StoreParts): OutlookStore {
     withHistory: (caller, vehicleId, asOf) =>
       consistently(async (own) => {
         const history = await historyOf(own, caller, vehicleId, asOf);
-        const outlook = asOf === null ? standing(own, caller, vehicleId) : ofDate(own, caller, history, asOf);
+        const outlook =
+          asOf === null ? currentOutlook(own, caller, vehicleId) : ofDate(own, caller, history, asOf);
         return { history, outlook: await outlook };
       }),
 
@@ -58,7 +59,7 @@ export function outlookStore(parts: StoreParts): OutlookStore {
   };
 }
 
-async function standing(own: ReadingRules, caller: Caller, vehicleId: string): Promise<Outlook> {
+async function currentOutlook(own: ReadingRules, caller: Caller, vehicleId: string): Promise<Outlook> {
   const row = await own.rows.outlooks.ofVehicle(vehicleId);
   if (!row || !maySee(caller, row.fleet)) throw await own.findVehicle.missing(caller, vehicleId);
   const inForce = await own.settings();
@@ -68,12 +69,12 @@ async function standing(own: ReadingRules, caller: Caller, vehicleId: string): P
   if (isForAll && isCurrent) return forCaller(caller, row.body);
   // The settings or the program may have changed before the stored outlook was recomputed.
   const history = await historyOf(own, caller, vehicleId, null);
-  return forCaller(caller, workOut(history, await own.experience(), inForce).outlook);
+  return forCaller(caller, computeOutlook(history, await own.experience(), inForce).outlook);
 }
 
 async function ofDate(own: ReadingRules, caller: Caller, history: History, date: string): Promise<Outlook> {
   const known = await own.experienceKnownOn(date);
-  return forCaller(caller, workOut(history, known, await own.settings()).outlook);
+  return forCaller(caller, computeOutlook(history, known, await own.settings()).outlook);
 }
 
 /** @param asOf null for the whole history */
@@ -83,7 +84,7 @@ async function historyOf(
   vehicleId: string,
   asOf: string | null,
 ): Promise<History> {
-  const { seq, id, body } = await own.findVehicle.standing(caller, vehicleId);
+  const { seq, id, body } = await own.findVehicle.current(caller, vehicleId);
   const sight = await own.sightOf(caller, seq);
   const visits = (await own.history.visitsOf(seq, id)).map(sight.visit);
   const { gauges } = await own.settings();

@@ -23,7 +23,9 @@ const isOverdue = ({ outlook: { overdueFrom } }: ForecastRow, { today }: Horizon
 
 const partsOfRow = new WeakMap<ForecastRow, readonly PartDue[]>();
 
-/** The parts of an axle that have a forecast, soonest first. An engine may return a row again while it is unchanged. */
+/**
+ * The parts of an axle that have a forecast, soonest first. Cached by row, as an engine returns an unchanged row again.
+ */
 export function partsOf(row: ForecastRow): readonly PartDue[] {
   const known = partsOfRow.get(row);
   if (known) return known;
@@ -34,7 +36,7 @@ export function partsOf(row: ForecastRow): readonly PartDue[] {
   return parts;
 }
 
-/** Rows written before the column existed name a position that only pads or only shoes then had. */
+/** Rows written before the column existed lack the name; their position tells pads from shoes. */
 const liningNamesOf = ({ linings, governingPad: pad }: ForecastRow['outlook']): LiningNames =>
   linings ?? (pad === null || pad === 'inner' || pad === 'outer' ? 'pads' : 'shoes');
 
@@ -119,19 +121,19 @@ export function toDueAxle(
 }
 
 interface Listed {
-  asked: string;
+  key: string;
   keyed: Keyed<DueAxle>;
 }
 
 const listedRows = new WeakMap<ForecastRow, Listed>();
 
-/** {@link toDueAxle} for a list by early date, which callers ask for again and again. */
+/** {@link toDueAxle} for a list by early date. Cached by row, because callers request such lists repeatedly. */
 export function toDueByEarly(row: ForecastRow, query: DueSoonQuery): Keyed<DueAxle> {
   const { today, horizon, groupBy } = query;
-  const asked = [today, horizon, groupBy].join();
+  const key = [today, horizon, groupBy].join();
   const known = listedRows.get(row);
-  if (known?.asked === asked) return known.keyed;
+  if (known?.key === key) return known.keyed;
   const keyed = toDueAxle(row, query, itemAt(partsOf(row), 0), row.outlook.earlyDate);
-  listedRows.set(row, { asked, keyed });
+  listedRows.set(row, { key, keyed });
   return keyed;
 }

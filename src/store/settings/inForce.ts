@@ -14,8 +14,8 @@ export interface Settings {
 }
 
 /**
- * Reads the settings in force; checks each time, since another process may have changed them. They are cached for all
- * views of the data.
+ * Reads the settings in force. Checks their revision each time, since another process may have changed them. The cache
+ * serves all views of the data.
  */
 export function settingsReader() {
   let known: Settings | null = null;
@@ -35,12 +35,12 @@ export function settingsReader() {
     };
   }
 
-  /** @param mayKeep false within a transaction: what it has written may be rolled back */
-  return (rows: Pick<ReadingComponents, 'settings'>, mayKeep: boolean) => async (): Promise<Settings> => {
+  /** @param mayCache false within a transaction: what it has written may be rolled back */
+  return (rows: Pick<ReadingComponents, 'settings'>, mayCache: boolean) => async (): Promise<Settings> => {
     const revision = await rows.settings.revision();
     if (known?.revision === revision) return known;
     const fresh = await read(rows, revision);
-    if (mayKeep) known = fresh;
+    if (mayCache) known = fresh;
     return fresh;
   };
 }

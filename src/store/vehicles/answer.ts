@@ -46,6 +46,6 @@ export function toVehicle({
 
 function warningsOf({ vin }: VehicleBody): Warning[] {
   if (vin == null || hasValidVinCheckDigit(vin)) return [];
-  const detail = `position 9 is ${vin[8]}, the check digit of 49 CFR 565.15 would be ${vinCheckDigit(vin)}; not every market uses a check digit, so compare the VIN with the plate`;
+  const detail = `position 9 is ${vin[8]}, but the check digit by 49 CFR 565.15 would be ${vinCheckDigit(vin)}; not every market uses a check digit, so compare the VIN with the plate`;
   return [{ code: 'vin-check-digit', detail, pointer: '#/vin' }];
 }

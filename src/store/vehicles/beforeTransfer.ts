@@ -12,7 +12,7 @@ interface Transfer {
   /** The vehicle version that made the transfer. */
   version: number;
   date: string;
-  /** An instant in UTC; on the day of the transfer, what was recorded earlier belongs to the time before. */
+  /** An instant in UTC. Of the day's records, those made earlier belong to the time before the transfer. */
   at: string;
 }
 
@@ -41,7 +41,7 @@ const EVERYTHING: Sight = {
 };
 
 /**
- * Decides what a fleet manager sees of the time before a vehicle joined their fleet: the policy covers readings, notes
+ * Decides what a fleet manager sees of the time before a vehicle joined their fleet. The policy governs readings, notes
  * and names. Callers who see the whole shop see everything.
  */
 export function sightReader(
@@ -111,7 +111,7 @@ function sightSince(
   };
 }
 
-const NOT_SHOWN = 'not shown: from before this fleet had the vehicle';
+const NOT_SHOWN = 'not shown: written before this fleet had the vehicle';
 
 /** The parts of a visit, sent or answered, that contain free text. */
 interface Written {

@@ -15,20 +15,20 @@ export function vehicleFinder({ vehicles }: Pick<ReadingComponents, 'vehicles'>)
   async function visible(
     caller: Caller,
     id: string,
-  ): Promise<{ row: VehicleRow; standing: VehicleRow } | null> {
+  ): Promise<{ row: VehicleRow; current: VehicleRow } | null> {
     const row = await vehicles.byId(id);
     if (!row) return null;
     const into = await mergedInto(row);
-    return maySee(caller, into.fleet) ? { row, standing: into } : null;
+    return maySee(caller, into.fleet) ? { row, current: into } : null;
   }
 
   const asMissing = (found: Awaited<ReturnType<typeof visible>>): Refusal => {
     if (!found) return notFound('vehicle');
-    const detail = `this record was merged into vehicle ${found.standing.id}; use that id`;
-    return notFound('vehicle', detail, { vehicleId: found.standing.id });
+    const detail = `this record was merged into vehicle ${found.current.id}; use that id`;
+    return notFound('vehicle', detail, { vehicleId: found.current.id });
   };
 
-  async function standing(caller: Caller, id: string): Promise<VehicleRow> {
+  async function current(caller: Caller, id: string): Promise<VehicleRow> {
     const found = await visible(caller, id);
     if (!found || found.row.mergedInto !== null) throw asMissing(found);
     return found.row;
@@ -52,21 +52,21 @@ export function vehicleFinder({ vehicles }: Pick<ReadingComponents, 'vehicles'>)
      *
      * @throws Refusal of kind not-found, naming the vehicle that a merged record went into
      */
-    standing,
+    current,
     /**
      * A vehicle that accepts new records.
      *
-     * @throws Refusal of kind not-found as for `standing`, of kind conflict if its personal data was erased
+     * @throws Refusal of kind not-found as for `current`, of kind conflict if its personal data was erased
      */
     async open(caller: Caller, id: string): Promise<VehicleRow> {
-      const row = await standing(caller, id);
+      const row = await current(caller, id);
       refuseErased(row);
       return row;
     },
   };
 }
 
-/** New records would again be about a person, whom nothing here may identify. */
+/** New records could identify a person again. */
 export function refuseErased({ id, erasedAt }: Pick<VehicleRow, 'id' | 'erasedAt'>): void {
   if (erasedAt === null) return;
   const detail = `the personal data of vehicle ${id} was erased on ${erasedAt.slice(0, 10)}, and no further visits can be recorded; if the vehicle comes back, record it as a new vehicle`;

@@ -2,7 +2,7 @@ import type { HistoryStore } from '../contract/histories.js';
 import { pageOf, placeAfter, rowsFor } from '../paging.js';
 import type { StoreParts } from '../parts.js';
 
-/** Reads what the version keeper wrote. */
+/** Reads the versions and audit entries that the version keeper wrote. */
 export const historyStore = ({ reading, consistently }: StoreParts): HistoryStore => ({
   ofVisit: (caller, visitId, page) =>
     consistently(async ({ rows, findVisit, sightOf }) => {

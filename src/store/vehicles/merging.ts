@@ -16,13 +16,13 @@ import { nameKeys } from './names.js';
 export const mergeStore = ({ write }: StoreParts): MergeStore => ({
   merge: (caller, vehicleId, expected, body, keep) =>
     write(async (own) => {
-      const result = await merged(own, caller, vehicleId, expected, body);
+      const result = await mergeRecords(own, caller, vehicleId, expected, body);
       await own.outcomes.keep(keep, result);
       return result;
     }),
 });
 
-async function merged(
+async function mergeRecords(
   own: Rules,
   caller: Caller,
   vehicleId: string,
@@ -36,11 +36,11 @@ async function merged(
   const history = await mergedHistory(own, into, other, { ...into.body, ...patch });
 
   const at = own.clock().toISOString();
-  const standing = await joinRecords(own, caller, into, other, { patch, reason, at });
+  const current = await joinRecords(own, caller, into, other, { patch, reason, at });
   await moveVisits(own, caller, into, other, { reason, at });
   await own.rows.outlooks.remove(other.seq);
   await own.writeOutlook(into.seq, history);
-  return toVehicle(standing);
+  return toVehicle(current);
 }
 
 async function otherRecord(
@@ -119,8 +119,8 @@ async function mergedHistory(
 ): Promise<History> {
   await refuseKnownWorkOrders(own, into, other);
   const moving = await own.history.visitsOf(other.seq, other.id);
-  const standing = await own.history.visitsOf(into.seq, into.id);
-  const history: History = { vehicle: body, visits: inOrder([...standing, ...moving]) };
+  const current = await own.history.visitsOf(into.seq, into.id);
+  const history: History = { vehicle: body, visits: inOrder([...current, ...moving]) };
   const issues = [...(await contentsThatDoNotFit(own, body, moving)), ...placesThatDoNotFit(history, moving)];
   if (issues.length > 0) throw invalid(issues);
   return history;
@@ -146,19 +146,19 @@ async function joinRecords(
     mergedWith: into.id,
   });
   const body = { ...into.body, ...patch };
-  const standing = { body, ...nameKeys(body), version: into.version + 1, updatedAt: written.at };
-  await rows.vehicles.update(into.seq, standing);
+  const current = { body, ...nameKeys(body), version: into.version + 1, updatedAt: written.at };
+  await rows.vehicles.update(into.seq, current);
   await versions.vehicle(caller, {
     ...written,
     id: into.id,
     vehicleSeq: into.seq,
-    version: standing.version,
+    version: current.version,
     kind: 'merged',
     body,
     patch,
     mergedWith: other.id,
   });
-  return { ...into, ...standing };
+  return { ...into, ...current };
 }
 
 /** The identifiers that one record lacks and the other has. */
@@ -170,7 +170,7 @@ function missingIdentifiers(into: VehicleBody, other: VehicleBody): Partial<Vehi
 
 const fromIssue = (detail: string): Issue => ({ path: ['from'], detail });
 
-/** Dates and odometers that cannot belong to one vehicle. */
+/** Errors for dates and odometer readings that cannot belong to one vehicle. */
 function placesThatDoNotFit(merged: History, moving: History['visits']): Issue[] {
   const { inService } = merged.vehicle;
   const early = moving.filter((visit) => inService && visit.date < inService.date);

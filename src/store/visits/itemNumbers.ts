@@ -15,9 +15,9 @@ type Items = Partial<Record<NumberedPart, readonly object[] | null>>;
  *
  * @param before null while the numbers equal the items' positions
  */
-export function numbersAfter(before: ItemNumbers | null, standing: Items, corrected: Items): ItemNumbers {
+export function numbersAfter(before: ItemNumbers | null, current: Items, corrected: Items): ItemNumbers {
   const part = (name: NumberedPart): PartNumbers => {
-    const items = standing[name] ?? [];
+    const items = current[name] ?? [];
     const { numbers, last } = before?.[name] ?? {
       numbers: items.map((_, index) => index + 1),
       last: items.length,

@@ -6,7 +6,7 @@ export type Contents = Pick<EntryBody, VisitPart>;
 
 export const NONE_YET = { readings: 0, notMeasured: 0, conditions: 0, work: 0, torques: 0 };
 
-/** The rows of a visit other than its own. */
+/** The items of a visit, to be stored as rows. */
 export interface VisitContents {
   visit: Pick<VisitRow, 'vehicleSeq' | 'seq'>;
   contents: Contents;

@@ -8,7 +8,7 @@ import type { VersionKeeper } from '../vehicles/versions.js';
 import { numbersAfter } from './itemNumbers.js';
 import { itemsOf, NONE_YET, type Contents } from './items.js';
 
-/** The columns of a visit's own row that come from its body. */
+/** The columns of a visit's row that are copied from its body. */
 export function headOf(body: VisitBody) {
   return {
     date: body.date,
@@ -89,13 +89,13 @@ export function visitRecorder(
 
     /** @param before the visit as stored */
     async extend(caller: Caller, row: VisitRow, before: Visit, entry: EntryBody): Promise<VisitRow> {
-      const standing = await versions.visitBody(row.seq);
-      const body = bodyWithEntry(standing, entry);
+      const current = await versions.visitBody(row.seq);
+      const body = bodyWithEntry(current, entry);
       const next = {
         version: row.version + 1,
         updatedAt: clock().toISOString(),
         roadTest: entry.roadTest ?? row.roadTest,
-        itemNumbers: row.itemNumbers && numbersAfter(row.itemNumbers, standing, body),
+        itemNumbers: row.itemNumbers && numbersAfter(row.itemNumbers, current, body),
       };
       await visits.update(row.seq, next);
       const already = {
@@ -116,7 +116,7 @@ export function visitRecorder(
       return { ...row, ...next };
     },
 
-    /** Replaces a visit's items by those of its new body. */
+    /** Replaces a visit's items with those of its new body. */
     async replaceItems(visit: VisitRow, body: VisitBody): Promise<void> {
       await visits.removeItems(visit);
       await visits.insertItems(itemsOf([{ visit, contents: body, already: NONE_YET }]));

@@ -11,7 +11,7 @@ import type { Page, Paged } from '../contract/paging.js';
 import type { RecordedVisit, VisitStore } from '../contract/visits.js';
 import type { VehicleRow } from '../engine/contract/vehicles.js';
 import type { VisitRow } from '../engine/contract/visits.js';
-import { workOut, type WorkedOutlook } from '../outlooks/outlooks.js';
+import { computeOutlook, type ComputedOutlook } from '../outlooks/outlooks.js';
 import { pageOf, rowsFor } from '../paging.js';
 import type { ReadingRules, Rules, StoreParts } from '../parts.js';
 import { refuseErased } from '../vehicles/findVehicle.js';
@@ -19,9 +19,9 @@ import { refuseErased } from '../vehicles/findVehicle.js';
 export function visitStore({ write, consistently, shareWork }: StoreParts): VisitStore {
   /**
    * Computes the outlook of a visit before the transaction that records it, so that the slow part blocks no other
-   * writer and can be offloaded. Null if the work order is recorded already.
+   * writer and can be offloaded. Null if the work order is already recorded.
    */
-  async function foresee(caller: Caller, vehicleId: string, id: string, body: VisitBody) {
+  async function precompute(caller: Caller, vehicleId: string, id: string, body: VisitBody) {
     const seen = await consistently((own) => stateWith(own, caller, vehicleId, id, body));
     if (!seen) return null;
     const { fingerprint, after, known, inForce } = seen;
@@ -31,9 +31,9 @@ export function visitStore({ write, consistently, shareWork }: StoreParts): Visi
   return {
     async record(caller, vehicleId, body, keep) {
       const id = uuid();
-      const foreseen = await foresee(caller, vehicleId, id, body);
+      const precomputed = await precompute(caller, vehicleId, id, body);
       return write(async (own) => {
-        const result = await recorded(own, caller, vehicleId, { id, body, foreseen });
+        const result = await recordNewVisit(own, caller, vehicleId, { id, body, precomputed });
         await own.outcomes.keep(keep, result);
         return result;
       });
@@ -41,7 +41,7 @@ export function visitStore({ write, consistently, shareWork }: StoreParts): Visi
 
     async add(caller, visitId, entry, keep) {
       return write(async (own) => {
-        const result = await extended(own, caller, visitId, entry);
+        const result = await extendVisit(own, caller, visitId, entry);
         await own.outcomes.keep(keep, result);
         return result;
       });
@@ -67,7 +67,7 @@ async function pageOfVisits(
   includeVoided: boolean,
   page: Page,
 ): Promise<Paged<Visit>> {
-  const vehicle = await own.findVehicle.standing(caller, vehicleId);
+  const vehicle = await own.findVehicle.current(caller, vehicleId);
   const sight = await own.sightOf(caller, vehicle.seq);
   const { items, next } = pageOf(
     await own.rows.visits.list(
@@ -86,10 +86,10 @@ interface NewVisit {
   id: string;
   body: VisitBody;
   /** Its outlook, and the state that it was computed for. */
-  foreseen: { fingerprint: string; worked: WorkedOutlook } | null;
+  precomputed: { fingerprint: string; worked: ComputedOutlook } | null;
 }
 
-/** What a visit's outlook follows from; null if the work order is recorded already. */
+/** The inputs of a visit's outlook; null if the work order is already recorded. */
 async function stateWith(own: ReadingRules, caller: Caller, vehicleId: string, id: string, body: VisitBody) {
   const vehicle = await own.findVehicle.open(caller, vehicleId);
   if (await knownVisit(own, vehicle, body)) return null;
@@ -101,11 +101,11 @@ async function stateWith(own: ReadingRules, caller: Caller, vehicleId: string, i
   };
 }
 
-async function recorded(
+async function recordNewVisit(
   own: Rules,
   caller: Caller,
   vehicleId: string,
-  { id, body, foreseen }: NewVisit,
+  { id, body, precomputed }: NewVisit,
 ): Promise<RecordedVisit> {
   const vehicle = await own.findVehicle.open(caller, vehicleId);
   const known = await knownVisit(own, vehicle, body);
@@ -115,16 +115,20 @@ async function recorded(
   }
   // Recompute if anything has changed since.
   const worked =
-    foreseen?.fingerprint === (await own.fingerprintOf(vehicle))
-      ? foreseen.worked
-      : workOut(await historyWith(own, vehicle, id, body), await own.experience(), await own.settings());
+    precomputed?.fingerprint === (await own.fingerprintOf(vehicle))
+      ? precomputed.worked
+      : computeOutlook(
+          await historyWith(own, vehicle, id, body),
+          await own.experience(),
+          await own.settings(),
+        );
   const row = await own.recordVisit.insert(caller, vehicle.seq, id, body);
   await own.recordOutlook(vehicle.seq, vehicle.body, worked, 'history');
   const visit = withoutArrival(await own.history.visit(row, vehicle.id));
   return { visit, outlook: worked.outlook, isNew: true };
 }
 
-async function extended(
+async function extendVisit(
   own: Rules,
   caller: Caller,
   visitId: string,
@@ -140,12 +144,12 @@ async function extended(
     const detail = 'this visit already has a road test; correct the visit to change it';
     throw new Refusal('conflict', 'road-test-recorded', detail, [], { visitId });
   }
-  const standing = await own.recordVisit.extend(caller, row, before, entry);
+  const extendedRow = await own.recordVisit.extend(caller, row, before, entry);
   const outlook = await own.writeOutlook(vehicle.seq, {
     vehicle: vehicle.body,
     visits: await own.history.visitsOf(vehicle.seq, vehicle.id),
   });
-  const visit = withoutArrival(await own.history.visit(standing, vehicle.id));
+  const visit = withoutArrival(await own.history.visit(extendedRow, vehicle.id));
   return { visit, outlook, isNew: true };
 }
 
@@ -163,9 +167,9 @@ async function knownVisit(
   if (!known) return null;
   const contentDigest = digestOf(body);
   if (known.contentDigest === contentDigest) return known;
-  // Parse it again as today: an early program stored texts as typed.
-  const standing = digestOf(VisitBody.parse(await versions.visitBody(known.seq)));
-  if (standing === contentDigest) return known;
+  // Parse it again, because an early program stored texts as typed.
+  const currentDigest = digestOf(VisitBody.parse(await versions.visitBody(known.seq)));
+  if (currentDigest === contentDigest) return known;
   throw workOrderKnown(body, known);
 }
 

@@ -21,7 +21,7 @@ export interface KeyRow {
 }
 
 export interface KeyRows {
-  /** The key with a digest, be it the former one. */
+  /** The key with this digest, be it the current or the previous one. */
   byDigest(digest: string): Promise<KeyRow | null>;
   byName(name: string): Promise<KeyRow | null>;
   /** In order of creation. */

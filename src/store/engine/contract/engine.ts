@@ -14,9 +14,9 @@ import type { VehicleRows, VehicleVersionRows } from './vehicles.js';
 import type { VisitRows, VisitVersionRows } from './visits.js';
 
 /**
- * What a database engine offers on one view of the data: what is committed, one snapshot of that, or what a transaction
- * sees. Every operation is asynchronous, because an engine may be a server. Rows are plain data; none of an engine's own
- * types appears here.
+ * The operations of a database engine on one view of the data: committed data, a snapshot of it, or a transaction's own
+ * view. Every operation is asynchronous, because an engine may be a server. Rows are plain data; no type of an engine's
+ * own appears here.
  */
 export interface Components {
   keys: KeyRows;
@@ -48,7 +48,7 @@ export interface Components {
 
 export type Release = () => Promise<void>;
 
-/** How the operations begin that write. */
+/** The first words of the operations that write. */
 type Writing =
   `${'insert' | 'update' | 'put' | 'remove' | 'clear' | 'move' | 'defer' | 'giveUp' | 'store' | 'begin' | 'end'}${string}`;
 
@@ -65,44 +65,47 @@ export type Work<Rows, Result> = (rows: Rows) => Promise<Result>;
 
 /** Caches a reader's results until the database is next written to. */
 export type WhileUnchanged = <Arguments extends (string | null)[], Result extends object | null>(
-  read: (...asked: Arguments) => Promise<Result>,
+  read: (...args: Arguments) => Promise<Result>,
   max: number,
-) => (...asked: Arguments) => Promise<Result>;
+) => (...args: Arguments) => Promise<Result>;
 
 /**
- * A database engine. Nobody sees what a transaction has not committed, and whoever was told that a write is done reads
- * it.
+ * A database engine. Uncommitted writes are visible only within their transaction. Once a write has resolved, every
+ * later read sees it.
  */
 export interface Engine {
-  /** Reads what is committed. */
+  /** Reads committed data. */
   reading: ReadingComponents;
-  /** Reads one state of the database, whatever is committed meanwhile. The work must wait for nothing else. */
+  /**
+   * Reads one snapshot of the database, whatever others commit meanwhile. The work must wait for nothing but the
+   * database.
+   */
   consistently: <Result>(work: Work<ReadingComponents, Result>) => Promise<Result>;
   /**
-   * Runs a work in one transaction and resolves once that is durable; if the work throws, nothing is written. The work
-   * reads and writes by way of its argument only, waits for everything that it starts, and asks for no other write.
+   * Runs the work in one transaction and resolves once that is durable; if the work throws, nothing is written. The
+   * work must read and write only through its argument, await everything that it starts, and begin no other write.
    */
   write: <Result>(work: Work<Components, Result>) => Promise<Result>;
   /** {@link write} that uses the reserved disk space if the disk is full. */
   writeFromReserve: <Result>(work: Work<Components, Result>) => Promise<Result>;
-  /** {@link write} that may also change rows which are otherwise only added, and leaves no trace of what it erases. */
+  /** {@link write} that may also change append-only rows, and that leaves no trace of what it erases. */
   changeHistory: <Result>(work: Work<Components, Result>) => Promise<Result>;
   /** Rewrites the database, so that no deleted data remains in it. */
   rewrite: () => Promise<void>;
   /**
-   * Caches what a reader of committed data answers until anyone has written anything. The answer must follow from the
-   * arguments and the database alone; only the first argument may contain a line end. At most `max` answers are kept.
+   * Caches the results of a reader of committed data until anyone writes anything. A result must depend only on the
+   * arguments and the database; only the first argument may contain a line break. At most `max` results are cached.
    */
   whileUnchanged: WhileUnchanged;
   /**
-   * Takes a named lock that one process at a time holds, and that is free again when its holder dies.
+   * Takes a named lock. One process at a time can hold it; the lock is freed if that process dies.
    *
-   * @returns releases it; null if it is held already, be it by this process
+   * @returns a function that releases it; null if the lock is already held, even by this process
    */
   tryHold: (name: string) => Promise<Release | null>;
   /** Null if one server has the database to itself. */
   counts: SharedCounts | null;
-  /** Opens a place for the rows of a file that is being imported. */
+  /** Opens a staging area for the rows of a file that is being imported. */
   openStage: <Outlook>() => Stage<Outlook>;
   /** Converts an error of the database to a fault of the store; any other error is returned unchanged. */
   asStoreFault: (error: unknown) => unknown;

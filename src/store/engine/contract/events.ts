@@ -18,7 +18,7 @@ export interface EndpointRow {
   secret: string;
   previousSecret: string | null;
   previousSecretUntil: string | null;
-  /** Until when the receiver asked not to be sent requests. */
+  /** The receiver asked for no requests until this instant. */
   pausedUntil: string | null;
   createdAt: string;
   updatedAt: string;
@@ -36,7 +36,7 @@ export interface EndpointRows {
   enabled(): Promise<EndpointRow[]>;
   insert(row: NewEndpointRow): Promise<EndpointRow>;
   update(seq: number, changes: Partial<Omit<EndpointRow, 'seq' | 'id'>>): Promise<EndpointRow>;
-  /** Also removes its deliveries, and the events that no delivery is left of. */
+  /** Also removes its deliveries, and the events that have no delivery left. */
   remove(seq: number): Promise<void>;
 }
 
@@ -54,7 +54,7 @@ export interface EventRow {
 }
 
 export interface EventRows {
-  /** @returns its number; null if it was raised before under the same `once`, and is not raised again */
+  /** @returns its number; null if an event with the same `once` was already raised */
   insert(row: Omit<EventRow, 'seq'>): Promise<number | null>;
 }
 
@@ -101,14 +101,14 @@ export interface DeliveryRows {
   insert(rows: readonly Omit<DeliveryRow, 'seq' | 'deliveredAt'>[]): Promise<void>;
   /** Deliveries of an endpoint that are due, the most overdue first. */
   waiting(endpointSeq: number, now: string, limit: number): Promise<WaitingDelivery[]>;
-  /** Keeps deliveries from being due until an instant. */
+  /** Postpones deliveries until an instant. */
   defer(seqs: readonly number[], until: string): Promise<void>;
   /** A delivery that is still pending after the given number of tries. */
   pending(seq: number, tries: number): Promise<DeliveryRow | null>;
   update(seq: number, changes: Partial<Omit<DeliveryRow, 'seq' | 'id'>>): Promise<void>;
   giveUpAll(endpointSeq: number): Promise<void>;
   count(status: 'pending' | 'given-up'): Promise<number>;
-  /** Also removes the events that no delivery is left of. */
+  /** Also removes the events that have no delivery left. */
   removeBefore(createdAt: string): Promise<void>;
 }
 

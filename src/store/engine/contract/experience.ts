@@ -38,7 +38,7 @@ export interface ExperienceRows {
   past(learnedTo: string): Promise<PastExperienceRow | null>;
   /** Leaves an existing one of the same date unchanged. */
   insertPast(row: PastExperienceRow): Promise<void>;
-  /** The dates that all fits learned to, in hindsight or not. */
+  /** The dates up to which the fits learned, including those in hindsight. */
   learnedTo(): Promise<string[]>;
 }
 
@@ -77,12 +77,12 @@ export interface ScoreRows {
     after: number,
     limit: number,
   ): Promise<{ vehicle: VehicleRow; scores: VehicleScores }[]>;
-  /** A vehicle's state, which its scores are for. */
-  standing(vehicleSeq: number): Promise<{ revision: number; pastFits: number }>;
+  /** The state of a vehicle's history, for which scores are stored. */
+  stateOf(vehicleSeq: number): Promise<{ revision: number; pastFits: number }>;
   /** Does nothing if the vehicle's history has changed since. */
   store(
     vehicleSeq: number,
-    standing: { revision: number; pastFits: number },
+    state: { revision: number; pastFits: number },
     scores: VehicleScores,
   ): Promise<void>;
 }

@@ -24,7 +24,7 @@ export interface SecretRows {
   insert(name: string, secret: string): Promise<void>;
 }
 
-/** Changes rows that are otherwise only added, and searches tables for what must not be kept. */
+/** Changes append-only rows, and searches tables for data that must not be kept. */
 export interface HistoryRows {
   vehicleVersions(vehicleSeq: number): Promise<VehicleVersionRow[]>;
   updateVehicleVersion(
@@ -36,7 +36,7 @@ export interface HistoryRows {
   outcomes(): Promise<OutcomeRow[]>;
   eraseOutcome(key: IdempotencyKey): Promise<void>;
   imports(): Promise<Import[]>;
-  /** Removes from events what identifies these vehicles. */
+  /** Removes from events the data that identifies these vehicles. */
   eraseEvents(vehicleIds: readonly string[]): Promise<void>;
   /** Removes audit entries and superseded versions written before an instant. */
   prune(before: string): Promise<Pruned>;

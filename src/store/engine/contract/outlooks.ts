@@ -24,7 +24,7 @@ export interface AxleOutlookRow {
   model: string | null;
   outOfServiceDate: string | null;
   asAtDate: string | null;
-  /** The part that comes first by early date; the dates below are its own. */
+  /** The part with the soonest early date; the dates below are for this part. */
   part: DuePart | null;
   /** The first date on which the chance of any part reaches the minimum worth naming (0.1 %). */
   firstDate: string | null;
@@ -39,16 +39,16 @@ export interface AxleOutlookRow {
   crossing: Crossing | null;
   /** The forecast of the rotors or drums; null if none. */
   counterpart: CounterpartDue | null;
-  /** What the axle's linings are; null in rows of earlier versions. */
+  /** Whether the linings are pads or shoes; null in rows of earlier versions. */
   linings: LiningNames | null;
   governingSide: Side | null;
   governingPad: LiningPosition | null;
   limitMm: number | null;
   limitSource: string | null;
   lastReadingDate: string | null;
-  /** Chance that rotors or drums go with the next set of linings; null if unknown. */
+  /** Chance that rotors or drums are replaced with the next set of linings; null if unknown. */
   rotorChance: number | null;
-  /** Whether they must go now, whatever the state of the linings. */
+  /** Whether they must be replaced now, whatever the state of the linings. */
   rotorsNow: boolean;
   /** Why there is no forecast; null if there is one. */
   unassessed: Reason | null;
@@ -63,7 +63,7 @@ export interface AxleOutlookRow {
 }
 
 /** The columns that reports show; other columns may be rewritten without counting as a change. */
-export const TOLD = [
+export const REPORTED_COLUMNS = [
   'asAtDate',
   'crossing',
   'counterpart',
@@ -82,7 +82,7 @@ export interface NewOutlook extends OutlookSource {
   body: Outlook;
   /** The wear answer: the inputs that depend on the date, and the rest. */
   answer: { open: object; text: string };
-  /** The time of a row's last change is kept if no column of `TOLD` has changed. */
+  /** A row keeps the time of its last change unless a column of `REPORTED_COLUMNS` has changed. */
   axles: Omit<AxleOutlookRow, 'vehicleSeq'>[];
   /** Whether the scores of the vehicle's past forecasts become stale with it. */
   expiresScores: boolean;
@@ -101,7 +101,7 @@ export interface InForce {
   program: string;
 }
 
-/** The index, from 0, of one process among several that share a work. */
+/** One process's place, from 0, among several that share the recomputation. */
 export interface Share {
   index: number;
   of: number;

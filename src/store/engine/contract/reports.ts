@@ -9,7 +9,7 @@ export const EARLY_CHANCE = 0.1;
 export const NO_EARLY_DATE = '9999-12-31';
 
 /** Which axles a report asks about: those of vehicles in service. */
-export interface AskedAxles {
+export interface AxleFilter {
   /** Null for all vehicles, including those without a fleet. */
   fleets: readonly string[] | null;
   today: string;
@@ -17,10 +17,10 @@ export interface AskedAxles {
 }
 
 /** Which axles count as due. A limit found reached at a visit counts even if that visit's date is in the future. */
-export interface DueQuestion extends AskedAxles {
+export interface DueQuestion extends AxleFilter {
   horizon: string;
   chance: number;
-  /** The latest possible date of a visit that is recorded already. */
+  /** The latest possible date of a visit that is already recorded. */
   latestVisit: string;
 }
 
@@ -29,7 +29,7 @@ export interface GroupedDueQuestion extends DueQuestion {
   groupBy: GroupBy | null;
 }
 
-/** Lists of axles that are not due, for another reason to list them. */
+/** A list of axles that are not due but need attention for another reason. */
 export interface NotDueQuestion extends DueQuestion {
   listing: 'toMeasure' | 'stopped';
   /** Readings before this date are too old to plan by. */
@@ -96,7 +96,7 @@ export interface UnassessedRow {
 }
 
 /** An axle that may need parts. */
-export type NeedyRow = Pick<
+export type PartsNeedRow = Pick<
   AxleOutlookRow,
   'axle' | 'fleet' | 'crossing' | 'asAtDate' | 'failing' | 'counterpart' | 'rotorChance' | 'rotorsNow'
 > & { model: string | null; brake: 'disc' | 'drum' };
@@ -110,7 +110,7 @@ export interface ReportRows {
   /** Counts of the same list, in the order of its groups. */
   countDueByEarly(question: GroupedDueQuestion): Promise<Tally[]>;
   /**
-   * Axles that may be due, for another chance: whoever asks checks each of them.
+   * Axles that may be due, if a chance other than the early date's decides. The caller checks each of them.
    *
    * @param vehicleSeq of one vehicle; null for all
    */
@@ -118,13 +118,15 @@ export interface ReportRows {
   /** If the early date decides, exactly the axles of a listing that are not due. */
   notDueByEarly(question: NotDueQuestion, slice: Slice): Promise<ForecastRow[]>;
   countNotDueByEarly(question: NotDueQuestion): Promise<number>;
-  /** Axles of a listing, due or not, for another chance. */
+  /**
+   * Axles of a listing, due or not, if a chance other than the early date's decides. The caller checks each of them.
+   */
   listed(question: NotDueQuestion): Promise<ForecastRow[]>;
   /** In order of vehicle and axle. */
-  unassessed(asked: AskedAxles, slice: Slice): Promise<UnassessedRow[]>;
-  countUnassessed(asked: AskedAxles): Promise<number>;
+  unassessed(filter: AxleFilter, slice: Slice): Promise<UnassessedRow[]>;
+  countUnassessed(filter: AxleFilter): Promise<number>;
   /** The number of the last vehicle with an outlook; 0 if there is none. */
   lastVehicleSeq(): Promise<number>;
   /** The axles of a range of vehicles that may need parts by a date. */
-  needy(asked: AskedAxles, by: string, from: number, to: number): Promise<NeedyRow[]>;
+  mayNeedParts(filter: AxleFilter, by: string, from: number, to: number): Promise<PartsNeedRow[]>;
 }

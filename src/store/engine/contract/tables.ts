@@ -1,4 +1,4 @@
-/** Every table, in an order in which each comes after those that its rows refer to. */
+/** Every table; each comes after the tables that its rows refer to. */
 export const TABLES = [
   'apiKeys',
   'serviceSecrets',
@@ -33,7 +33,7 @@ export const TABLES = [
 
 export type TableName = (typeof TABLES)[number];
 
-/** A row by the names of its columns, the same in every engine; without columns that follow from others. */
+/** A row's values by column name, the same in every engine; without generated columns. */
 export type TableRow = Record<string, unknown>;
 
 /** Whole tables, to copy them from one database to another. */
@@ -44,11 +44,11 @@ export interface TableRows {
   last(table: TableName): Promise<TableRow | null>;
   insert(table: TableName, rows: readonly TableRow[]): Promise<void>;
   /**
-   * Marks the database as a copy that is not finished, which the service refuses to serve.
+   * Marks the database as an unfinished copy, which the service refuses to serve.
    *
-   * @returns false if it holds rows and has no such mark; it is left as it is
+   * @returns false if it has rows but no such mark; the database is then unchanged
    */
   beginCopy(): Promise<boolean>;
-  /** Removes the mark, and makes the numbers of later rows follow those of the inserted ones. */
+  /** Removes the mark, and makes the numbers of new rows continue after those of the inserted ones. */
   endCopy(): Promise<void>;
 }

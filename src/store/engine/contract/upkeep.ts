@@ -1,7 +1,7 @@
 /** Rows of a database by table. */
 export type RowCounts = Record<string, number>;
 
-/** What is done with a database without opening its store. */
+/** Maintenance of a database without opening its store. */
 export interface Upkeep {
   /** Whether it is so large that opening it checks only its beginning; `readThrough` checks the rest. */
   isCheckedLater(): boolean;
@@ -23,6 +23,6 @@ export interface Upkeep {
   backUp(target: string): Promise<RowCounts>;
   /** When the last verified backup was made, as an instant in UTC; null if unknown. */
   lastBackupAt(): string | null;
-  /** Converts an error of the database at the start to one clear line; any other is returned unchanged. */
+  /** Converts a database error at startup to one clear line; any other error is returned unchanged. */
   asUnusable(error: unknown): unknown;
 }

@@ -142,7 +142,7 @@ export interface VisitSelection {
   after: readonly (string | number)[] | null;
 }
 
-/** A visit and what its rules need to know of its vehicle. */
+/** A visit, and the data of its vehicle that the rules need. */
 export interface VisitOfVehicle {
   visit: VisitRow;
   vehicle: Pick<VehicleRow, 'seq' | 'id' | 'fleet' | 'body' | 'erasedAt'>;
@@ -150,7 +150,7 @@ export interface VisitOfVehicle {
 
 export interface VisitRows {
   byId(id: string): Promise<VisitOfVehicle | null>;
-  /** The visit of a work order that is not voided. */
+  /** The visit of a work order, unless it is voided. */
   byWorkOrder(vehicleSeq: number, shop: string | null, workOrder: string): Promise<VisitRow | null>;
   /** A vehicle's visits that are not voided, by date and arrival, and the items of all its visits. */
   historyOf(vehicleSeq: number): Promise<{ visits: VisitRow[]; items: VisitItems }>;

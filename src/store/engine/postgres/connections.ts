@@ -24,7 +24,7 @@ export interface Connections {
   close(): Promise<void>;
 }
 
-/** The numbers of the types whose values the driver returns as text by default. */
+/** OIDs of the types whose values the driver returns as text by default. */
 const [INT8, NUMERIC] = [20, 1700];
 
 const types: pg.CustomTypesConfig = {
@@ -35,8 +35,8 @@ const types: pg.CustomTypesConfig = {
 };
 
 /**
- * Each text gets a name, so that the server parses and plans it once a connection. Texts come from the program alone,
- * so there are only so many.
+ * Each statement text gets a name, so that the server parses and plans it once per connection. All texts come from the
+ * program, so their number is limited.
  */
 const names = new Map<string, string>();
 function nameOf(text: string): string {
@@ -47,7 +47,7 @@ function nameOf(text: string): string {
   return name;
 }
 
-/** The server refuses a NUL even in a comparison; no stored text has one, so that any other character will do. */
+/** The server refuses NUL even in a comparison. No stored text contains one, so any other character will do. */
 const comparable = (value: unknown): unknown =>
   typeof value === 'string' && value.includes('\0') ? value.replaceAll('\0', '\uFFFD') : value;
 
@@ -59,7 +59,7 @@ const configOf = (text: string, values: readonly unknown[]): pg.QueryArrayConfig
   name: nameOf(text),
 });
 
-/** One of a pool's connections; it is given up once a statement of it failed without an answer from the server. */
+/** A pooled connection. It is discarded once one of its statements fails without an answer from the server. */
 class Held {
   isBroken = false;
 
@@ -81,7 +81,7 @@ class Held {
   };
 }
 
-/** @param name of the connections, for whoever looks at the server */
+/** @param name of the connections, as the server lists them */
 export function openConnections(urls: readonly string[], name: string): Connections {
   const servers = followPrimary(urls, name);
   const held = new WeakMap<pg.PoolClient, Held>();

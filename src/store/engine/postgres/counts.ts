@@ -18,9 +18,9 @@ const FORGET = 'delete from shared_counts where ends_at < $1';
 const FORGET_EVERY_MS = 60_000;
 
 /**
- * Counts in a table without a log, which a crash of the database empties.
+ * Counts in an unlogged table, which a crash of the database empties.
  *
- * @param query runs a statement by itself
+ * @param query runs a single statement
  */
 export function sharedCounts(query: Query): SharedCounts {
   let forgotAt = 0;

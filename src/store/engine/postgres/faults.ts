@@ -65,8 +65,8 @@ const meaningOf = (error: unknown): Meaning | undefined => {
 };
 
 /**
- * Whether a transaction failed only because of another at the same time, so that it may succeed if repeated. A unique
- * index may notice the other before the serializable checks do; repeated, the operation's own check gives its refusal.
+ * Whether a transaction failed only because of a concurrent one, so that a retry may succeed. A unique index may detect
+ * the conflict before the serializable checks do; on the retry, the operation's own check refuses it.
  */
 export const isConflict = (error: unknown): boolean => /^(40001|40P01|23505)$/.test(codeOf(error));
 
@@ -79,7 +79,7 @@ export function asStoreFault(error: unknown): unknown {
   });
 }
 
-/** Converts an error at the start to one line; any other is returned unchanged. */
+/** Converts an error at startup to one line; any other error is returned unchanged. */
 export function unusable(server: string, error: unknown): unknown {
   const met = error instanceof StoreFault ? error.cause : error;
   const meaning = meaningOf(met);

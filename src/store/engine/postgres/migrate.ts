@@ -11,7 +11,7 @@ const MIN_SERVER = 14;
 /** Names the lock under which one process at a time migrates; any number that no other lock uses will do. */
 const MIGRATION_LOCK = 7_264_331;
 
-/** The first words of a migration after which the programs before it cannot work. */
+/** The first words of a migration that older programs cannot work with. */
 const ENDS_OLDER = '-- Ends older programs.';
 
 /** The migrations folder is at the top of the package. */
@@ -56,7 +56,7 @@ async function refuseOld(query: Query, server: string): Promise<void> {
   const version = required(row, 'row')[0] as number;
   if (version >= MIN_SERVER) return;
   throw new DatabaseUnusable(
-    `${server}: is of version ${version}; the service needs PostgreSQL ${MIN_SERVER} or newer`,
+    `${server}: has version ${version}; the service needs PostgreSQL ${MIN_SERVER} or newer`,
   );
 }
 
@@ -68,7 +68,7 @@ async function refuseUnfinished(query: Query, server: string): Promise<void> {
 
 const migrationsOf = () => readMigrationFiles({ migrationsFolder: migrationsFolder() });
 
-/** The name of this program's connections, which says the newest schema that it knows. */
+/** The name of this program's connections; it includes the newest schema that the program knows. */
 export const programName = (): string => `brake-wear-service ${migrationsOf().length}`;
 
 async function applyMissing(query: Query, server: string): Promise<void> {
@@ -81,7 +81,7 @@ async function applyMissing(query: Query, server: string): Promise<void> {
   const applied = required(counted, 'count')[0] as number;
   if (applied > migrations.length) {
     throw new DatabaseUnusable(
-      `${server}: is of schema ${applied}, newer than this program's ${migrations.length}; run a newer program`,
+      `${server}: has schema ${applied}, newer than this program's ${migrations.length}; run a newer program`,
     );
   }
   for (const [index, { sql, hash }] of migrations.entries()) {
@@ -106,8 +106,8 @@ async function refuseBesideOlder(query: Query, server: string, schema: number): 
 }
 
 /**
- * The audit is read in the order of the transactions that wrote it. A dump brings the numbers of another server, some of
- * which may still be to come on this one; its rows then keep the order of their arrival.
+ * Audit pages follow the order of the transactions that wrote the rows. A restored dump has transaction numbers of
+ * another server, some of which may still be to come on this one; its rows then follow their order of arrival.
  */
 async function settleRestored(query: Query): Promise<void> {
   const [row] = await query(

@@ -2,8 +2,8 @@ import { getTableColumns, sql, type SQL } from 'drizzle-orm';
 import type { PgTable } from 'drizzle-orm/pg-core';
 
 /**
- * Whole rows of a table as one value of a statement, so that a statement reads several tables in one state and one round
- * trip.
+ * Selects whole rows of a table as one JSON value, so that one statement reads several tables in one snapshot and one
+ * round trip.
  */
 export function nestedRows<Table extends PgTable>(table: Table, where: SQL, order: SQL) {
   const columns = Object.entries(getTableColumns(table));

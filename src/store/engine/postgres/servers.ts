@@ -5,24 +5,24 @@ import { itemAt } from '../../../core/items.js';
 import { DatabaseUnusable } from '../../contract/faults.js';
 import { codeOf } from './faults.js';
 
-/** Most connections at a time for reads, and as many again for transactions, so that neither waits for the other. */
+/** Maximum connections for reads, and the same number again for transactions, so that neither waits for the other. */
 const MAX_CONNECTIONS = 10;
 /** How long to wait for a free or new connection. */
 const CONNECT_MS = 5000;
 /** How long a server may take to say whether it is the primary. */
 const PROBE_MS = 2000;
 /**
- * How long a statement may take before the primary is asked whether it is still running it, and how long the primary
- * may take to answer. A network that swallows everything reports no error for a quarter of an hour. Statements have no
- * limit of their own, since some rightly take minutes.
+ * After this time, the service asks the primary whether it is still running the statement, and waits as long again for
+ * the answer. A network that drops every packet reports no error for a quarter of an hour. Statements have no limit of
+ * their own, since some rightly take minutes.
  */
 const WATCH_MS = 5000;
 /** Lets an idle connection notice within half a minute that its machine is gone. */
 const KEEPALIVE_DELAY_MS = 10_000;
 
 /**
- * Lets a server notice within half a minute that the machine of a connection is gone, and free what it held. On a Unix
- * socket these have no effect.
+ * Lets a server notice within half a minute that the machine of a connection is gone, and free the locks it held. On a
+ * Unix socket these have no effect.
  */
 const NOTICE_LOSS = '-c tcp_keepalives_idle=10 -c tcp_keepalives_interval=5 -c tcp_keepalives_count=3';
 
@@ -30,7 +30,7 @@ const NOTICE_LOSS = '-c tcp_keepalives_idle=10 -c tcp_keepalives_interval=5 -c t
 export interface Pools {
   reading: pg.Pool;
   writing: pg.Pool;
-  /** Opens a connection of its own. */
+  /** Opens a separate connection. */
   connect: () => Promise<pg.Client>;
   /** Waits for the result of a statement that was sent on a connection. */
   result: <Result>(on: pg.PoolClient, sent: Promise<Result>) => Promise<Result>;
@@ -38,20 +38,20 @@ export interface Pools {
   breakLost: () => Promise<void>;
 }
 
-/** A connection that waits for a result; the driver's types leave out its number at the server. */
+/** A connection that waits for a result; the driver's types omit the number of its server process. */
 interface Waiting {
   client: pg.PoolClient & { processID?: number };
   since: number;
 }
 
-/** What shows that a server is no longer the primary, or is gone. */
+/** Error codes which show that a server is no longer the primary, or is gone. */
 const LOST = /^(25006|57P0[123]|08[0-9A-Z]{3}|CONNECTION|E[A-Z]+)$/;
 
 /**
  * Follows the primary among the servers of a URL. When a connection is lost, or the server turns out to accept no
  * writes, the next request asks every server which of them is the primary now.
  *
- * @param name of the connections, for whoever looks at the server
+ * @param name of the connections, as the server lists them
  */
 export function followPrimary(urls: readonly string[], name: string) {
   const settings = {
@@ -76,7 +76,7 @@ export function followPrimary(urls: readonly string[], name: string) {
       const late = [...waiting].filter(({ since }) => performance.now() - since >= WATCH_MS);
       const lost = await notRunning(url, late);
       if (lost === 'silent') for (const socket of sockets) socket.destroy();
-      // One that has ended meanwhile waits no longer.
+      // Skip statements that have ended meanwhile.
       else for (const each of lost) if (waiting.has(each)) socketOf(each.client).destroy();
     }
     return {
@@ -132,7 +132,7 @@ export function followPrimary(urls: readonly string[], name: string) {
   }
 
   return {
-    /** Runs a work with connections to the primary. */
+    /** Runs a function with connections to the primary. */
     async use<Result>(work: (pools: Pools) => Promise<Result>): Promise<Result> {
       const used = current();
       const pools = await used;
@@ -161,7 +161,7 @@ function openPool(settings: pg.ClientConfig): pg.Pool {
 
 const socketOf = (client: pg.PoolClient): Duplex => (client as unknown as pg.Client).connection.stream;
 
-/** Which of some connections the server has not been running a statement on; `silent` if it does not answer at all. */
+/** The connections on which the server is not running a statement; `silent` if the server does not answer at all. */
 async function notRunning(url: string, late: readonly Waiting[]): Promise<Waiting[] | 'silent'> {
   const numbers = late.map(({ client }) => client.processID ?? null);
   try {
@@ -173,7 +173,7 @@ async function notRunning(url: string, late: readonly Waiting[]): Promise<Waitin
     });
     return late.filter((_, index) => rows.some(({ pid }) => pid === numbers[index]));
   } catch (fault) {
-    // A refusal is an answer.
+    // Even a refusal is an answer.
     return fault instanceof pg.DatabaseError ? [] : 'silent';
   }
 }
@@ -185,16 +185,16 @@ async function acceptsWrites(url: string): Promise<boolean> {
   return itemAt(rows, 0).ok;
 }
 
-/** The answer of a server over a new connection. */
+/** Asks a server over a new connection. */
 async function askServer<Row extends pg.QueryResultRow>(
   url: string,
-  patienceMs: number,
+  maxWaitMs: number,
   question: pg.QueryConfig,
 ): Promise<Row[]> {
   const client = new pg.Client({
     connectionString: url,
-    connectionTimeoutMillis: patienceMs,
-    query_timeout: patienceMs,
+    connectionTimeoutMillis: maxWaitMs,
+    query_timeout: maxWaitMs,
   });
   client.on('error', () => undefined);
   try {

@@ -15,7 +15,7 @@ export async function changingHistory<Result>(
   tables: readonly string[],
   work: () => Promise<Result>,
 ): Promise<Result> {
-  if (!connection.inTransaction) throw new Error('history is changed within a transaction only');
+  if (!connection.inTransaction) throw new Error('history can be changed only within a transaction');
   const find = connection.prepare(
     "select name, sql from sqlite_master where type = 'trigger' and tbl_name = ?",
   );

@@ -24,7 +24,8 @@ type RowCounts = Record<(typeof COUNTED)[number], number>;
  * @throws DatabaseUnusable if there is nothing to copy, the target exists, or the copy is incomplete
  */
 export async function backUp(file: string, target: string): Promise<RowCounts> {
-  if (existsSync(target)) throw new DatabaseUnusable(`${target}: is there already, and is left alone`);
+  if (existsSync(target))
+    throw new DatabaseUnusable(`${target}: already exists and is unchanged; name another file`);
   const source = open(file);
   const unfinished = `${target}${UNFINISHED}`;
   try {
@@ -33,7 +34,7 @@ export async function backUp(file: string, target: string): Promise<RowCounts> {
     rmSync(unfinished, { force: true });
     createOwnFile(unfinished);
     await source.backup(unfinished, { progress: () => ALL_PAGES });
-    const counts = verified(unfinished, before);
+    const counts = verifyCopy(unfinished, before);
     finishFile(unfinished);
     noteBackup(file);
     return counts;
@@ -82,7 +83,7 @@ const countRows = (connection: BetterSqlite.Database): RowCounts =>
     COUNTED.map((table) => [table, connection.prepare(`select count(*) from ${table}`).pluck().get()]),
   ) as RowCounts;
 
-function verified(target: string, before: RowCounts): RowCounts {
+function verifyCopy(target: string, before: RowCounts): RowCounts {
   const copy = new BetterSqlite(target, { fileMustExist: true });
   try {
     // The copy of a database in use is in WAL mode; a backup should not need a second file.
@@ -91,7 +92,7 @@ function verified(target: string, before: RowCounts): RowCounts {
     const counts = countRows(copy);
     const short = COUNTED.filter((table) => counts[table] < before[table]);
     faults.push(...short.map((table) => `${table} has ${counts[table]} rows of ${before[table]}`));
-    if (faults.length > 0) throw new DatabaseUnusable(`${target}: the copy is not whole: ${faults[0]}`);
+    if (faults.length > 0) throw new DatabaseUnusable(`${target}: the copy is incomplete: ${faults[0]}`);
     return counts;
   } finally {
     copy.close();

@@ -1,7 +1,7 @@
 import { componentsFrom, type Makers } from '../components.js';
 import type { Components } from '../contract/engine.js';
 import type { Database } from './connection.js';
-import type { KeptRows } from './keptRows.js';
+import type { CachedRows } from './cachedRows.js';
 import { calendarRows, keyRows, sessionRows } from './rows/access.js';
 import { deliveryRows, dueAxleRows, endpointRows, eventRows, untoldRows } from './rows/events.js';
 import { experienceRows, lessonRows, scoreRows } from './rows/experience.js';
@@ -44,6 +44,6 @@ const MAKERS: Makers<Database> = {
 
 export const componentsOn = (database: Database): Components => componentsFrom(MAKERS, database);
 
-/** The components on what is committed, whose reports use rows again. */
-export const componentsKeeping = (database: Database, kept: KeptRows): Components =>
+/** The components on committed data; their reports reuse cached rows. */
+export const componentsCaching = (database: Database, kept: CachedRows): Components =>
   componentsFrom({ ...MAKERS, reports: (own) => reportRows(own, kept) }, database);

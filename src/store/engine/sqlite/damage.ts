@@ -23,7 +23,7 @@ const CHECKED_WHOLE_BYTES = 16 * 2 ** 20;
 export const isCheckedLater = (file: string): boolean =>
   file !== ':memory:' && existsSync(file) && statSync(file).size > CHECKED_WHOLE_BYTES;
 
-/** Damage found now costs restoring a backup; found later, it also costs what was recorded meanwhile. */
+/** Checks on opening: if damage is found later, restoring a backup also loses what was recorded meanwhile. */
 export function refuseDamaged(connection: BetterSqlite.Database, file: string): void {
   if (isCheckedLater(file)) refuseCutOff(connection, file);
   else refuseFaulty(connection, file);
@@ -38,18 +38,18 @@ function refuseCutOff(connection: BetterSqlite.Database, file: string): void {
     .map((name) => connection.pragma(name, { simple: true }) as number)
     .reduce((product, factor) => product * factor, 1);
   const { size } = statSync(file);
-  if (size < bytes) throw damaged(file, `${size} of its ${bytes} bytes are there`);
+  if (size < bytes) throw damaged(file, `it has only ${size} of its ${bytes} bytes`);
 }
 
 function refuseFaulty(connection: BetterSqlite.Database, file: string): void {
   const found = connection.pragma('quick_check(1)', { simple: true }) as string;
   if (found === 'ok') return;
-  // The first line names the database within the connection, which is of no use here.
+  // The first line only names the database within the connection.
   throw damaged(file, found.split('\n').find((line) => !line.startsWith('***')) ?? found);
 }
 
 const damaged = (file: string, fault: string): DatabaseUnusable =>
-  new DatabaseUnusable(`${file}: is damaged; docs/backup.md says what to do (${fault})`);
+  new DatabaseUnusable(`${file}: is damaged; see docs/backup.md (${fault})`);
 
 /**
  * Checks a whole database, page by page, while it is in use.

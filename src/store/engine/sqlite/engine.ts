@@ -7,12 +7,12 @@ import type { Components, Engine, ReadingComponents, Work } from '../contract/en
 import { ownLocks } from '../ownLocks.js';
 import { openStage } from '../stage.js';
 import { changingHistory, overwriteDeleted, rewriteFile } from './appendOnly.js';
-import { componentsKeeping, componentsOn } from './components.js';
+import { componentsCaching, componentsOn } from './components.js';
 import { openConnection, type Database } from './connection.js';
 import { openDatabase } from './database.js';
 import { asStoreFault, isDiskFull } from './faults.js';
 import { freeReserve } from './files.js';
-import { keptRows } from './keptRows.js';
+import { cachedRows } from './cachedRows.js';
 import { oneByOne, writeTurns } from './turns.js';
 import { whileUnchanged } from './whileUnchanged.js';
 
@@ -23,7 +23,7 @@ export interface EngineOptions {
    * How long a write waits for another process's write lock: short in a server, in a command longer than a server's
    * import.
    */
-  patienceMs?: number;
+  maxWaitMs?: number;
   /** Called after every write, with its waiting time. */
   onWrite?: (waitSeconds: number) => void;
   /** Whether opening may use the reserved disk space if the disk is full. */
@@ -34,19 +34,19 @@ export interface EngineOptions {
 const HISTORY = ['visit_versions', 'vehicle_versions', 'audit'];
 
 /**
- * Opens a SQLite file and migrates it. One connection writes, another reads what is committed, and a third reads
- * snapshots: nobody sees what a transaction has not committed yet.
+ * Opens a SQLite file and migrates it. One connection writes, another reads committed data, and a third reads
+ * snapshots, so that uncommitted writes stay invisible.
  *
  * @throws DatabaseUnusable
  */
 export async function openEngine(options: EngineOptions): Promise<Engine> {
-  const { patienceMs = 5000, onWrite, mayOpenFromReserve = false } = options;
+  const { maxWaitMs = 5000, onWrite, mayOpenFromReserve = false } = options;
   const { file, remove } = placeOf(options.file);
-  const { database: writing, close } = opened(file, patienceMs, mayOpenFromReserve);
+  const { database: writing, close } = openWriting(file, maxWaitMs, mayOpenFromReserve);
   const reading = openReading(file, close);
   const own = componentsOn(writing);
-  const kept = keptRows(writing);
-  const inTurn = writeTurns(patienceMs, onWrite);
+  const kept = cachedRows(writing);
+  const inTurn = writeTurns(maxWaitMs, onWrite);
   const snapshots = snapshotReader(() => openReading(file));
   let commits = 0;
 
@@ -73,7 +73,7 @@ export async function openEngine(options: EngineOptions): Promise<Engine> {
   }
 
   return {
-    reading: componentsKeeping(reading, kept),
+    reading: componentsCaching(reading, kept),
     consistently: snapshots.consistently,
     write,
 
@@ -122,9 +122,9 @@ export async function openEngine(options: EngineOptions): Promise<Engine> {
 function openReading(file: string, onFault?: () => void): Database {
   try {
     const database = drizzle(openConnection(file));
-    // A write by way of it would not be part of the transaction.
+    // A write on this connection would not be part of the transaction.
     database.$client.pragma('query_only = ON');
-    // Half of the usual: whatever another connection commits empties it anyway.
+    // Half of the default: every commit by another connection empties it anyway.
     database.$client.pragma('cache_size = -8000');
     return database;
   } catch (fault) {
@@ -160,7 +160,7 @@ function snapshotReader(open: () => Database) {
   };
 }
 
-/** A database in memory would belong to one connection alone: it is kept in a folder that closing removes. */
+/** An in-memory database would belong to one connection alone, so it is a file in a folder that closing removes. */
 function placeOf(file: string): { file: string; remove: () => void } {
   if (file !== ':memory:') return { file, remove: () => undefined };
   const folder = mkdtempSync(join(tmpdir(), 'brake-wear-'));
@@ -170,11 +170,11 @@ function placeOf(file: string): { file: string; remove: () => void } {
   };
 }
 
-function opened(file: string, patienceMs: number, mayOpenFromReserve: boolean) {
+function openWriting(file: string, maxWaitMs: number, mayOpenFromReserve: boolean) {
   try {
-    return openDatabase(file, patienceMs);
+    return openDatabase(file, maxWaitMs);
   } catch (fault) {
     if (!mayOpenFromReserve || !isDiskFull((fault as Error).cause) || !freeReserve(file)) throw fault;
-    return openDatabase(file, patienceMs);
+    return openDatabase(file, maxWaitMs);
   }
 }

@@ -26,7 +26,7 @@ const MEANINGS: readonly Meaning[] = [
   {
     codes: /^SQLITE_(CORRUPT|NOTADB)/,
     Fault: Damaged,
-    atStart: 'is damaged; docs/backup.md says what to do',
+    atStart: 'is damaged; see docs/backup.md',
   },
   {
     codes: /^SQLITE_(BUSY|LOCKED)/,
@@ -62,7 +62,7 @@ export function asStoreFault(error: unknown): unknown {
   });
 }
 
-/** Converts an error of SQLite or the file system at the start to one line; any other is returned unchanged. */
+/** Converts an error of SQLite or the file system at startup to one line; any other error is returned unchanged. */
 export function unusable(file: string, error: unknown): unknown {
   const met = error instanceof StoreFault ? error.cause : error;
   if (!/^(SQLITE_|E[A-Z]+$)/.test(codeOf(met))) return error;

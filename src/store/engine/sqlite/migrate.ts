@@ -27,7 +27,7 @@ export function bringUpToDate(connection: BetterSqlite.Database, file: string): 
   const applied = appliedMigrations(connection);
   if (applied > known) {
     throw new DatabaseUnusable(
-      `${file}: is of schema ${applied}, newer than this program's ${known}; run a newer program`,
+      `${file}: has schema ${applied}, newer than this program's ${known}; run a newer program`,
     );
   }
   if (applied === known) return;
@@ -44,7 +44,7 @@ export function bringUpToDate(connection: BetterSqlite.Database, file: string): 
   } catch (error) {
     if (connection.inTransaction) connection.exec('rollback');
     throw new DatabaseUnusable(
-      `${file}: stays at schema ${applied}, since bringing it to ${known} failed: ${firstLine((error as Error).message)}`,
+      `${file}: could not be migrated from schema ${applied} to ${known} and is unchanged: ${firstLine((error as Error).message)}`,
     );
   }
   connection.pragma('foreign_keys = ON');

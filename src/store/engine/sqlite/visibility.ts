@@ -3,7 +3,7 @@ import { itemAt } from '../../../core/items.js';
 
 /** Conditions on a fleet column. */
 
-/** Scopes of vehicles; each has its own statement, since another index answers it. */
+/** Scopes of vehicles; each has its own statement, since each uses a different index. */
 export type Whose = 'all' | 'one-fleet' | 'fleets';
 
 /** Which statement selects the vehicles of some fleets, and its parameter; null fleets select all vehicles. */
@@ -25,7 +25,7 @@ export function isSeen(column: SQLWrapper, whose: Whose, fleets: unknown): SQL |
 }
 
 /** The condition for some fleets; null for all vehicles. */
-export function isAmong(column: SQLWrapper, asked: readonly string[] | null): SQL | undefined {
-  const { whose, fleets } = whoseOf(asked);
+export function isAmong(column: SQLWrapper, wanted: readonly string[] | null): SQL | undefined {
+  const { whose, fleets } = whoseOf(wanted);
   return isSeen(column, whose, fleets);
 }

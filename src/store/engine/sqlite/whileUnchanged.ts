@@ -16,7 +16,7 @@ export function whileUnchanged({ $client: reading }: Database, commits: () => nu
   let commitsSeen = -1;
   let othersSeen = false;
 
-  /** A text that is another one after every commit. */
+  /** A text that changes with every commit. */
   function state(): string {
     const own = commits();
     if (othersSeen && own === commitsSeen) return mark;
@@ -30,23 +30,23 @@ export function whileUnchanged({ $client: reading }: Database, commits: () => nu
   }
 
   return <Arguments extends (string | null)[], Result extends object | null>(
-    read: (...asked: Arguments) => Promise<Result>,
+    read: (...args: Arguments) => Promise<Result>,
     max: number,
   ) => {
     const kept = new LRUCache<string, { result: Result }>({ max });
-    let standing = '';
-    return async (...asked: Arguments) => {
+    let cachedAt = '';
+    return async (...args: Arguments) => {
       const before = state();
-      if (before !== standing) {
+      if (before !== cachedAt) {
         kept.clear();
-        standing = before;
+        cachedAt = before;
       }
-      const name = asked.join('\n');
+      const name = args.join('\n');
       const known = kept.get(name);
       if (known) return known.result;
-      const result = await read(...asked);
-      // What was written meanwhile may be missing in it.
-      if (state() === before && standing === before) kept.set(name, { result });
+      const result = await read(...args);
+      // Do not cache a result that may miss a write made meanwhile.
+      if (state() === before && cachedAt === before) kept.set(name, { result });
       return result;
     };
   };

@@ -39,7 +39,7 @@ export function keyRows(database: Database): KeyRows {
 }
 
 export function sessionRows(database: Database): SessionRows {
-  const standing = database
+  const validKey = database
     .select({ key: apiKeys })
     .from(sessions)
     .innerJoin(apiKeys, eq(apiKeys.name, sessions.keyName))
@@ -48,7 +48,7 @@ export function sessionRows(database: Database): SessionRows {
     )
     .prepare('');
   return {
-    keyOf: async (digest, now) => (await standing.execute({ digest, now }))[0]?.key ?? null,
+    keyOf: async (digest, now) => (await validKey.execute({ digest, now }))[0]?.key ?? null,
     async insert(row) {
       await database.insert(sessions).values(row);
     },

@@ -5,8 +5,8 @@ import type { Database } from '../connections.js';
 import { audit } from '../schema.js';
 
 /**
- * The oldest transaction of this database that is still open, or the next to come. The server shows for each session the
- * low half of its transaction's number, to sessions of any user.
+ * The oldest transaction of this database that is still open, or the next one if none is. To sessions of any user, the
+ * server shows the low half of each session's transaction number.
  */
 const OLDEST_OPEN = sql`
   with next as (select pg_snapshot_xmax(pg_current_snapshot())::text::bigint as xid),
@@ -20,10 +20,10 @@ const placeOf = (seq: number) =>
   sql`(select place.written_by, place.seq from ${audit} place where place.seq = ${seq})`;
 
 /**
- * Transactions may commit in another order than they got their numbers. Pages therefore follow the order of the
- * transactions and end before the oldest one that is still open: whatever commits later comes after every page read so
- * far. The oldest one must be asked for first: what was open then and has ended since is seen by the later query. Both
- * need a snapshot of their own, so pages cannot be read within a transaction.
+ * Transactions may commit in another order than they got their numbers. Pages therefore follow the order of the numbers
+ * and end before the oldest transaction that is still open: whatever commits later comes after every page read so far.
+ * Ask for the oldest one first; the query that follows sees what was open then and has ended since. Both need their own
+ * snapshot, so pages cannot be read within a transaction.
  */
 export function auditRows(database: Database): AuditRows {
   const oldestOpen = async (): Promise<string> => {

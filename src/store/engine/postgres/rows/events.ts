@@ -39,7 +39,7 @@ export function endpointRows(database: Database): EndpointRows {
   };
 }
 
-/** Removes the events that no delivery is left of. */
+/** Removes the events that have no delivery left. */
 async function removeUndelivered(database: Database, where?: SQL): Promise<void> {
   const delivery = database
     .select({ one: sql`1` })

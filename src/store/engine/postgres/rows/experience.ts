@@ -108,7 +108,7 @@ export function lessonRows(database: Database): LessonRows {
     },
 
     async sample(maxPerModel) {
-      const most = sql`${maxPerModel}::bigint`;
+      const max = sql`${maxPerModel}::bigint`;
       const ranked = database
         .select({
           seq: vehicles.seq,
@@ -125,7 +125,7 @@ export function lessonRows(database: Database): LessonRows {
         .select({ seq: ranked.seq })
         .from(ranked)
         .where(
-          sql`${ranked.peers} <= ${most} or (${ranked.place} + 1) * ${most} / ${ranked.peers} > ${ranked.place} * ${most} / ${ranked.peers}`,
+          sql`${ranked.peers} <= ${max} or (${ranked.place} + 1) * ${max} / ${ranked.peers} > ${ranked.place} * ${max} / ${ranked.peers}`,
         )
         .orderBy(ranked.seq);
       return rows.map(({ seq }) => seq);
@@ -140,7 +140,8 @@ function isSelected({ fleets, model, share }: ScoredSelection): SQL | undefined 
     isNull(vehicles.mergedInto),
     isAmong(vehicles.fleet, fleets),
     model === null ? undefined : eq(vehicles.model, model),
-    // Multiplicative hashing with the odd number next to 2^32 / the golden ratio; Knuth, The Art of Computer Programming 3, 6.4.
+    // Multiplicative hashing with the odd number next to 2^32 / the golden ratio; Knuth, The Art of Computer
+    // Programming 3, 6.4.
     share === null
       ? undefined
       : sql`((${vehicles.seq} * 2654435761) & ${HASHES - 1}::bigint) < ${Math.round(HASHES * share)}::bigint`,
@@ -180,7 +181,7 @@ export function scoreRows(database: Database): ScoreRows {
         .limit(limit);
       return rows.map(({ vehicle, scores }) => ({ vehicle, scores: required(scores, 'scores') }));
     },
-    async standing(vehicleSeq) {
+    async stateOf(vehicleSeq) {
       const [row] = await database
         .select({ revision: forecastScores.revision, pastFits: pastFitsMade })
         .from(forecastScores)

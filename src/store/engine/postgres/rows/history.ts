@@ -3,7 +3,7 @@ import type { HistoryRows } from '../../contract/operation.js';
 import type { Database } from '../connections.js';
 import { audit, events, idempotencyRecords, imports, vehicleVersions, visitVersions } from '../schema.js';
 
-/** Works only while the triggers of the append-only tables are told to let it. */
+/** Works only inside `changeHistory`, while the triggers of the append-only tables allow changes. */
 export function historyRows(database: Database): HistoryRows {
   return {
     vehicleVersions: async (vehicleSeq) =>

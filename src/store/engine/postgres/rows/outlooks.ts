@@ -12,19 +12,21 @@ import {
   type SQL,
 } from 'drizzle-orm';
 import { required } from '../../../../core/items.js';
-import { TOLD, type InForce, type OutlookRows } from '../../contract/outlooks.js';
+import { REPORTED_COLUMNS, type InForce, type OutlookRows } from '../../contract/outlooks.js';
 import type { Database } from '../connections.js';
 import { axleOutlooks, forecastScores, outlooks, vehicles, wearAnswers } from '../schema.js';
 import { SETTINGS_REVISION } from './settings.js';
 
 const columns = getTableColumns(axleOutlooks);
 
-/** The value that could not be inserted. */
+/** In an upsert, the new value. */
 const inserted = (name: string): SQL => sql.raw(`excluded."${name}"`);
 
 /** Keeps the time of the last change if no reported column has changed. JSON is compared as text. */
 const CHANGED_AT = sql`case when ${sql.join(
-  TOLD.map((name) => sql`${columns[name]}::text is not distinct from ${inserted(columns[name].name)}::text`),
+  REPORTED_COLUMNS.map(
+    (name) => sql`${columns[name]}::text is not distinct from ${inserted(columns[name].name)}::text`,
+  ),
   sql` and `,
 )} then ${axleOutlooks.changedAt} else ${inserted('changed_at')} end`;
 

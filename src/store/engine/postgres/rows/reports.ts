@@ -5,7 +5,7 @@ import type { Axle, GroupBy } from '../../../../core/vocabulary/terms.js';
 import {
   EARLY_CHANCE,
   NO_EARLY_DATE,
-  type AskedAxles,
+  type AxleFilter,
   type DueQuestion,
   type ForecastRow,
   type NotDueQuestion,
@@ -19,14 +19,11 @@ import { isAmong } from '../visibility.js';
 /** The chance of the first date. */
 const FIRST_CHANCE = itemAt(PROBABILITIES, 0);
 
-/**
- * Vehicles in service are those that stay, which have an index, and those with an end date in the future, which have
- * another.
- */
+/** A vehicle in service has no end date, or one in the future. Each case has its own index. */
 const STAYS = isNull(axleOutlooks.outOfServiceDate);
 const leaves = (today: string): SQL => gt(axleOutlooks.outOfServiceDate, today);
 
-const isAsked = ({ fleets, axle }: AskedAxles): SQL | undefined =>
+const matchesFilter = ({ fleets, axle }: AxleFilter): SQL | undefined =>
   and(isAmong(axleOutlooks.fleet, fleets), axle === null ? undefined : eq(axleOutlooks.axle, axle));
 
 /** Whether a date has come by the horizon, or by the visit at which the limit was found reached. */
@@ -66,15 +63,15 @@ function mayBeDue(question: DueQuestion): SQL | undefined {
   return isNotNull(axleOutlooks.part);
 }
 
-/** A vehicle whose expected visit is ahead is measured at that visit. */
-/** All conditions that are given; at least one must be. */
+/** Combines the given conditions; at least one must be given. */
 const allOf = (...conditions: (SQL | undefined)[]): SQL => required(and(...conditions), 'condition');
 
+/** A vehicle whose expected visit is ahead is measured at that visit. */
 const isToBePlanned = ({ horizon, today }: DueQuestion): SQL =>
   sql`(${axleOutlooks.measureDate} <= ${horizon}
     and (${axleOutlooks.expectedDate} > ${axleOutlooks.measureDate} or ${axleOutlooks.expectedDate} < ${today}))`;
 
-/** Why an axle is listed that is not due; no axle is selected by two of them. */
+/** The reasons to list an axle that is not due; no axle meets two of them. */
 function reasonsToList(question: NotDueQuestion): SQL[] {
   if (question.listing === 'stopped') return [isNotNull(axleOutlooks.stops)];
   const isOld = sql`${axleOutlooks.lastReadingDate} < ${question.oldestReading}`;
@@ -86,23 +83,23 @@ const notDueByEarly = (question: NotDueQuestion): SQL[] =>
   reasonsToList(question).map((why) => allOf(why, sql`not coalesce(${isDueByEarly(question)}, false)`));
 
 /**
- * Axles in service that meet one of some conditions, no axle two of them: a union, in which each condition has its
- * index, since the planner would scan the table for alternatives.
+ * Axles in service that meet one of the conditions; no axle may meet two. A union lets each condition use its index;
+ * with `or`, the planner would scan the table.
  *
- * @param rest what follows each condition, such as an order
+ * @param rest SQL that follows each condition, such as an order
  */
-const inService = (asked: AskedAxles, conditions: readonly SQL[], columns: SQL, rest = sql``): SQL =>
+const inService = (filter: AxleFilter, conditions: readonly SQL[], columns: SQL, rest = sql``): SQL =>
   sql.join(
     conditions.flatMap((condition) =>
-      [STAYS, leaves(asked.today)].map(
+      [STAYS, leaves(filter.today)].map(
         (isInService) =>
-          sql`(select ${columns} from ${axleOutlooks} where ${and(condition, isAsked(asked), isInService)} ${rest})`,
+          sql`(select ${columns} from ${axleOutlooks} where ${and(condition, matchesFilter(filter), isInService)} ${rest})`,
       ),
     ),
     sql` union all `,
   );
 
-/** What a list is ordered by: its group, those without one last, then early date, vehicle and axle. */
+/** The order of a list: by group (rows without one last), then early date, vehicle and axle. */
 function orderOf(groupBy: GroupBy | null, early: SQL): SQL[] {
   const group = groupBy && { fleet: axleOutlooks.fleet, model: axleOutlooks.model }[groupBy];
   return [
@@ -113,7 +110,7 @@ function orderOf(groupBy: GroupBy | null, early: SQL): SQL[] {
   ];
 }
 
-/** Of axles whose early date may be missing. */
+/** The early date to order by, if it may be missing. */
 const anyEarly = sql`coalesce(${axleOutlooks.earlyDate}, ${sql.raw(`'${NO_EARLY_DATE}'`)})`;
 
 const listed = (parts: readonly SQL[]): SQL => sql.join([...parts], sql`, `);
@@ -156,9 +153,9 @@ export function reportRows(database: Database): ReportRows {
     .from(axleOutlooks)
     .prepare('');
 
-  /** Reads a slice of axles in order; each index gives at most as many as are asked for. */
+  /** Reads a slice of axles in order; each index returns at most as many as requested. */
   async function sliceOf(
-    asked: AskedAxles,
+    filter: AxleFilter,
     conditions: readonly SQL[],
     order: readonly SQL[],
     { after, limit }: Slice,
@@ -172,7 +169,7 @@ export function reportRows(database: Database): ReportRows {
       ...order.map((column, index) => sql`${column} as ${itemAt(names, index)}`),
     ]);
     const each = conditions.map((condition) => allOf(condition, behind ?? undefined));
-    const chosen = inService(asked, each, places, sql`order by ${listed(order)} ${asMany}`);
+    const chosen = inService(filter, each, places, sql`order by ${listed(order)} ${asMany}`);
     const page = sql`(select * from (${chosen}) chosen order by ${listed(names)} ${asMany}) page`;
     return database
       .select(rowColumns)
@@ -185,10 +182,10 @@ export function reportRows(database: Database): ReportRows {
       .orderBy(...names.map((name) => sql`page.${name}`));
   }
 
-  async function countOf(asked: AskedAxles, conditions: readonly SQL[]): Promise<number> {
+  async function countOf(filter: AxleFilter, conditions: readonly SQL[]): Promise<number> {
     const [counted] = await database
       .select({ total: count() })
-      .from(sql`(${inService(asked, conditions, sql`1`)}) counted`);
+      .from(sql`(${inService(filter, conditions, sql`1`)}) counted`);
     return required(counted, 'count').total;
   }
 
@@ -230,7 +227,7 @@ export function reportRows(database: Database): ReportRows {
     listed: async (question) =>
       sliceOf(question, reasonsToList(question), orderOf(null, anyEarly), { after: null, limit: null }),
 
-    async unassessed(asked, { after, limit }) {
+    async unassessed(filter, { after, limit }) {
       const select = database
         .select({
           seq: axleOutlooks.vehicleSeq,
@@ -248,8 +245,8 @@ export function reportRows(database: Database): ReportRows {
         .where(
           and(
             isNotNull(axleOutlooks.unassessed),
-            isAsked(asked),
-            or(STAYS, leaves(asked.today)),
+            matchesFilter(filter),
+            or(STAYS, leaves(filter.today)),
             after
               ? sql`(${axleOutlooks.vehicleSeq}, ${axleOutlooks.axle}) > (${after[0]}, ${after[1]})`
               : undefined,
@@ -260,11 +257,11 @@ export function reportRows(database: Database): ReportRows {
       const rows = await (limit === null ? select : select.limit(limit));
       return rows.map((row) => ({ ...row, reason: row.reason! }));
     },
-    countUnassessed: async (asked) => countOf(asked, [isNotNull(axleOutlooks.unassessed)]),
+    countUnassessed: async (filter) => countOf(filter, [isNotNull(axleOutlooks.unassessed)]),
 
     lastVehicleSeq: async () => itemAt(await lastSeq.execute(), 0).seq ?? 0,
 
-    needy: async (asked, by, from, to) =>
+    mayNeedParts: async (filter, by, from, to) =>
       database
         .select({
           axle: axleOutlooks.axle,
@@ -284,8 +281,8 @@ export function reportRows(database: Database): ReportRows {
           and(
             between(axleOutlooks.vehicleSeq, from, to),
             sql`(${axleOutlooks.firstDate} <= ${by} or ${axleOutlooks.failing} or ${axleOutlooks.rotorsNow})`,
-            isAmong(axleOutlooks.fleet, asked.fleets),
-            or(STAYS, leaves(asked.today)),
+            isAmong(axleOutlooks.fleet, filter.fleets),
+            or(STAYS, leaves(filter.today)),
           ),
         ),
   };

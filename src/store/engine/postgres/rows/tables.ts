@@ -5,7 +5,7 @@ import { TABLES, type TableName, type TableRow, type TableRows } from '../../con
 import type { Database } from '../connections.js';
 import * as schema from '../schema.js';
 
-/** The transaction that wrote a row of the audit is a number of this server alone. */
+/** Columns not copied: the transaction number of an audit row means nothing to another server. */
 const OWN_COLUMNS = ['writtenBy'];
 /** Comes before every transaction of a server. */
 const BEFORE_ALL = { writtenBy: '0' };

@@ -6,8 +6,9 @@ import { vehicles, vehicleVersions, visits } from '../schema.js';
 import { isAmong } from '../visibility.js';
 
 /**
- * Until the transaction ends nobody else gets the number of a vehicle, so that vehicles are committed in the order of
- * their numbers: lists follow it, and whoever pages through one misses none. Any number that no other lock uses will do.
+ * Until the transaction ends, no other one can number a vehicle, so vehicles are committed in the order of their
+ * numbers. Lists follow that order, and a caller who pages through one misses none. Any number that no other lock uses
+ * will do.
  */
 const IN_ORDER = sql`select pg_advisory_xact_lock(7264333)`;
 

@@ -66,13 +66,13 @@ export function visitRows(database: Database): VisitRows {
   const seqs = sql.placeholder('seqs');
   const ofVehicle = itemsReader((part) => sql`${part.vehicleSeq} = ${sql.placeholder('vehicleSeq')}`);
   const ofVisits = itemsReader((part) => sql`${part.visitSeq} = any(${seqs}::bigint[])`);
-  const standing = nestedRows(
+  const current = nestedRows(
     visits,
     sql`${visits.vehicleSeq} = ${sql.placeholder('vehicleSeq')} and ${visits.voided} is null`,
     sql`${visits.date}, ${visits.seq}`,
   );
   const history = database
-    .select({ visits: standing.select, ...ofVehicle.select })
+    .select({ visits: current.select, ...ofVehicle.select })
     .from(sql`(select 1) one`)
     .prepare('');
   const items = database
@@ -99,7 +99,7 @@ export function visitRows(database: Database): VisitRows {
 
     async historyOf(vehicleSeq) {
       const [read] = await history.execute({ vehicleSeq });
-      return { visits: standing.rows(read!.visits), items: ofVehicle.items(read!) };
+      return { visits: current.rows(read!.visits), items: ofVehicle.items(read!) };
     },
 
     async itemsOf(some) {

@@ -35,7 +35,7 @@ export function keyRows(database: Database): KeyRows {
 }
 
 export function sessionRows(database: Database): SessionRows {
-  const standing = database
+  const validKey = database
     .select({ key: apiKeys })
     .from(sessions)
     .innerJoin(apiKeys, eq(apiKeys.name, sessions.keyName))
@@ -44,7 +44,7 @@ export function sessionRows(database: Database): SessionRows {
     )
     .prepare();
   return {
-    keyOf: async (digest, now) => standing.get({ digest, now })?.key ?? null,
+    keyOf: async (digest, now) => validKey.get({ digest, now })?.key ?? null,
     async insert(row) {
       database.insert(sessions).values(row).run();
     },

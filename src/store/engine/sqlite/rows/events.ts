@@ -29,7 +29,7 @@ export function endpointRows(database: Database): EndpointRows {
   };
 }
 
-/** Removes the events that no delivery is left of. */
+/** Removes the events that have no delivery left. */
 function removeUndelivered(database: Database, where?: SQL): void {
   const delivery = database
     .select({ one: sql`1` })
@@ -59,7 +59,7 @@ export function eventRows(database: Database): EventRows {
   };
 }
 
-/** SQLite uses a partial index only if the condition matches its own word for word. */
+/** SQLite uses a partial index only if the query repeats the index's condition word for word. */
 const isIn = (status: 'pending' | 'given-up'): SQL => sql.raw(`status = '${status}'`);
 const isPending = sql`${webhookDeliveries.status} = 'pending'`;
 

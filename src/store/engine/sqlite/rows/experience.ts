@@ -105,7 +105,7 @@ export function lessonRows(database: Database): LessonRows {
 
     async sample(maxPerModel) {
       // Numbers are bound as reals, whose division has no remainder.
-      const most = sql`cast(${maxPerModel} as integer)`;
+      const max = sql`cast(${maxPerModel} as integer)`;
       const ranked = database
         .select({
           seq: vehicles.seq,
@@ -122,7 +122,7 @@ export function lessonRows(database: Database): LessonRows {
         .select({ seq: ranked.seq })
         .from(ranked)
         .where(
-          sql`${ranked.peers} <= ${most} or (${ranked.place} + 1) * ${most} / ${ranked.peers} > ${ranked.place} * ${most} / ${ranked.peers}`,
+          sql`${ranked.peers} <= ${max} or (${ranked.place} + 1) * ${max} / ${ranked.peers} > ${ranked.place} * ${max} / ${ranked.peers}`,
         )
         .orderBy(ranked.seq)
         .all()
@@ -138,7 +138,8 @@ function isSelected({ fleets, model, share }: ScoredSelection): SQL | undefined 
     isNull(vehicles.mergedInto),
     isAmong(vehicles.fleet, fleets),
     model === null ? undefined : eq(vehicles.model, model),
-    // Multiplicative hashing with the odd number next to 2^32 / the golden ratio; Knuth, The Art of Computer Programming 3, 6.4.
+    // Multiplicative hashing with the odd number next to 2^32 / the golden ratio; Knuth, The Art of Computer
+    // Programming 3, 6.4.
     share === null
       ? undefined
       : sql`(${vehicles.seq} * 2654435761) & ${HASHES - 1} < ${Math.round(HASHES * share)}`,
@@ -177,7 +178,7 @@ export function scoreRows(database: Database): ScoreRows {
         .limit(limit)
         .all()
         .map(({ vehicle, scores }) => ({ vehicle, scores: required(scores, 'scores') })),
-    standing: async (vehicleSeq) =>
+    stateOf: async (vehicleSeq) =>
       database
         .select({ revision: forecastScores.revision, pastFits: pastFitsMade })
         .from(forecastScores)

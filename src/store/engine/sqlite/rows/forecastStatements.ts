@@ -6,7 +6,7 @@ import { EARLY_CHANCE, NO_EARLY_DATE, type DueQuestion, type Tally } from '../..
 import type { Database } from '../connection.js';
 import { axleOutlooks, vehicles } from '../schema.js';
 import type { Whose } from '../visibility.js';
-import { isAskedOf, LEAVES, once, STAYS } from './reportConditions.js';
+import { matchesQuestion, LEAVES, once, STAYS } from './reportConditions.js';
 
 /**
  * Prepared statements of the forecast reports, one per shape: due or to be measured, whose vehicles, and grouping. If
@@ -98,7 +98,7 @@ const earlyOrder = (by: DueBy): Order => ({
   axle: sql`${axleOutlooks.axle}`,
 });
 
-/** The last row of the previous page; fills `behind`. */
+/** Parameters of `behind`: the last row of the previous page. */
 export const placeOf = (after: readonly (string | number)[] | null | undefined): Record<string, unknown> =>
   Object.fromEntries([0, 1, 2, 3, 4].map((index) => [`after${index}`, after?.[index] ?? null]));
 
@@ -135,8 +135,8 @@ const leaving = (columns: Columns, where: SQL | undefined): SQL =>
 
 /** Axles in service, as a union of those that stay and those that leave, since each has its own index. */
 const inService = (whose: Whose, columns: Columns, where: SQL | undefined): SQL => {
-  const asked = and(where, isAskedOf(whose));
-  return unionAll([axlesWhere(columns, and(asked, STAYS), INDEX_OF[whose]), leaving(columns, asked)]);
+  const matching = and(where, matchesQuestion(whose));
+  return unionAll([axlesWhere(columns, and(matching, STAYS), INDEX_OF[whose]), leaving(columns, matching)]);
 };
 
 const identity = {
@@ -184,7 +184,7 @@ function rowsAt(database: Database, places: SQL, order: Order) {
     .prepare();
 }
 
-/** The same without reading the rows. */
+/** Like `rowsAt`, but without reading the rows. */
 function placesAt(database: Database, places: SQL, order: Order) {
   return database
     .select({ seq: sql<number>`vehicle_seq`, axle: sql<Axle>`axle` })
@@ -199,7 +199,7 @@ export function dueRowsOf(database: Database) {
   return {
     all: once((by: DueBy) => rowsAt(database, inService('all', earlyOrder(by), IS_DUE[by]), earlyOrder(by))),
     ofVehicle: once((by: DueBy) => {
-      const where = and(ofVehicle, IS_DUE[by], isAskedOf('all'), or(STAYS, LEAVES));
+      const where = and(ofVehicle, IS_DUE[by], matchesQuestion('all'), or(STAYS, LEAVES));
       return rowsAt(database, axlesWhere(earlyOrder(by), where), earlyOrder(by));
     }),
     ofAxle: once(() => {
@@ -279,7 +279,7 @@ function countedOfAll(database: Database): Counting {
     .from(sql`${EVERY_AXLE} every`)
     .where(sql`every.value = ifnull(${sql.placeholder('axle')}, every.value)`)
     .prepare();
-  const due = and(IS_DUE.early, isAskedOf('all'));
+  const due = and(IS_DUE.early, matchesQuestion('all'));
   const reachedBeforehand = and(due, sql`${axleOutlooks.earlyDate} > ${horizon}`, STAYS);
   const others = counted(
     database,
@@ -295,7 +295,7 @@ function dueByChance(database: Database, by: DueBy, whose: Whose, groupBy: Group
   return rowsAt(database, inService(whose, order, IS_DUE[by]), order);
 }
 
-/** Selects axles that are not on the due list, by another reason to list them. */
+/** Selects axles that are not due but need attention for another reason. */
 type Listing = (whose: Whose, columns: Columns, notDue: SQL | undefined) => SQL;
 
 const toMeasure: Listing = (whose, columns, notDue) =>
@@ -308,7 +308,7 @@ const toMeasure: Listing = (whose, columns, notDue) =>
 const stopped: Listing = (whose, columns, notDue) =>
   axlesWhere(
     columns,
-    and(isNotNull(axleOutlooks.stops), isAskedOf(whose), or(STAYS, LEAVES), notDue),
+    and(isNotNull(axleOutlooks.stops), matchesQuestion(whose), or(STAYS, LEAVES), notDue),
     'axle_outlooks_stopped',
   );
 

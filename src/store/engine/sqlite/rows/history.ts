@@ -3,7 +3,7 @@ import type { HistoryRows } from '../../contract/operation.js';
 import type { Database } from '../connection.js';
 import { audit, events, idempotencyRecords, imports, vehicleVersions, visitVersions } from '../schema.js';
 
-/** Works only while the triggers of the append-only tables are off. */
+/** Works only inside `changeHistory`, while the triggers of the append-only tables are off. */
 export function historyRows(database: Database): HistoryRows {
   return {
     vehicleVersions: async (vehicleSeq) =>
@@ -23,7 +23,7 @@ export function historyRows(database: Database): HistoryRows {
     },
 
     async eraseAuditDetails(resourceIds) {
-      // One by one: there may be more than one statement takes.
+      // One by one, because there may be more ids than a statement can take.
       for (const id of resourceIds)
         database.update(audit).set({ detail: null }).where(eq(audit.resourceId, id)).run();
     },

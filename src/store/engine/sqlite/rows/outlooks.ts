@@ -1,12 +1,12 @@
 import { and, count, eq, gt, lt, or, sql, type Placeholder } from 'drizzle-orm';
-import { TOLD, type InForce, type OutlookRows } from '../../contract/outlooks.js';
+import { REPORTED_COLUMNS, type InForce, type OutlookRows } from '../../contract/outlooks.js';
 import type { Database } from '../connection.js';
 import { upserter } from '../inserts.js';
 import { axleOutlooks, outlooks, vehicles, wearAnswers } from '../schema.js';
 import { otherAxlesRemover, readyAnswerReader, scoresExpirer } from '../statements.js';
 
 /** Keeps the time of the last change if no reported column has changed. */
-const CHANGED_AT = `case when ${TOLD.map((name) => `${axleOutlooks[name].name} is excluded.${axleOutlooks[name].name}`).join(' and ')} then changed_at else excluded.changed_at end`;
+const CHANGED_AT = `case when ${REPORTED_COLUMNS.map((name) => `${axleOutlooks[name].name} is excluded.${axleOutlooks[name].name}`).join(' and ')} then changed_at else excluded.changed_at end`;
 
 export function outlookRows(database: Database): OutlookRows {
   const find = database

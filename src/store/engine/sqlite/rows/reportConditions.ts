@@ -1,5 +1,5 @@
 import { and, gt, isNull, or, sql, type SQL } from 'drizzle-orm';
-import type { AskedAxles } from '../../contract/reports.js';
+import type { AxleFilter } from '../../contract/reports.js';
 import { axleOutlooks } from '../schema.js';
 import { isSeen, whoseOf, type Whose } from '../visibility.js';
 
@@ -8,14 +8,14 @@ import { isSeen, whoseOf, type Whose } from '../visibility.js';
 export const inService = (today: string | SQL): SQL | undefined =>
   or(isNull(axleOutlooks.outOfServiceDate), gt(axleOutlooks.outOfServiceDate, today));
 
-/** The parameters of `isAskedOf`, and which statement to use. */
-export function askedOf({ fleets: asked, today, axle }: AskedAxles) {
-  const { whose, fleets } = whoseOf(asked);
+/** The parameters of `matchesQuestion`, and which statement to use. */
+export function parametersOf({ fleets: wanted, today, axle }: AxleFilter) {
+  const { whose, fleets } = whoseOf(wanted);
   return { whose, values: { today, axle, fleets } };
 }
 
 /** The filters as a condition of a prepared statement, except for being in service. */
-export const isAskedOf = (whose: Whose): SQL | undefined =>
+export const matchesQuestion = (whose: Whose): SQL | undefined =>
   and(
     isSeen(axleOutlooks.fleet, whose, sql.placeholder('fleets')),
     sql`${axleOutlooks.axle} = ifnull(${sql.placeholder('axle')}, ${axleOutlooks.axle})`,

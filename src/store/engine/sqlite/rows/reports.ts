@@ -1,7 +1,7 @@
 import { and, asc, between, count, eq, gt, isNotNull, max, or, sql } from 'drizzle-orm';
 import type { ForecastRow, NotDueQuestion, ReportRows } from '../../contract/reports.js';
 import type { Database } from '../connection.js';
-import type { KeptRows } from '../keptRows.js';
+import type { CachedRows } from '../cachedRows.js';
 import { axleOutlooks, vehicles } from '../schema.js';
 import { isAmong, type Whose } from '../visibility.js';
 import {
@@ -13,24 +13,24 @@ import {
   placeOf,
   type DuePage,
 } from './forecastStatements.js';
-import { askedOf, inService, isAskedOf, once, TODAY } from './reportConditions.js';
+import { parametersOf, inService, matchesQuestion, once, TODAY } from './reportConditions.js';
 
-/** Up to this many rows are read one by one. */
+/** Up to this many missing rows are read one by one. */
 const MAX_READ_ALONE = 5;
 
 const brake = sql<
   'disc' | 'drum'
 >`case json_extract(${vehicles.body}, '$.axles."' || ${axleOutlooks.axle} || '".brake') when 'drum' then 'drum' else 'disc' end`;
 
-/** @param kept rows to use again in a page of due axles; null on a view whose rows are not committed or not the latest */
-export function reportRows(database: Database, kept: KeptRows | null = null): ReportRows {
+/** @param kept cached rows for a page of due axles; null on any view other than the latest committed data */
+export function reportRows(database: Database, kept: CachedRows | null = null): ReportRows {
   const statements = forecastStatements(database);
   const dueRows = dueRowsOf(database);
   const countingUnassessed = once((whose: Whose) =>
     database
       .select({ total: count() })
       .from(axleOutlooks)
-      .where(and(isNotNull(axleOutlooks.unassessed), isAskedOf(whose), inService(sql`${TODAY}`)))
+      .where(and(isNotNull(axleOutlooks.unassessed), matchesQuestion(whose), inService(sql`${TODAY}`)))
       .prepare(),
   );
   const lastSeq = database
@@ -38,9 +38,9 @@ export function reportRows(database: Database, kept: KeptRows | null = null): Re
     .from(axleOutlooks)
     .prepare();
 
-  /** A page whose rows were kept, but for a few. */
-  function pageOfKept(
-    kept: KeptRows,
+  /** A page from cached rows; reads the few that are missing. */
+  function pageOfCached(
+    kept: CachedRows,
     { rows, places }: DuePage,
     values: Record<string, unknown>,
   ): ForecastRow[] {
@@ -58,7 +58,7 @@ export function reportRows(database: Database, kept: KeptRows | null = null): Re
   }
 
   function notDue(question: NotDueQuestion, by: 'early' | 'any') {
-    const { whose, values } = askedOf(question);
+    const { whose, values } = parametersOf(question);
     const { listing, oldestReading } = question;
     return {
       statement: statements[listing](by, whose),
@@ -68,25 +68,25 @@ export function reportRows(database: Database, kept: KeptRows | null = null): Re
 
   return {
     async dueByEarly(question, { after, limit }) {
-      const { whose, values } = askedOf(question);
+      const { whose, values } = parametersOf(question);
       const { first, behind } = statements.dueByEarly(whose, question.groupBy);
       const page = after ? behind : first;
       const placed = { ...values, ...datesOf(question), ...placeOf(after), limit: limit ?? NO_LIMIT };
       if (!kept || limit === null) return page.rows.all(placed);
       kept.isCurrent();
-      const rows = pageOfKept(kept, page, placed);
-      // Another process may have written between two of the statements.
+      const rows = pageOfCached(kept, page, placed);
+      // Another process may have written between two of the statements; if so, read the page again.
       return kept.isCurrent() ? rows : page.rows.all(placed);
     },
 
     async countDueByEarly(question) {
-      const { whose, values } = askedOf(question);
+      const { whose, values } = parametersOf(question);
       const { tallies } = statements.dueByEarly(whose, question.groupBy);
       return tallies({ ...values, ...datesOf(question) });
     },
 
     async perhapsDue(question, vehicleSeq) {
-      const { whose, values } = askedOf(question);
+      const { whose, values } = parametersOf(question);
       const by = dueBy(question.chance);
       const statement =
         vehicleSeq === null ? statements.dueByChance(by, whose, question.groupBy) : dueRows.ofVehicle(by);
@@ -144,14 +144,14 @@ export function reportRows(database: Database, kept: KeptRows | null = null): Re
       return rows.map((row) => ({ ...row, reason: row.reason! }));
     },
 
-    async countUnassessed(asked) {
-      const { whose, values } = askedOf(asked);
+    async countUnassessed(filter) {
+      const { whose, values } = parametersOf(filter);
       return countingUnassessed(whose).get(values)!.total;
     },
 
     lastVehicleSeq: async () => lastSeq.get()?.seq ?? 0,
 
-    needy: async ({ fleets, today }, by, from, to) =>
+    mayNeedParts: async ({ fleets, today }, by, from, to) =>
       database
         .select({
           axle: axleOutlooks.axle,

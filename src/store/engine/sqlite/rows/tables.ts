@@ -42,9 +42,9 @@ export function tableRows(database: Database): TableRows {
           .values([...rows])
           .run();
     },
-    // The name of the file is the mark.
+    // The file's name marks an unfinished copy.
     beginCopy: async () => true,
-    // The number of a new row follows the greatest one.
+    // A new row always gets a number after the highest one.
     endCopy: async () => undefined,
   };
 }

@@ -56,7 +56,7 @@ export function visitRows(database: Database): VisitRows {
     visits,
     "vehicle_seq = ? and (case when shop is null then '' else shop end) = ? and work_order = ? and voided is null",
   );
-  const standing = selector(database, visits, 'vehicle_seq = ? and voided is null order by date, seq');
+  const current = selector(database, visits, 'vehicle_seq = ? and voided is null order by date, seq');
   const itemsOfVehicle = itemsReader(database, 'vehicle_seq = ?');
   const itemsOfVisit = itemsReader(database, 'vehicle_seq = ? and visit_seq = ?');
   const stateOf = visitsStateReader(database);
@@ -73,7 +73,7 @@ export function visitRows(database: Database): VisitRows {
       byWorkOrder(vehicleSeq, shop ?? '', workOrder)[0] ?? null,
 
     async historyOf(vehicleSeq) {
-      const rows = standing(vehicleSeq);
+      const rows = current(vehicleSeq);
       return { visits: rows, items: rows.length > 0 ? itemsOfVehicle(vehicleSeq) : NO_ITEMS };
     },
 

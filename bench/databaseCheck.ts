@@ -26,37 +26,37 @@ const partLacks = Object.entries(PARTS).map(
 );
 
 /** Visits without all of their parts, versions or audit lines; likewise vehicles, which also have an outlook. */
-const HALVES = `
-  with told as (select resource, resource_id, count(*) as lines from audit group by resource, resource_id),
-  visit_kept as (select visit_seq, count(*) as count, max(version) as last from visit_versions group by visit_seq),
-  vehicle_kept as (select vehicle_seq, count(*) as count, max(version) as last from vehicle_versions group by vehicle_seq)
+const INCOMPLETE = `
+  with audited as (select resource, resource_id, count(*) as lines from audit group by resource, resource_id),
+  visit_stored as (select visit_seq, count(*) as count, max(version) as last from visit_versions group by visit_seq),
+  vehicle_stored as (select vehicle_seq, count(*) as count, max(version) as last from vehicle_versions group by vehicle_seq)
   select 'visit ' || visit.id from visits visit
-    left join visit_kept kept on kept.visit_seq = visit.seq
+    left join visit_stored stored on stored.visit_seq = visit.seq
     left join visit_versions latest on latest.visit_seq = visit.seq and latest.version = visit.version
-    left join told on told.resource = 'visit' and told.resource_id = visit.id
-    where kept.count is not visit.version or kept.last is not visit.version or told.lines is not visit.version
+    left join audited on audited.resource = 'visit' and audited.resource_id = visit.id
+    where stored.count is not visit.version or stored.last is not visit.version or audited.lines is not visit.version
       or ${partLacks.join(' or ')}
   union all
   select 'vehicle ' || vehicle.id from vehicles vehicle
-    left join vehicle_kept kept on kept.vehicle_seq = vehicle.seq
+    left join vehicle_stored stored on stored.vehicle_seq = vehicle.seq
     left join outlooks outlook on outlook.vehicle_seq = vehicle.seq
-    left join told on told.resource = 'vehicle' and told.resource_id = vehicle.id
-    where kept.count is not vehicle.version or kept.last is not vehicle.version or told.lines is not vehicle.version
+    left join audited on audited.resource = 'vehicle' and audited.resource_id = vehicle.id
+    where stored.count is not vehicle.version or stored.last is not vehicle.version or audited.lines is not vehicle.version
       or json_array_length(outlook.body, '$.axles') is not
         (select count(*) from axle_outlooks axle where axle.vehicle_seq = vehicle.seq)
   union all
-  select 'audit of ' || told.resource || ' ' || told.resource_id from told
-    where (told.resource = 'visit' and told.resource_id not in (select id from visits))
-      or (told.resource = 'vehicle' and told.resource_id not in (select id from vehicles))`;
+  select 'audit of ' || audited.resource || ' ' || audited.resource_id from audited
+    where (audited.resource = 'visit' and audited.resource_id not in (select id from visits))
+      or (audited.resource = 'vehicle' and audited.resource_id not in (select id from vehicles))`;
 
 /** Incomplete records, by kind and id. */
-export const halvesOf = (connection: BetterSqlite.Database): string[] =>
-  connection.prepare(HALVES).pluck().all() as string[];
+export const incompleteRecords = (connection: BetterSqlite.Database): string[] =>
+  connection.prepare(INCOMPLETE).pluck().all() as string[];
 
 /** Integrity, foreign keys, and no incomplete record. */
 export const wrongIn = (connection: BetterSqlite.Database): string[] => [
   ...faultsOf(connection),
-  ...halvesOf(connection).map((half) => `half: ${half}`),
+  ...incompleteRecords(connection).map((record) => `incomplete: ${record}`),
 ];
 
 interface VehicleRow {

@@ -1,10 +1,10 @@
 import { LRUCache } from 'lru-cache';
 
 /**
- * Keeps a reader's results, at most the given number; those unused the longest go first. It is for what does not
- * change, or need not be newer.
+ * Caches a reader's results; the least recently used go first. Use it only for data that does not change, or that may
+ * be stale.
  */
-export function kept<Key extends string | number, Result extends object>(
+export function cached<Key extends string | number, Result extends object>(
   read: (key: Key) => Promise<Result>,
   max: number,
 ): (key: Key) => Promise<Result> {

@@ -3,14 +3,14 @@ import type { Axle } from '../../../core/vocabulary/terms.js';
 import type { ForecastRow } from '../contract/reports.js';
 import type { Database } from './connection.js';
 
-/** Vehicles whose rows are kept: those of the pages that callers ask for again and again. */
+/** Maximum vehicles whose rows are cached; enough for the pages that callers request repeatedly. */
 const MAX_VEHICLES = 500;
 
 /** The tables that a report row is read from, and the column that names the vehicle. */
 const SOURCES = { axle_outlooks: 'vehicle_seq', vehicles: 'seq' };
 
-/** Rows of reports, each kept until its axle or its vehicle is written. */
-export interface KeptRows {
+/** Rows of reports, each cached until its axle or its vehicle is written. */
+export interface CachedRows {
   get: (vehicleSeq: number, axle: Axle) => ForecastRow | undefined;
   keep: (row: ForecastRow) => void;
   /** Whether no other process has written since the last call; otherwise all rows are forgotten. */
@@ -20,10 +20,11 @@ export interface KeptRows {
 }
 
 /**
- * A page of due axles is read again after every write, though most writes change one vehicle. Triggers on the
- * connection that writes note the vehicles that each transaction changes, whichever statement does it.
+ * Caches report rows, because a page of due axles is read again after every write, though most writes change one
+ * vehicle. Triggers on the writing connection record the vehicles that each transaction changes, whichever statement
+ * does it.
  */
-export function keptRows({ $client: writing }: Database): KeptRows {
+export function cachedRows({ $client: writing }: Database): CachedRows {
   const kept = new LRUCache<number, Map<Axle, ForecastRow>>({ max: MAX_VEHICLES });
   const written = new Set<number>();
   noteWrites(writing, (vehicleSeq) => {
