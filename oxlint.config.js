@@ -223,7 +223,7 @@ export default {
       files: ['src/commands/**', 'seed/**', 'bench/**', 'clients/**', 'scripts/**'],
       rules: { 'no-console': 'off' },
     },
-    // What is an engine's own stays in its folder.
+    // Only src/store/engine may use what belongs to one engine.
     {
       files: ['src/**/*.ts'],
       excludeFiles: ['src/store/engine/**'],

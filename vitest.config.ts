@@ -43,7 +43,7 @@ const MEMORY = '/dev/shm';
 /** Free space for the databases of all workers and the profiles of a browser. */
 const ENOUGH_BYTES = 2 * 1024 ** 3;
 
-/** Where there is enough of it, a file system in memory: waiting for the disk on every commit takes a tenth of the time. */
+/** A file system in memory if it is large enough: waiting for the disk on every commit takes a tenth of the time. */
 function quickFolder(): string {
   try {
     accessSync(MEMORY, constants.W_OK);
@@ -74,12 +74,12 @@ const project = (
 
 /** Whether the tests of the service and of its store use a PostgreSQL server. */
 const ON_POSTGRES = process.env['TEST_ENGINE'] === 'postgres';
-/** What is read from a database file itself: copies, migrations, plans and sizes. */
-const OF_FILES = ['backup', 'migration', 'reportPlans', 'metrics'].map(
+/** Tests that read a database file itself: copies, migrations, plans and sizes. */
+const FILE_TESTS = ['backup', 'migration', 'reportPlans', 'metrics'].map(
   (name) => `tests/http/${name}.test.ts`,
 );
-/** What uses a server in every run, if there is one. */
-const OF_BOTH = ['engines', 'postgres', 'reportPlans'].map((name) => `tests/store/${name}.test.ts`);
+/** Tests that use a PostgreSQL server in every run, if there is one. */
+const TWO_ENGINE_TESTS = ['engines', 'postgres', 'reportPlans'].map((name) => `tests/store/${name}.test.ts`);
 /** The properties that use the service or its store. */
 const STORE_PROPERTIES = ['corrections', 'due-soon-totals', 'input', 'invariance', 'round-trip'].map(
   (name) => `property/${name}`,
@@ -92,9 +92,9 @@ export default defineConfig({
   },
   test: {
     hookTimeout: 30_000,
-    exclude: [...configDefaults.exclude, ...(ON_POSTGRES ? [...OF_FILES, ...OF_BOTH] : [])],
+    exclude: [...configDefaults.exclude, ...(ON_POSTGRES ? [...FILE_TESTS, ...TWO_ENGINE_TESTS] : [])],
     pool: 'forks',
-    // One more than there are cores, since many tests wait for a process or a clock.
+    // One more than there are cores, because many tests wait for a process or a clock.
     maxWorkers: availableParallelism() + 1,
     globalSetup: 'tests/support/build.ts',
     sequence: { sequencer: ByProject },

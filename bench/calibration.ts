@@ -9,7 +9,7 @@ import {
   type ExperienceName,
   type Lives,
 } from './experiences.js';
-import { resultKeeper } from './keeper.js';
+import { resultCache } from './resultCache.js';
 import { writeSection } from './markdown.js';
 import { oneOf, wholeNumber } from './options.js';
 import { isWorker, serveJobs, shareOut } from '../src/processes.js';
@@ -123,7 +123,7 @@ function readOptions() {
 
 async function main(): Promise<void> {
   const { worlds, experiences, lives: both, vehicles, seed, fresh, write } = readOptions();
-  const keeper = resultKeeper<Job, Result>('data/calibration', import.meta.dirname);
+  const cache = resultCache<Job, Result>('data/calibration', import.meta.dirname);
   const jobs = worlds.flatMap((world) =>
     experiences.flatMap((experience) =>
       // Without a fit, the vehicles to learn from do not matter.
@@ -141,14 +141,14 @@ async function main(): Promise<void> {
   );
   const finished: Finished[] = [];
   const waiting = jobs.filter((job) => {
-    const kept = fresh ? null : keeper.find(job);
-    if (kept) finished.push({ job, result: kept });
-    return !kept;
+    const cached = fresh ? null : cache.find(job);
+    if (cached) finished.push({ job, result: cached });
+    return !cached;
   });
   const total = waiting.length;
   let done = 0;
   await shareOut<Job, Result>(import.meta.filename, waiting, (job, result) => {
-    keeper.keep(job, result);
+    cache.save(job, result);
     finished.push({ job, result });
     done += 1;
     process.stderr.write(

@@ -10,7 +10,7 @@ import { VisitBody } from '../src/core/vocabulary/visit.js';
 import { OPERATOR } from '../src/store/contract/caller.js';
 import { openStore } from '../src/store/open.js';
 import { ask, killServer, startServer, type Answer } from './serverProcess.js';
-import { compareOutlooks, wrongIn } from './standing.js';
+import { compareOutlooks, wrongIn } from './databaseCheck.js';
 
 /** A backup, a fit, an import and a start, each killed at a random moment, and what each leaves behind. */
 

@@ -5,7 +5,7 @@ import { streams } from '../seed/random.js';
 import { createKey } from '../src/commands/keys.js';
 import { openStore } from '../src/store/open.js';
 import { ask, killServer, startServer, type ServerProcess } from './serverProcess.js';
-import { compareOutlooks, wrongIn } from './standing.js';
+import { compareOutlooks, wrongIn } from './databaseCheck.js';
 import { send, Writer, type Deed, type DeedKind } from './writers.js';
 
 /**

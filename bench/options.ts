@@ -1,15 +1,15 @@
 /** Options on a bench's command line. */
 
-/** @throws if it is not a whole number of at least the minimum */
-export function wholeNumber(option: string, value: string, least = 1): number {
+/** @throws if the value is not a whole number of at least `min` */
+export function wholeNumber(option: string, value: string, min = 1): number {
   const number = Number(value);
-  if (!Number.isInteger(number) || number < least) {
-    throw new Error(`--${option} must be a whole number of at least ${least}`);
+  if (!Number.isInteger(number) || number < min) {
+    throw new Error(`--${option} must be a whole number of at least ${min}`);
   }
   return number;
 }
 
-/** @throws if it is not one of the choices, which the error names */
+/** @throws if the value is not one of the choices; the error names them */
 export function oneOf<Choice extends string>(
   option: string,
   choices: readonly Choice[],

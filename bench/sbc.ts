@@ -3,7 +3,7 @@ import { streams, type Chance } from '../seed/random.js';
 import { startingExperience, type Draw, type WearParameters } from '../src/core/forecast/experience.js';
 import { fitPads, wearDraws } from '../src/core/forecast/fitWear.js';
 import { along, padBeliefs, type Belief, type WearBeliefs } from '../src/core/forecast/starting.js';
-import { resultKeeper } from './keeper.js';
+import { resultCache } from './resultCache.js';
 import { markdownTable, writeSection } from './markdown.js';
 import { drawClass, driveAxle, type ModelAxle } from './modelAxles.js';
 import { wholeNumber } from './options.js';
@@ -105,14 +105,14 @@ async function main(): Promise<void> {
     }),
   );
   const ranks = new Map<number, Ranks[]>(runs.map(({ fitted }) => [fitted, []]));
-  const keeper = resultKeeper<Job, Ranks[]>('data/sbc', import.meta.dirname);
+  const cache = resultCache<Job, Ranks[]>('data/sbc', import.meta.dirname);
   const waiting = jobs.filter((job) => {
-    const kept = values.fresh ? null : keeper.find(job);
-    if (kept) ranks.get(job.fitted)!.push(...kept);
-    return !kept;
+    const cached = values.fresh ? null : cache.find(job);
+    if (cached) ranks.get(job.fitted)!.push(...cached);
+    return !cached;
   });
   await shareOut<Job, Ranks[]>(import.meta.filename, waiting, (job, found) => {
-    keeper.keep(job, found);
+    cache.save(job, found);
     ranks.get(job.fitted)!.push(...found);
   });
   const command = `npm run bench:sbc -- --axles ${values.axles} --fitted ${values.fitted} --shops ${values.shops} --seed ${seed}`;

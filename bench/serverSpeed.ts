@@ -4,7 +4,16 @@ import { join } from 'node:path';
 import { parseArgs } from 'node:util';
 import pg from 'pg';
 import type { VisitBody } from '../src/core/vocabulary/visit.js';
-import { atFloor, DUE_AFTER_WRITE, DUE_SOON, FLOOR_DUE, READ, repeated, TODAY, wearOf } from './asked.js';
+import {
+  atFloor,
+  DUE_AFTER_WRITE,
+  DUE_SOON,
+  FLOOR_DUE,
+  READ,
+  repeated,
+  TODAY,
+  wearOf,
+} from './speedCalls.js';
 import { allOf, answerTo, CAPACITY_TOOL, capacity, CONNECTIONS, quantile, type Call } from './load.js';
 import { markdownTable, writeSection } from './markdown.js';
 import { wholeNumber } from './options.js';

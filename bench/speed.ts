@@ -8,7 +8,16 @@ import { EXAMPLE_VEHICLE } from '../src/core/vocabulary/vehicle.js';
 import type { VisitBody } from '../src/core/vocabulary/visit.js';
 import { OPERATOR } from '../src/store/contract/caller.js';
 import { openStore } from '../src/store/open.js';
-import { atFloor, DUE_AFTER_WRITE, DUE_SOON, FLOOR_DUE, READ, repeated, TODAY, wearOf } from './asked.js';
+import {
+  atFloor,
+  DUE_AFTER_WRITE,
+  DUE_SOON,
+  FLOOR_DUE,
+  READ,
+  repeated,
+  TODAY,
+  wearOf,
+} from './speedCalls.js';
 import { makeDatabase } from './database.js';
 import {
   allOf,

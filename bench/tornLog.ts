@@ -11,7 +11,7 @@ import {
 import BetterSqlite from 'better-sqlite3';
 import type { Chance } from '../seed/random.js';
 import { openDatabase } from '../src/store/engine/sqlite/database.js';
-import { compareOutlooks, wrongIn } from './standing.js';
+import { compareOutlooks, wrongIn } from './databaseCheck.js';
 
 /**
  * A write-ahead log torn by a power cut: cut off at some byte, or with a flipped bit. The part of the log that

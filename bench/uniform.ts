@@ -34,7 +34,7 @@ export function kolmogorovTest(numbers: readonly number[]): Uniformity {
   const sorted = [...numbers].sort((a, b) => a - b);
   const n = sorted.length;
   const statistic = sorted.reduce(
-    (most, number, index) => Math.max(most, number - index / n, (index + 1) / n - number),
+    (max, number, index) => Math.max(max, number - index / n, (index + 1) / n - number),
     0,
   );
   const scaled = (Math.sqrt(n) + 0.12 + 0.11 / Math.sqrt(n)) * statistic;

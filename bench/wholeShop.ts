@@ -5,7 +5,7 @@ import { groupOf, STARTING, type KnownExperience } from '../src/core/assessment/
 import { fitExperience } from '../src/core/forecast/fit.js';
 import type { History } from '../src/core/history.js';
 import { isWorker, serveJobs, shareOut } from '../src/processes.js';
-import { resultKeeper } from './keeper.js';
+import { resultCache } from './resultCache.js';
 import { writeSection } from './markdown.js';
 import { oneOf, wholeNumber } from './options.js';
 import { simulateShop } from './shopHistory.js';
@@ -109,7 +109,7 @@ async function main(): Promise<void> {
   const vehicles = wholeNumber('vehicles', values.vehicles);
   const seed = wholeNumber('seed', values.seed);
   const experiences = values.experience.split(',').map((value) => wholeNumber('experience', value, 0));
-  const keeper = resultKeeper<ShopJob, ShopResult>('data/whole-shop', import.meta.dirname);
+  const cache = resultCache<ShopJob, ShopResult>('data/whole-shop', import.meta.dirname);
   const jobs = experiences.flatMap((experience) =>
     Array.from({ length: Math.ceil(vehicles / PIECE) }, (_, piece) => ({
       shop,
@@ -121,12 +121,12 @@ async function main(): Promise<void> {
   );
   const finished: { job: ShopJob; result: ShopResult }[] = [];
   const waiting = jobs.filter((job) => {
-    const kept = values.fresh ? null : keeper.find(job);
-    if (kept) finished.push({ job, result: kept });
-    return !kept;
+    const cached = values.fresh ? null : cache.find(job);
+    if (cached) finished.push({ job, result: cached });
+    return !cached;
   });
   await shareOut<ShopJob, ShopResult>(import.meta.filename, waiting, (job, result) => {
-    keeper.keep(job, result);
+    cache.save(job, result);
     finished.push({ job, result });
     process.stderr.write(
       `${finished.length} of ${jobs.length}: experience ${job.experience}, piece ${job.piece + 1}, fit ${(result.fitMs / 1000).toFixed(1)} s, ${result.cases.length} forecasts ${(result.outlookMs / 1000).toFixed(1)} s\n`,

@@ -1,6 +1,6 @@
 #!/usr/bin/env bash
 # Runs once, when compose.yaml first starts the primary: the roles, the database, and the rule that a standby confirms every
-# commit, which holds from the server's next start on.
+# commit, which applies from the server's next start.
 set -euo pipefail
 psql --username admin --dbname postgres --set ON_ERROR_STOP=1 --set password="$POSTGRES_PASSWORD" <<'SQL'
 create role brakes login password :'password';

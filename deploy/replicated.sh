@@ -62,7 +62,7 @@ start_standby() {
 port = $standby_port
 # The name that the primary waits for.
 cluster_name = 'standby'
-# Once promoted it has no standby itself.
+# A promoted standby has no standby of its own.
 synchronous_standby_names = ''
 archive_mode = off
 CONF

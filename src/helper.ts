@@ -13,7 +13,7 @@ interface HelperOptions {
   /** Called when the thread exits unexpectedly; callers then compute on their own thread. */
   onFault?: (fault: unknown) => void;
   /** Time limit per job. A job over the limit is abandoned but occupies its slot until it has ended. */
-  patienceMs?: number;
+  maxWaitMs?: number;
   /** Delay before the thread is started again after an unexpected exit or a failed start. */
   restartAfterMs?: number;
   /** The thread's compiled script. */
@@ -35,7 +35,7 @@ type Settle = (outlooks: AxleOutlook[] | null) => void;
  */
 export function helper({
   onFault = () => undefined,
-  patienceMs = 1000,
+  maxWaitMs = 1000,
   restartAfterMs = 60_000,
   script = new URL('./helperThread.js', import.meta.url),
 }: HelperOptions = {}): Helper {
@@ -97,7 +97,7 @@ export function helper({
       if (!thread || !isReady || jobs.length >= MAX_JOBS) return null;
       post(job, thread);
       return new Promise((resolve) => {
-        const late = setTimeout(() => resolve(null), patienceMs);
+        const late = setTimeout(() => resolve(null), maxWaitMs);
         jobs.push((outlooks) => {
           clearTimeout(late);
           resolve(outlooks);

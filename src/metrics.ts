@@ -30,7 +30,7 @@ const LATENCY_BUCKETS_SECONDS = [0.001, 0.0025, 0.005, 0.01, 0.025, 0.05, 0.1, 0
 const PREFIX = 'brake_wear_';
 
 export interface MetricsSources {
-  /** The database file and its upkeep; null if the database is a server's, which has its own metrics. */
+  /** The database file and its upkeep; null on a database server, which has its own metrics. */
   file: { path: string; upkeep: Pick<Upkeep, 'lastBackupAt'> } | null;
   figures: () => Promise<Figures>;
 }

@@ -140,9 +140,9 @@ function sendWebhooks(
  * How often to check whether a fit is due, and how many new visits make it due: this number, or this share of the known
  * ones if that is more.
  */
-const LOOK_EVERY_MS = 60_000;
-/** Leaves the cores to the first requests after the start. */
-const LOOK_BACK_AFTER_MS = 3_000;
+const CHECK_INTERVAL_MS = 60_000;
+/** Leaves the cores to the first requests after startup. */
+const SCORE_DELAY_MS = 3_000;
 const MIN_NEW_VISITS = 50;
 const NEW_SHARE = 0.2;
 
@@ -187,10 +187,10 @@ function fitWhenEnoughIsNew(
   // Always start the process, which finds out what past forecasts are missing: in a large shop the check takes long.
   const lookBack = setTimeout(() => {
     run('past').catch(report);
-  }, LOOK_BACK_AFTER_MS).unref();
+  }, SCORE_DELAY_MS).unref();
   const timer = setInterval(() => {
     look().catch(report);
-  }, LOOK_EVERY_MS).unref();
+  }, CHECK_INTERVAL_MS).unref();
   return {
     stop: async () => {
       isStopped = true;

@@ -5,7 +5,7 @@ import { DatabaseUnusable, StoreFault } from './store/contract/faults.js';
 
 /** In its own file, so that a command need not load the HTTP server. */
 
-/** Runs the start; if it fails, prints one clear line and exits. */
+/** Runs startup code; if it fails, prints one clear line and exits. */
 export async function startOrExplain(start: () => Promise<void>): Promise<void> {
   try {
     await start();

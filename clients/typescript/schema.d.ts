@@ -9475,7 +9475,7 @@ export interface operations {
                      *         "greatestChance": null,
                      *         "costTooLate": 500,
                      *         "costPerMmWasted": 12,
-                     *         "words": "The visit with the lowest expected cost: 500 times the chance that the limit is reached first, plus 12 for every millimetre of lining thrown away. It assumes that the job costs the same at each of these visits, that being late costs the same however late, and that nothing is measured before. It is a forecast: check the brakes at every visit until then."
+                     *         "words": "The visit with the lowest expected cost: 500 times the chance that the limit is reached first, plus 12 for every millimetre of lining thrown away. It assumes that the job costs the same at each of these visits, that being late costs the same however late it is, and that nothing is measured before then. It is a forecast: check the brakes at every visit until then."
                      *       },
                      *       "cautions": [
                      *         {
@@ -9554,7 +9554,7 @@ export interface operations {
                      *             {
                      *               "field": "recommended",
                      *               "code": "likely-too-late",
-                     *               "detail": "the visit with the lowest expected cost more likely than not comes after the limit: an earlier visit is safer"
+                     *               "detail": "the limit will more likely than not be reached before the visit with the lowest expected cost: choose an earlier visit"
                      *             }
                      *           ]
                      *         }
@@ -10631,7 +10631,7 @@ export interface operations {
                 content: {
                     /**
                      * @example {
-                     *       "words": "Of 10 forecasts for 5 sets of pads on 5 vehicles, 10 (100 %; the target is 80 %) had the day on which the first pad reached its limit between their early and late dates. In 0 it came sooner, in 0 later. Half of the median dates were off by 47 days or less; the mean error was 48. The dates were on average 48 days too early. Their error is 31.13 times that of the rate from new to the latest reading on the same 10 forecasts, and 37.49 times that of a straight line through all readings on the same 10 forecasts. Dates held for 100 % of sets that came with the vehicle and 100 % of sets of unknown age. Of 30 pad readings on 5 vehicles with a forecast from the visit before, 100 % lay inside their 80 % interval; they were off by 0.06 mm on average, gauge included.",
+                     *       "words": "Of 10 forecasts for 5 sets of pads on 5 vehicles, 10 (100 %; the target is 80 %) had the day on which the first pad reached its limit between their early and late dates. In 0 it came sooner, in 0 later. Half of the median dates were off by 47 days or less; the mean error was 48. The dates were on average 48 days too early. The mean error of the dates is 31.13 times that of dates from the wear rate between new and the latest reading on the same 10 forecasts, and 37.49 times that of dates from a straight line through all readings on the same 10 forecasts. The day was between the early and late dates in 100 % of forecasts for sets that came with the vehicle and 100 % of forecasts for sets of unknown age. Of 30 pad readings on 5 vehicles with a forecast from the visit before, 100 % were inside their 80 % interval; they were off by 0.06 mm on average, gauge error included.",
                      *       "dates": {
                      *         "total": {
                      *           "vehicles": 5,
@@ -10996,7 +10996,7 @@ export interface operations {
                      *               {
                      *                 "field": "figures",
                      *                 "code": "too-few-vehicles",
-                     *                 "detail": "the forecasts of 0 vehicles have a later reading to compare with; at least 5 are needed"
+                     *                 "detail": "0 vehicles have a forecast and a later reading to compare it with; at least 5 are needed"
                      *               }
                      *             ]
                      *           },
@@ -11067,7 +11067,7 @@ export interface operations {
                      *               {
                      *                 "field": "figures",
                      *                 "code": "too-few-vehicles",
-                     *                 "detail": "the forecasts of 0 vehicles have a later reading to compare with; at least 5 are needed"
+                     *                 "detail": "0 vehicles have a forecast and a later reading to compare it with; at least 5 are needed"
                      *               }
                      *             ]
                      *           },
@@ -11080,7 +11080,7 @@ export interface operations {
                      *               {
                      *                 "field": "figures",
                      *                 "code": "too-few-vehicles",
-                     *                 "detail": "the forecasts of 0 vehicles have a later reading to compare with; at least 5 are needed"
+                     *                 "detail": "0 vehicles have a forecast and a later reading to compare it with; at least 5 are needed"
                      *               }
                      *             ]
                      *           }
@@ -11095,7 +11095,7 @@ export interface operations {
                      *               {
                      *                 "field": "figures",
                      *                 "code": "too-few-vehicles",
-                     *                 "detail": "the forecasts of 0 vehicles have a later reading to compare with; at least 5 are needed"
+                     *                 "detail": "0 vehicles have a forecast and a later reading to compare it with; at least 5 are needed"
                      *               }
                      *             ]
                      *           },
@@ -11166,7 +11166,7 @@ export interface operations {
                      *               {
                      *                 "field": "figures",
                      *                 "code": "too-few-vehicles",
-                     *                 "detail": "the forecasts of 0 vehicles have a later reading to compare with; at least 5 are needed"
+                     *                 "detail": "0 vehicles have a forecast and a later reading to compare it with; at least 5 are needed"
                      *               }
                      *             ]
                      *           }

@@ -186,7 +186,7 @@ if (realpathSync(process.argv[1]!) === import.meta.filename) {
     const config = readConfig(process.env);
     const command = process.argv.slice(2);
     const store = await openConfigured(config, {
-      patienceMs: 60_000,
+      maxWaitMs: 60_000,
       // Without a running server, opening the database needs disk space; revoking a key must work on a full disk.
       mayOpenFromReserve: ['revoke', 'sign-out'].includes(command[0] ?? ''),
     });

@@ -16,7 +16,7 @@ type Job = { fit: FitTask } | { outlooks: Share };
 /** Loads the store only here: a worker that only fits needs none, and starts in half the time. */
 async function open(share?: Share): Promise<OpenStore> {
   const { openConfigured } = await import('../openConfigured.js');
-  return openConfigured(readConfig(process.env), { patienceMs: 60_000, share });
+  return openConfigured(readConfig(process.env), { maxWaitMs: 60_000, share });
 }
 
 async function doJob(job: Job): Promise<FitTaskDone> {

@@ -17,7 +17,7 @@ export async function withStore(
   work: (store: Store, args: string[]) => Promise<string | null>,
 ): Promise<void> {
   await startOrExplain(async () => {
-    const store = await openConfigured(readConfig(process.env), { patienceMs: MAX_WAIT_MS });
+    const store = await openConfigured(readConfig(process.env), { maxWaitMs: MAX_WAIT_MS });
     try {
       const line = await work(store, process.argv.slice(2));
       if (line === null) {

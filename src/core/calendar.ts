@@ -12,7 +12,7 @@ const FIRST_YEAR = 100;
 
 /** @throws RangeError when the text is not a full-date */
 export function toDay(fullDate: string): number {
-  // Most dates need no parser, which takes several times as long; an outlook converts some hundred.
+  // Converts most dates without the parser, which takes several times as long; an outlook has some hundred.
   const year = 100 * twoDigits(fullDate, 0) + twoDigits(fullDate, 2);
   const month = twoDigits(fullDate, 5);
   const day = twoDigits(fullDate, 8);
@@ -38,7 +38,7 @@ export function toFullDate(day: number): string {
   return new Date(day * MS_PER_DAY).toISOString().slice(0, 10);
 }
 
-/** Creating a format takes some fifty times as long as using it. */
+/** Formats are cached, since creating one takes some fifty times as long as using it. */
 const formats = new Map<string, Intl.DateTimeFormat>();
 
 function formatIn(timeZone: string): Intl.DateTimeFormat {

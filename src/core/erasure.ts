@@ -2,8 +2,8 @@ import type { VehicleBody } from './vocabulary/vehicle.js';
 import type { VisitBody } from './vocabulary/visit.js';
 
 /**
- * What remains of a vehicle and its visits after an erasure: specification, dates, odometer and readings, from which
- * the shop's experience is fitted. Identifiers and all text that people wrote are removed.
+ * Erases personal data from a vehicle and its visits. Removes identifiers and all text that people wrote; keeps the
+ * specification, dates, odometer and readings, to which the shop's experience is fitted.
  */
 
 /** Replaces a text that is required. */
@@ -18,7 +18,7 @@ export function erasedVehicle(body: VehicleBody, pseudonym: string, outOfService
   return { ...body, ...identityOf(pseudonym), outOfService };
 }
 
-/** An earlier version of a vehicle, or the merge patch that made it; adds no member that it did not have. */
+/** Erases an earlier version of a vehicle, or the merge patch that made it; adds no member that it did not have. */
 export function erasedVehicleVersion<Version extends object>(version: Version, pseudonym: string): Version {
   const erased = { ...version } as Record<string, unknown>;
   for (const [name, value] of Object.entries(identityOf(pseudonym))) {
@@ -29,7 +29,7 @@ export function erasedVehicleVersion<Version extends object>(version: Version, p
   return erased as Version;
 }
 
-/** A whole version of a vehicle, which needs an identifier. */
+/** Erases a whole version of a vehicle, which needs an identifier. */
 export const erasedVehicleBody = (body: VehicleBody, pseudonym: string): VehicleBody => ({
   ...erasedVehicleVersion(body, pseudonym),
   externalId: pseudonym,

@@ -41,7 +41,7 @@ function gauge(
 }
 
 /**
- * The standard gauges of every shop (resolutions are common practice, no source). An eye estimate gets twice the
+ * The standard gauges of every shop (resolutions are common practice, no source). An estimate by eye has twice the
  * uncertainty that its two-millimetre step alone would give.
  */
 export const GAUGES: readonly Gauge[] = [
@@ -104,7 +104,7 @@ const SUITED: Record<ReadingKind, readonly Gauge['kind'][]> = {
   'drum-diameter': ['drum-gauge', 'caliper'],
 };
 
-/** Linings are also judged by eye, and measured off the vehicle with a micrometer. */
+/** Further kinds of gauge that can take a reading: linings are also judged by eye, or measured off the vehicle. */
 const ALSO_TAKES: Partial<Record<ReadingKind, readonly Gauge['kind'][]>> = {
   'pad-thickness': ['micrometer', 'visual'],
   'shoe-thickness': ['micrometer', 'visual'],

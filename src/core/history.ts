@@ -4,7 +4,7 @@ import { withConversions } from './units.js';
 import type { VehicleBody } from './vocabulary/vehicle.js';
 import type { EntryBody, Reading, Visit, VisitBody, WorkItem } from './vocabulary/visit.js';
 
-/** A visit as the core sees it; `arrival` is the order in which the service received it. */
+/** The part of a visit that the core uses; `arrival` is the order in which the service received it. */
 export type HistoryVisit = Pick<
   Visit,
   | 'id'
@@ -20,7 +20,7 @@ export type HistoryVisit = Pick<
   | 'torques'
 > & { arrival: number };
 
-/** Everything known of one vehicle. `visits` is in chronological order. */
+/** All records of one vehicle. `visits` is in chronological order. */
 export interface History {
   vehicle: VehicleBody;
   visits: HistoryVisit[];
@@ -61,7 +61,7 @@ function isFartherThan(a: Ordered, b: Ordered): boolean {
   return rank(a) > rank(b);
 }
 
-/** Inserts a visit without a time among the day's others: where its odometer allows, and within that by arrival. */
+/** Inserts a visit without a time among the day's others: within the range that its odometer allows, by arrival. */
 function insert<T extends Ordered>(day: T[], visit: T): void {
   const earliest = day.findLastIndex((other) => isFartherThan(visit, other)) + 1;
   const farther = day.findIndex((other, index) => index >= earliest && isFartherThan(other, visit));
@@ -99,7 +99,7 @@ const withIds = <Item>(list: readonly object[] | null | undefined): Item[] =>
   withConversions((list ?? []).map((item) => ({ id: '', ...item }))) as Item[];
 
 /**
- * A visit that is not stored yet, as the core sees it.
+ * Converts a visit that is not stored yet.
  *
  * @param arrival the order among several new visits; if missing, after all others
  */
@@ -125,7 +125,7 @@ export function asHistoryVisit(
   };
 }
 
-/** A visit with an entry added, before that is stored. */
+/** Adds an entry that is not stored yet to a visit. */
 export function withEntry(visit: HistoryVisit, entry: EntryBody): HistoryVisit {
   return {
     ...visit,

@@ -1,4 +1,4 @@
-/** Access to values that must exist; an error that names what is missing instead of `undefined`. */
+/** Access to values that must exist. If one is missing, the error names it. */
 
 /** @param index from the end if negative @throws RangeError */
 export function itemAt<Item>(

@@ -21,7 +21,7 @@ import type { Reading, WorkItem } from './vocabulary/visit.js';
 /** How a part changes as it wears: linings and rotors become thinner, a drum's diameter becomes wider. */
 export type Wears = 'thinner' | 'wider';
 
-/** How far the first of two measures of a part is from being as worn as the second, mm; negative if it is more worn. */
+/** How much less worn the first of two measurements of a part is than the second, mm; negative if it is more worn. */
 export const leftUntil = (wears: Wears, mm: number, wornMm: number): number =>
   wears === 'thinner' ? mm - wornMm : wornMm - mm;
 
@@ -31,7 +31,7 @@ const moreWorn =
   <Measured extends { mm: number }>(a: Measured, b: Measured): Measured =>
     leftUntil(wears, b.mm, a.mm) < 0 ? b : a;
 
-/** One measurement of one part: the most worn of the places measured, each by the finest gauge among its repeats. */
+/** One measurement of one part: that of the most worn place, with each place measured by its finest gauge. */
 export interface Observation {
   visit: HistoryVisit;
   taken: Taken;
@@ -86,7 +86,7 @@ interface Part<Spec> {
   newMm: (spec: Spec) => number | null;
 }
 
-/** What it takes to read a part's measurements. */
+/** The fields that determine which readings are a part's, and how to judge them. */
 type Measured = Pick<Part<object>, 'axle' | 'side' | 'reading' | 'placementSdMm' | 'wears'>;
 
 /** Kinds of work that begin a new life of a lining, begin one of its counterpart, or machine the counterpart. */
@@ -98,7 +98,7 @@ const COUNTERPART_MACHINED: ReadonlySet<WorkKind> = new Set(['rotor-machined', '
 export const replacesLinings = (item: WorkItem, axle: Axle): boolean =>
   LININGS_REPLACED.has(item.kind) && item.axle === axle;
 
-/** What the linings of an axle are called. */
+/** The name of an axle's linings. */
 export const liningNameOf = (history: History, axle: Axle): LiningName =>
   isDrumBrake(history, axle) ? 'shoe' : 'pad';
 
@@ -138,7 +138,7 @@ export function padLives(
   });
 }
 
-/** Specification of what a lining runs on; `limit` is the discard thickness of a rotor, the maximum of a drum. */
+/** Specification of a rotor or drum; `limit` is the discard thickness of a rotor, the maximum of a drum. */
 export type CounterpartSpec = Pick<RotorSpec, 'new' | 'machineTo' | 'runoutLimit' | 'variationLimit'> & {
   limit?: RotorSpec['discard'];
 };
@@ -147,8 +147,8 @@ const ofRotor = ({ discard, ...rest }: RotorSpec): CounterpartSpec => ({ ...rest
 const ofDrum = ({ maximum, ...rest }: DrumSpec): CounterpartSpec => ({ ...rest, limit: maximum });
 
 /**
- * The lives of a rotor or drum, oldest first. Machining begins a new one, whose thickness or diameter only a reading
- * tells.
+ * The lives of a rotor or drum, oldest first. Machining begins a new one, whose thickness or diameter is unknown until
+ * it is measured.
  */
 export function counterpartLives(
   history: History,
@@ -223,17 +223,17 @@ function partLives<Spec extends object>(history: History, road: Road, part: Part
 const isWorkOn = ({ side }: WorkItem, part: Pick<Part<object>, 'side'>): boolean =>
   side == null || part.side === null || side === part.side;
 
-/** The replacements of one side only since an axle's thinnest lining began its life. */
+/** One-sided replacements since the present life of an axle's thinnest lining began. */
 interface OneSided {
   /** The day on which each side was replaced. */
   days: Map<Side, number>;
-  /** Whether one was after the latest reading. */
+  /** Whether one of them was after the latest reading. */
   sinceObserved: boolean;
 }
 
 /**
  * The new life of an axle's thinnest lining; null while the linings of the other side are older, since the thinnest is
- * then among those. If the sides were replaced far apart, it is the older side's, and its age counts as unknown.
+ * then one of those. If the sides were replaced far apart, the thinnest is on the older side and of unknown age.
  */
 function axleRenewed<Spec extends object>(
   begun: Life<Spec>,
@@ -263,7 +263,7 @@ const ofUnknownAge = <Spec>(life: Life<Spec>): Life<Spec> => ({
   startMm: null,
 });
 
-/** Whether a reading is thicker than the one before by more than reading error explains. */
+/** Whether a reading is thicker than the previous one by more than reading error explains. */
 function isThicker(reading: Observation, before: Observation | undefined, part: Measured): boolean {
   if (!before) return false;
   const sdMm = Math.hypot(
@@ -283,10 +283,10 @@ function beginLife<Spec extends object>(
   const start = { day: toDay(visit.date), place, odometerKm: visit.odometer?.km ?? null };
   const begun = { start, begunAt: index, observations: [] };
   if (part.machined(item)) return { ...begun, origin: 'machined', startMm: null, spec: ended.spec };
-  const brought = part.replacement(item);
-  if (!brought) return null;
+  const fitted = part.replacement(item);
+  if (!fitted) return null;
   const given = Object.fromEntries(
-    Object.entries(brought).filter(([, value]) => value != null),
+    Object.entries(fitted).filter(([, value]) => value != null),
   ) as Partial<Spec>;
   const spec = { ...part.spec, ...given };
   return { ...begun, origin: 'replaced', startMm: part.newMm(spec), spec };

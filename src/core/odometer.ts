@@ -29,8 +29,8 @@ export interface Road {
   /** Readings that may be miles sent as kilometres; null if none may be. */
   perhapsInMiles: PerhapsInMiles | null;
   /**
-   * Whether positions are distances. If visits are on several days but the odometer was read on fewer than two of them,
-   * positions are days, each counted as the typical distance.
+   * Whether positions are distances. If there are visits on several days but fewer than two of them have an odometer
+   * reading, positions are days, and each day counts as the typical distance.
    */
   isByDistance: boolean;
 }
@@ -60,9 +60,9 @@ function markOf(visit: Pick<HistoryVisit, 'date' | 'odometer' | 'odometerReplace
 }
 
 /**
- * Joins a history's odometer readings into one road. A visit without a believed reading is placed by its date: between
- * its neighbours, or beyond them at the vehicle's mean pace. So is the distance hidden by a replaced odometer whose
- * last reading is unknown.
+ * Joins a history's odometer readings into one road. Places a visit without a believed reading by its date: between its
+ * neighbours, or beyond them at the vehicle's mean pace. If an odometer was replaced and its last reading is unknown,
+ * also estimates the hidden distance at that pace.
  */
 export function layRoad(history: History): Road {
   const doubted = doubtedReadings(history);
@@ -81,7 +81,7 @@ export function layRoad(history: History): Road {
   const marks = [...start, ...visits.map(markOf)];
   const known = joinSegments(marks);
   const stretches = stretchesBetween(known);
-  if (visits.length === 0 || !tellsDistance(marks, known, stretches))
+  if (visits.length === 0 || !hasDistances(marks, known, stretches))
     return roadByDays(marks, start.length, doubted);
   const pace = paceOf(stretches)?.kmPerDay ?? TYPICAL_KM_PER_DAY;
   const fixed = bridgeHidden(known, pace);
@@ -96,8 +96,8 @@ export function layRoad(history: History): Road {
   };
 }
 
-/** Whether distances are known, or there is only one reading to place. */
-function tellsDistance(
+/** Whether a distance is known, or all visits are on the day of a reading. */
+function hasDistances(
   marks: readonly Mark[],
   known: readonly Known[],
   stretches: readonly Stretch[],

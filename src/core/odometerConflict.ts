@@ -22,11 +22,11 @@ export interface OdometerConflict {
 }
 
 /**
- * Within a segment (from one odometer replacement to the next) an odometer never runs backwards. A reading that is
- * clearly wrong does not count against the others, so that the next true reading is accepted.
+ * Checks that the odometer does not run backwards between two replacements. A reading that is clearly wrong does not
+ * count against the others, so that the next true reading is accepted.
  *
  * @param visits in chronological order
- * @param isRecorded whether the visit was already accepted: then it may itself be the wrong one
+ * @param isRecorded whether the visit was already accepted, so that it may itself be the wrong one
  * @returns the conflict caused by the visit with `visitId`, or null
  */
 export function odometerConflict(
@@ -41,8 +41,8 @@ const clearlyDoubted = (history: History): DoubtedReading[] =>
   doubtedReadings(history).filter(({ margin }) => margin >= CLEAR_DOUBT);
 
 /**
- * The order of the checks matters: what contradicts itself, then the earlier visits, then the later ones, to which a
- * recorded and doubted reading does not count.
+ * Checks a visit first against itself, then against earlier visits, then against later ones; the order matters. Skips
+ * the later ones if the reading is recorded and doubted.
  */
 function conflictWith(
   history: History,
@@ -90,7 +90,7 @@ function belowEarlier(visit: HistoryVisit, earlier: Shown | null): OdometerConfl
   return { field: reading.field, detail, visitId: earlier.visitId };
 }
 
-/** What to do if the figure was read in miles, where that would resolve the conflict. */
+/** Says what to do if the figure was read in miles, provided that this would resolve the conflict. */
 function unlessInMiles(visit: HistoryVisit, earlier: Shown): string {
   const meantKm = kmIfInMiles(visit);
   return meantKm === null || meantKm < earlier.km
@@ -98,7 +98,7 @@ function unlessInMiles(visit: HistoryVisit, earlier: Shown): string {
     : `; if it shows miles, send the unit mi (${sayKm(meantKm)})`;
 }
 
-/** Holds until the first replacement of the odometer. */
+/** Applies until the first replacement of the odometer. */
 function belowInService(
   visit: HistoryVisit,
   before: readonly HistoryVisit[],
@@ -127,7 +127,7 @@ const sayKm = (km: number): string => `${inWords(km, 1)} km`;
 /**
  * The latest recorded visit whose odometer conflicts with the others; null if none does.
  *
- * @param before the history before a change: a change must not make doubtful what was believed
+ * @param before the history before a change, which must not turn a believed reading into a doubted one
  */
 export function conflictIn(
   history: History,

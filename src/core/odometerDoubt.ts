@@ -5,9 +5,9 @@ import { required } from './items.js';
 import { toKm } from './units.js';
 
 /**
- * Odometer readings that are probably wrong: a digit too many, miles for kilometres, another vehicle's. The most likely
- * chain of believed readings is found by dynamic programming; a reading outside it is doubted. An odometer never runs
- * backwards, and a vehicle seldom drives several times as far a day as it used to.
+ * Finds odometer readings that are probably wrong: with a digit too many, in miles instead of kilometres, or another
+ * vehicle's. Dynamic programming finds the most likely chain of believed readings; a reading outside it is doubted. An
+ * odometer never runs backwards, and a vehicle seldom drives several times as far a day as it used to.
  */
 
 export type OdometerField = 'odometer' | 'odometerReplaced/oldFinal' | 'odometerReplaced/newStart';
@@ -17,7 +17,7 @@ export interface DoubtedReading {
   date: string;
   field: OdometerField;
   km: number;
-  /** Log likelihood ratio of the readings without it to those with it, whatever slip would explain it. */
+  /** Log likelihood ratio of the readings without it to those with it, ignoring any slip that would explain it. */
   margin: number;
   /** What it would imply if it were right: the mean daily distance since the previous believed reading. */
   kmPerDay: number | null;
@@ -47,10 +47,10 @@ interface OdometerReading {
   hasOddUnit: boolean;
 }
 
-/** Doubt so strong that a later reading may contradict the doubted one: odds of 20 to 1. */
+/** Minimum margin at which a later reading may contradict the doubted one: odds of 20 to 1. */
 export const CLEAR_DOUBT = 3;
 
-/** Less than this is no doubt: odds of 2.7 to 1. */
+/** Minimum margin for doubt: odds of 2.7 to 1. */
 const MIN_DOUBT = 1;
 
 /* Weights of the readings. Common practice, no source. */
@@ -61,11 +61,11 @@ const PACE_SD = 0.9;
 const STRETCH_SD = 0.35;
 const CHANGED_SD = 0.8;
 const CHANGED_CHANCE = 0.03;
-/** The same when only one stretch determines the level, which may itself be the one in question. */
+/** The same if the level comes from a single stretch, which may itself be the wrong one. */
 const SINGLE_SD = 0.6;
 /** Chance that a stretch is slower than usual by any factor, such as during a standstill. */
 const SLOWER_CHANCE = 0.15;
-/** Added to every stretch, since a single day or trip says little about the pace. */
+/** Days added to every stretch, since a single day or trip is little evidence of the pace. */
 const SLACK_DAYS = 7;
 /** Chance that a reading is wrong, and the range it may then fall in, km. */
 const WRONG_CHANCE = 0.005;
@@ -84,7 +84,7 @@ const FIRST_KM = 60_000;
 const FIRST_SD = 1.3;
 /** Maximum consecutive readings doubted. */
 const MAX_SKIPPED = 4;
-/** If every stretch's pace is within this factor of the median, the readings need no closer look. */
+/** If the paces of all stretches are within this factor, the readings are not examined further. */
 const ORDINARY_RATIO = 2.5;
 
 export const KM_PER_MILE = toKm({ value: 1, unit: 'mi' });
@@ -95,6 +95,8 @@ export const kmIfInMiles = ({
   odometerReplaced,
 }: Pick<HistoryVisit, 'odometer' | 'odometerReplaced'>): number | null =>
   odometer?.unit === 'km' && !odometerReplaced ? odometer.value * KM_PER_MILE : null;
+
+/** Log likelihood of skipping a reading as wrong. */
 const skipCost = ({ isFixed, hasOddUnit }: OdometerReading): number =>
   isFixed ? -Infinity : Math.log((hasOddUnit ? ODD_WRONG_CHANCE : WRONG_CHANCE) / WRONG_RANGE);
 
@@ -175,7 +177,7 @@ interface Meant {
   slip: Slip | null;
 }
 
-/** The reading as it is, and what may have been meant instead. */
+/** The reading as sent, and what may have been meant instead. */
 function meantBy(
   { km, unit, isFixed, hasOddUnit }: OdometerReading,
   withSlips: boolean,
@@ -222,9 +224,9 @@ function logFirst(km: number): number {
 /** A reading in a chain of believed readings. */
 interface ChainReading {
   reading: OdometerReading;
-  /** What is believed of it; null if it is skipped. */
+  /** The value believed; null if the reading is skipped. */
   believed: Meant | null;
-  /** Log likelihood of the best chain that believes it as it is. */
+  /** Log likelihood of the best chain that believes the reading as sent. */
   withReading: number;
 }
 
@@ -264,7 +266,7 @@ function placeOf(reading: OdometerReading, index: number, withSlips: boolean): P
 const skips = (places: readonly Place[], from: number, to: number): number =>
   places.slice(from, to).reduce((sum, { reading }) => sum + skipCost(reading), 0);
 
-/** The most likely chain, and the basis of each reading's doubt. */
+/** The most likely chain, with what is needed to judge the doubt of each reading. */
 function bestChain(readings: readonly OdometerReading[], level: Level, withSlips: boolean): Chain {
   const places = readings.map((reading, index) => placeOf(reading, index, withSlips));
   goForward(places, level);
@@ -339,7 +341,7 @@ function endOf(places: readonly Place[]): { end: Way | null; best: number } {
   return { end, best };
 }
 
-/** The vehicle's own level, from the stretches between readings believed as they are. */
+/** The vehicle's own level, from the stretches between readings believed as sent. */
 function levelOf({ readings }: Chain): Level | null {
   const asRead = readings.filter(({ believed }) => believed?.slip === null);
   const stretches = pairs(asRead, ({ reading: from }, { reading: to }) => ({
@@ -361,7 +363,7 @@ function levelOf({ readings }: Chain): Level | null {
 
 const CLASS_LEVEL: Level = { logPace: Math.log(TYPICAL_PACE), sd: PACE_SD };
 
-/** The best chain at the class's level, then refined at the vehicle's own, whose prior probability counts too. */
+/** The best chain at the vehicle's own level, with that level's prior probability. */
 function settledChain(readings: readonly OdometerReading[], withSlips: boolean): Chain {
   const level = levelOf(bestChain(readings, CLASS_LEVEL, false)) ?? CLASS_LEVEL;
   const chain = bestChain(readings, level, withSlips);
@@ -385,7 +387,7 @@ function doubtedIn(readings: readonly OdometerReading[]): DoubtedReading[] {
   return chain.readings.flatMap(({ reading, believed: means }, index): DoubtedReading[] => {
     const { visitId, date, field, km } = reading;
     const before = readings.filter((_, other) => other < index && isBelieved[other]);
-    if (isBelieved[index] || visitId === null || (!means && isGoingOn(before, reading))) return [];
+    if (isBelieved[index] || visitId === null || (!means && continuesPace(before, reading))) return [];
     const since = before.at(-1);
     const days = since ? reading.day - since.day : 0;
     return [
@@ -405,11 +407,11 @@ function doubtedIn(readings: readonly OdometerReading[]): DoubtedReading[] {
   });
 }
 
-/** A changed pace that continues is not odd: within this log difference it counts as the same. */
+/** Maximum log difference at which two paces count as the same; a changed pace that continues is not doubtful. */
 const SAME_PACE = 0.5;
 
-/** Whether a reading continues at the pace of the last stretch before it. */
-function isGoingOn(before: readonly OdometerReading[], reading: OdometerReading): boolean {
+/** Whether a reading continues the pace of the last stretch before it. */
+function continuesPace(before: readonly OdometerReading[], reading: OdometerReading): boolean {
   const [from, to] = before.slice(-2);
   if (!from || !to) return false;
   const paceOf = (start: OdometerReading, end: OdometerReading): number =>

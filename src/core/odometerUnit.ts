@@ -4,12 +4,12 @@ import { kmIfInMiles, KM_PER_MILE } from './odometerDoubt.js';
 import { paceOf, type Stretch } from './stretches.js';
 
 /**
- * Readings sent in kilometres that may be miles. Where an odometer in miles still shows more than the last reading in
- * kilometres, nothing contradicts it: the vehicle seems to have been used little. Wear by distance then seems to have
- * risen.
+ * Finds readings sent in kilometres that may be miles. As long as an odometer in miles shows more than the last reading
+ * in kilometres, nothing contradicts it: the vehicle just seems to have been used little, and its brakes to wear
+ * faster.
  */
 
-/** From one visit on, use would be as before if the odometer shows miles. */
+/** Readings that may be miles: from one visit on, the vehicle's use is unchanged if the odometer shows miles. */
 export interface PerhapsInMiles {
   /** The day of the last reading that is not in question. */
   fromDay: number;
@@ -19,12 +19,12 @@ export interface PerhapsInMiles {
   latest: { miles: number; km: number };
 }
 
-/** A shorter stretch or record is no evidence of changed use, days. */
-export const SHORTEST_DAYS = 30;
-export const SHORTEST_BEFORE = 90;
+/** Minimum length of a stretch, and of all stretches before it, as evidence of changed use, days. */
+export const MIN_STRETCH_DAYS = 30;
+export const MIN_DAYS_BEFORE = 90;
 /** The pace has changed if it is this many times higher or lower. */
 export const CHANGED_RATIO = 1.5;
-/** A pace below this share of the usual one is nearer to the usual one in miles than in kilometres. */
+/** A pace below this share of the usual one is nearer to it if it was in miles than if it was in kilometres. */
 const NEARER_IN_MILES = 1 / Math.sqrt(KM_PER_MILE);
 
 const daysOf = ({ fromDay, toDay: to }: Stretch): number => to - fromDay;
@@ -43,14 +43,14 @@ export function perhapsInMiles({ visits }: History, stretches: readonly Stretch[
     const since = read.filter(({ day }) => day >= first.toDay);
     const meant = since.find(({ day }) => day === first.toDay)?.inMiles;
     const latest = since.at(-1)?.inMiles;
-    if (!usual || usual.days < SHORTEST_BEFORE || !meant || !latest) continue;
+    if (!usual || usual.days < MIN_DAYS_BEFORE || !meant || !latest) continue;
     if (since.some(({ inMiles }) => inMiles === null)) continue;
     const days = daysOf(first);
     const slower = usual.kmPerDay / (first.km / days);
     const inMiles = (first.km + meant.km - meant.miles) / days / usual.kmPerDay;
-    const after = stretches.slice(index + 1).filter((stretch) => daysOf(stretch) >= SHORTEST_DAYS);
+    const after = stretches.slice(index + 1).filter((stretch) => daysOf(stretch) >= MIN_STRETCH_DAYS);
     const isFitting =
-      days >= SHORTEST_DAYS &&
+      days >= MIN_STRETCH_DAYS &&
       slower >= CHANGED_RATIO &&
       inMiles < CHANGED_RATIO &&
       inMiles > 1 / CHANGED_RATIO &&

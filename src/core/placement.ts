@@ -1,6 +1,6 @@
 /**
- * Standard deviation of the gauge's exact placement, mm: starting values, used until learned (common practice, no
- * source).
+ * Standard deviation due to the gauge's exact placement, mm: starting values, used until a fit learns them (common
+ * practice, no source).
  */
 
 /** On a pad or shoe. */

@@ -1,4 +1,4 @@
-/** Only results are rounded, never intermediate values. */
+/** Rounding is for results only, never for intermediate values. */
 
 export function round(value: number, decimals: number): number {
   // Adding 0 turns −0 into 0.
@@ -19,5 +19,5 @@ export const roundChance = (chance: number): number =>
 /** A dozen decimals: more than any caller asks for, fewer than show binary noise. */
 const GROUPED = new Intl.NumberFormat('en', { maximumFractionDigits: 12 });
 
-/** A number as people read it, with separated thousands: `20,000`, `0.05`. Texts show every number by this. */
+/** A number as people read it, with separated thousands: `20,000`, `0.05`. Formats every number in a text. */
 export const inWords = (value: number, decimals = 2): string => GROUPED.format(round(value, decimals));

@@ -38,8 +38,8 @@ export const toKm = (distance: DistanceQuantity): number => convert(distance.val
 export const toNm = (torque: TorqueQuantity): number => convert(torque.value, NM[torque.unit]);
 export const toKg = (mass: MassQuantity): number => convert(mass.value, KG[mass.unit]);
 
-const NAMES = { mm: toMm, km: toKm, Nm: toNm, kg: toKg } as const;
-const INSIDE: Record<string, keyof typeof NAMES> = {
+const CONVERSIONS = { mm: toMm, km: toKm, Nm: toNm, kg: toKg } as const;
+const INTERNAL_UNITS: Record<string, keyof typeof CONVERSIONS> = {
   mm: 'mm',
   in: 'mm',
   'in/32': 'mm',
@@ -64,8 +64,8 @@ export function withConversions(tree: unknown): unknown {
     if (typeof value === 'object' && value !== null) copy[name] = withConversions(value);
   }
   if (typeof copy.value === 'number' && typeof copy.unit === 'string') {
-    const inside = INSIDE[copy.unit];
-    if (inside) copy[inside] = NAMES[inside](copy as never);
+    const unit = INTERNAL_UNITS[copy.unit];
+    if (unit) copy[unit] = CONVERSIONS[unit](copy as never);
   }
   return copy;
 }

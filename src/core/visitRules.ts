@@ -14,17 +14,17 @@ type Contents = Pick<EntryBody, VisitPart>;
 interface OnAxle {
   axle?: Axle | null;
 }
-/** The members of each item that say what it refers to. */
-type Told = Partial<
+/** The items, reduced to the axle and kind that they refer to. */
+type Items = Partial<
   Record<Exclude<VisitPart, 'readings' | 'work'>, readonly OnAxle[] | null> &
     Record<'readings' | 'work', readonly (OnAxle & { kind: string })[] | null>
 >;
 
 /**
- * Errors where a visit's contents do not match its vehicle: a missing axle, another kind of brake, an unknown gauge, a
- * place measured twice.
+ * Errors in a visit's contents: an axle or a kind of brake that the vehicle does not have, an unknown gauge, a place
+ * measured twice.
  *
- * @param already readings the visit already has
+ * @param already readings that the visit already has
  */
 export function contentIssues(
   vehicle: VehicleBody,
@@ -40,13 +40,13 @@ export function contentIssues(
 }
 
 /** Items for an axle that the vehicle lacks, or for another kind of brake than the axle has. */
-export function misfits(vehicle: VehicleBody, told: Told): Issue[] {
-  return [...axleIssues(vehicle, told), ...brakeIssues(vehicle, told), ...workIssues(vehicle, told)];
+export function misfits(vehicle: VehicleBody, items: Items): Issue[] {
+  return [...axleIssues(vehicle, items), ...brakeIssues(vehicle, items), ...workIssues(vehicle, items)];
 }
 
-function axleIssues(vehicle: VehicleBody, told: Told): Issue[] {
+function axleIssues(vehicle: VehicleBody, items: Items): Issue[] {
   return VISIT_PARTS.flatMap((part) =>
-    (told[part] ?? []).flatMap((item, index): Issue[] => {
+    (items[part] ?? []).flatMap((item, index): Issue[] => {
       const { axle } = item;
       if (axle == null || vehicle.axles[axle]) return [];
       const known = Object.keys(vehicle.axles).join(', ');
@@ -55,7 +55,7 @@ function axleIssues(vehicle: VehicleBody, told: Told): Issue[] {
   );
 }
 
-function brakeIssues(vehicle: VehicleBody, { readings }: Told): Issue[] {
+function brakeIssues(vehicle: VehicleBody, { readings }: Items): Issue[] {
   return (readings ?? []).flatMap(({ kind, axle }, index): Issue[] => {
     const specs = axle == null ? undefined : vehicle.axles[axle];
     const ofDrum = OF_DRUMS.has(kind);
@@ -94,8 +94,8 @@ function gaugeProblem({ gauge, kind }: ReadingBody, gauges: Gauges): string | nu
   return canTake(known.kind, kind) ? null : `a gauge of kind ${known.kind} cannot take a ${kind} reading`;
 }
 
-/** Work on a drum brake needs one; work on pads or rotors counts as work on shoes or drums if the axle has drums. */
-function workIssues(vehicle: VehicleBody, { work }: Told): Issue[] {
+/** Refuses drum work on an axle without drums. Pad or rotor work on an axle with drums counts as shoe or drum work. */
+function workIssues(vehicle: VehicleBody, { work }: Items): Issue[] {
   return (work ?? []).flatMap(({ kind, axle }, index): Issue[] => {
     const specs = axle == null ? undefined : vehicle.axles[axle];
     if (!specs || !OF_DRUMS.has(kind) || specs.brake === 'drum') return [];
@@ -109,8 +109,8 @@ function workIssues(vehicle: VehicleBody, { work }: Told): Issue[] {
 }
 
 /**
- * Work whose machine-to figure, together with the vehicle's own figures, is past the limit. A new part already past its
- * limit is accepted, since it may have been fitted; it is a finding.
+ * Errors in work whose machine-to figure is past the limit, if necessary the vehicle's. A new part that is already past
+ * its limit is not an error but a finding, since it may really have been fitted.
  */
 function machineToIssues({ axles }: VehicleBody, work: NonNullable<Contents['work']>): Issue[] {
   return work.flatMap((item, index): Issue[] => {
@@ -136,7 +136,7 @@ const OF_DRUMS: ReadonlySet<string> = new Set([
   'drum-machined',
 ]);
 
-/** Identifies the place and way of a reading; a visit has at most one reading for each. */
+/** Identifies the place, repeat and time of a reading; a visit has at most one reading for each. */
 export function placeOf(reading: ReadingBody): string {
   const { kind, axle, side, repeat, taken } = reading;
   const pad = 'pad' in reading ? reading.pad : 'shoe' in reading ? reading.shoe : '';

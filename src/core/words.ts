@@ -4,7 +4,7 @@ import { inWords } from './rounding.js';
 import type { Axle, LimitSource, LiningPosition, Side, WorkKind } from './vocabulary/terms.js';
 
 /**
- * Words for dates, chances, lengths, parts, places, work and vehicles. Every answer, page, chart and calendar uses
+ * Words for dates, chances, lengths, parts, places, work and vehicles. All answers, pages, charts and calendars use
  * them, so that each thing has one name.
  */
 
@@ -75,7 +75,7 @@ export function nearDateInWords(date: string, today: string): string {
   return Math.abs(toDay(date) - toDay(today)) <= NEAR_DAYS ? `${day} ${month}` : dateInWords(date);
 }
 
-/** Early and late date of a forecast; null is beyond thirty years. */
+/** Early and late date of a forecast; null means beyond thirty years. */
 export interface Between {
   early: string | null;
   late: string | null;
@@ -105,7 +105,7 @@ function atPrecision(date: string, precision: Precision): string {
 }
 
 /**
- * The date to act before, no more precise than its interval. Names only a month or year that has not begun yet, since
+ * The date to act before, no more precise than its interval. Names a month or year only if it has not begun yet, since
  * otherwise it would be too late to act before it.
  */
 export function beforeInWords(date: string, between: Between, today: string): string {
@@ -164,7 +164,7 @@ const SOURCES: Record<LimitSource, { full: string; short: string }> = {
 export const sourceInWords = (source: LimitSource, size: 'full' | 'short' = 'full'): string =>
   SOURCES[source][size];
 
-/** `3 mm (wear indicator)`; the maker’s needs no word. */
+/** `3 mm (wear indicator)`; does not name the source if it is the maker. */
 export const limitInWords = (limitMm: number, source: LimitSource | null): string =>
   `${mmInWords(limitMm, 2)}${source && source !== 'maker' ? ` (${sourceInWords(source)})` : ''}`;
 

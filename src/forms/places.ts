@@ -16,7 +16,7 @@ export class Places {
     this.errors.push({ field, message });
   }
 
-  /** The field of a member: the one recorded for the longest prefix of its path. */
+  /** The field of a member: the field recorded for the longest prefix of its path. */
   fieldOf(path: readonly PropertyKey[]): string | null {
     const holds = ({ path: noted }: { path: Path }): boolean =>
       noted.every((step, index) => step === path[index]);

@@ -41,13 +41,13 @@ export const dueSoonQuery = {
 /** Reads the query for a given day; the shop's policy supplies the missing parameters. */
 export async function readDueSoonQuery(
   store: Store,
-  asked: Partial<Record<'withinDays' | 'chance', number | null> & Pick<DueSoonQuery, 'fleet' | 'axle'>>,
+  given: Partial<Record<'withinDays' | 'chance', number | null> & Pick<DueSoonQuery, 'fleet' | 'axle'>>,
   today: string,
 ): Promise<DueSoonQuery> {
   const { dueSoon } = (await store.settings.policy()).body;
-  const horizon = toFullDate(toDay(today) + (asked.withinDays ?? dueSoon.withinDays));
-  const { fleet = null, axle = null } = asked;
-  return { today, horizon, chance: asked.chance ?? dueSoon.chance, fleet, axle };
+  const horizon = toFullDate(toDay(today) + (given.withinDays ?? dueSoon.withinDays));
+  const { fleet = null, axle = null } = given;
+  return { today, horizon, chance: given.chance ?? dueSoon.chance, fleet, axle };
 }
 
 export const CALENDAR = 'text/calendar; charset=utf-8';

@@ -158,14 +158,14 @@ export const idempotency = fastifyPlugin<{ outcomes: OutcomeStore }>(async (app,
   });
 
   app.addHook<string>('onSend', (request, reply, payload, done) => {
-    const { idempotency: asked } = request;
-    if (!asked || asked.kept || isNotStored(reply.statusCode)) {
+    const { idempotency: pending } = request;
+    if (!pending || pending.kept || isNotStored(reply.statusCode)) {
       done(null, payload);
       return;
     }
     const { statusCode: status } = reply;
-    const answer = { status, headers: headersOf(reply), body: asked.toKeep(payload) };
-    outcomes.keep(asked.write, asOutcome(answer)).then(() => done(null, payload), done);
+    const answer = { status, headers: headersOf(reply), body: pending.toKeep(payload) };
+    outcomes.keep(pending.write, asOutcome(answer)).then(() => done(null, payload), done);
   });
 
   app.addHook('onResponse', (request, _reply, done) => {
@@ -212,14 +212,14 @@ export function keepFor<Result>(
   request: FastifyRequest,
   answer: (result: Result) => KeptAnswer,
 ): Keep<Result> | null {
-  const { idempotency: asked } = request;
-  if (!asked) return null;
+  const { idempotency: pending } = request;
+  if (!pending) return null;
   return {
-    write: asked.write,
+    write: pending.write,
     outcome: (result) => {
-      asked.kept = true;
-      asked.built = answer(result);
-      return asOutcome({ ...asked.built, body: asked.toKeep(asked.built.body) });
+      pending.kept = true;
+      pending.built = answer(result);
+      return asOutcome({ ...pending.built, body: pending.toKeep(pending.built.body) });
     },
   };
 }

@@ -26,7 +26,7 @@ export function noteMethods(app: FastifyInstance): ReadonlyMap<string, ReadonlyS
   return noted;
 }
 
-/** Answers 405 with Allow when a known address does not support the method. Register after the routes. */
+/** Answers 405 with Allow if an address exists but does not support the method. Register after the routes. */
 export function refuseOtherMethods(
   app: FastifyInstance,
   noted: ReadonlyMap<string, ReadonlySet<string>>,

@@ -16,14 +16,14 @@ interface NotDueReport<Item, Members> {
   list: (caller: Caller, query: DueSoonQuery, page: Page | null) => Promise<Paged<Item> & { total: number }>;
   csv: (items: Item[]) => string;
   /** Members of the answer that repeat the query. */
-  asked: (query: DueSoonQuery) => Members;
+  repeatQuery: (query: DueSoonQuery) => Members;
 }
 
 /** Builds a route handler that answers with one page of such a report, or with the whole report as CSV. */
 export const notDueHandler =
   <Item, Members extends object>(
     { store, paging, today }: RouteContext,
-    { list, csv, asked }: NotDueReport<Item, Members>,
+    { list, csv, repeatQuery }: NotDueReport<Item, Members>,
   ) =>
   async (
     { caller, query: sent }: { caller: Caller; query: z.output<typeof notDueQuery> },
@@ -37,5 +37,5 @@ export const notDueHandler =
     }
     const page = paging.readPage({ limit, cursor }, query, AxlePosition);
     const { items, next, total } = await list(caller, query, page);
-    return { ...asked(query), total, items, nextCursor: paging.nextCursor(next, query) };
+    return { ...repeatQuery(query), total, items, nextCursor: paging.nextCursor(next, query) };
   };

@@ -144,7 +144,7 @@ export function errorsOf(issues: readonly z.core.$ZodIssue[]): SchemaIssue[] {
   return schemaIssues(issues).slice(0, MAX_ERRORS);
 }
 
-function rejected({ part, issues }: InputRejected): {
+function describeRejection({ part, issues }: InputRejected): {
   code: ProblemCode;
   detail: string;
   errors: ProblemError[];
@@ -211,7 +211,7 @@ export interface Described {
 
 /** Describes an error, independently of the answer's format. */
 export function describe(error: unknown): Described {
-  if (error instanceof InputRejected) return rejected(error);
+  if (error instanceof InputRejected) return describeRejection(error);
   if (error instanceof HttpProblem)
     return {
       code: error.code,

@@ -2,7 +2,7 @@ import { LRUCache } from 'lru-cache';
 import { itemAt } from '../core/items.js';
 import type { SharedCounts } from '../store/contract/counts.js';
 
-/** How long a server counts for itself before it asks for what the others have counted. */
+/** How often a server exchanges its counts with the other servers. */
 const SHARE_EVERY_MS = 1000;
 /** Callers to remember; beyond that, those that called longest ago are forgotten. */
 const MAX_REMEMBERED = 10_000;

@@ -52,7 +52,7 @@ const afterSeparatorLine = (head: string): string => head.replace(SEPARATOR_LINE
 const hasHeader = (head: string): boolean =>
   !/^"?s(e(p(=.?)?)?)?"?\r?$/i.test(head) && /[\r\n]/.test(afterSeparatorLine(head));
 
-/** The separator named in the file, or else the one that yields the most known column names. */
+/** The separator that the file names; otherwise the separator that yields the most known column names. */
 function separatorOf(head: string): string {
   const named = SEPARATOR_LINE.exec(head)?.groups?.separator;
   if (named !== undefined) return named;
@@ -91,16 +91,18 @@ class CsvFile {
   }
 
   read(text: string): Promise<FilePiece<SheetRow>> {
-    return this.told((done) => this.parser.write(text, done));
+    return this.readPiece((done) => this.parser.write(text, done));
   }
 
   async end(): Promise<FilePiece<SheetRow>> {
-    const piece = await this.told((done) => this.parser.end(done));
+    const piece = await this.readPiece((done) => this.parser.end(done));
     if (this.reader || this.isRefused) return piece;
     return faultyPiece(new FileFault('empty-file', 'the file is empty'), 1);
   }
 
-  private async told(write: (done: (fault?: Error | null) => void) => void): Promise<FilePiece<SheetRow>> {
+  private async readPiece(
+    write: (done: (fault?: Error | null) => void) => void,
+  ): Promise<FilePiece<SheetRow>> {
     await new Promise<void>((resolve) => write(() => resolve()));
     // The parser emits its rows in later ticks.
     await setImmediate();

@@ -5,7 +5,7 @@ import { toDay } from '../core/calendar.js';
 import { capital, chanceInWords, dateInWords, positionInWords } from '../core/words.js';
 import type { DueAxle } from '../store/contract/reports.js';
 
-/** The due-soon report as an iCalendar object (RFC 5545, with the properties of RFC 7986 that calendar programs read). */
+/** The due-soon report as an iCalendar object (RFC 5545, with those properties of RFC 7986 that programs read). */
 
 /** How often subscribed calendar programs may refresh. */
 const REFRESH_S = 6 * 3600;

@@ -8,7 +8,7 @@ import { TABLES, type TableName, type TableRow } from './engine/contract/tables.
 /** A SQLite file or a PostgreSQL URL. */
 export type Place = { file: string } | { url: string };
 
-const opened = async (place: Place): Promise<Engine> =>
+const openPlace = async (place: Place): Promise<Engine> =>
   'url' in place ? openPostgres({ ...place, continuesMove: true }) : openEngine(place);
 
 /**
@@ -21,9 +21,9 @@ export async function moveBetween(
   to: Place,
   onTable: (table: TableName, rows: number) => void,
 ): Promise<number> {
-  const source = await opened(from);
+  const source = await openPlace(from);
   try {
-    const target = await opened(to);
+    const target = await openPlace(to);
     try {
       return await moveShop(source, target, onTable);
     } finally {

@@ -92,7 +92,7 @@ export function deliverer(options: DelivererOptions): Deliverer {
   async function raiseOncePerDay(): Promise<void> {
     const date = today();
     if (date === lastDailyRun) return;
-    await outbox.lookAtCalendar();
+    await outbox.raiseDateEvents();
     lastDailyRun = date;
   }
 

@@ -36,7 +36,7 @@ export function webhookSender(
   allowPrivate: boolean,
   timeoutMs = TIMEOUT_MS,
 ): Send & { close(): Promise<void> } {
-  /** Loads the client at the first delivery: most shops have no webhooks, and its modules take a tenth of a start. */
+  /** Loads the client at the first delivery: few shops have webhooks, and its modules take a tenth of the startup. */
   async function loadClient() {
     const { Agent, request } = await import('undici');
     const agent = new Agent({

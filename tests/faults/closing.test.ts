@@ -7,7 +7,7 @@ import { setTimeout as sleep } from 'node:timers/promises';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { effectsOf, isAnswered } from '../../bench/crashTrial.js';
 import { ask, killServer, startServer, type ServerProcess } from '../../bench/serverProcess.js';
-import { wrongIn } from '../../bench/standing.js';
+import { wrongIn } from '../../bench/databaseCheck.js';
 import { Writer } from '../../bench/writers.js';
 import { streams } from '../../seed/random.js';
 import { visitBody } from '../support/bodies.js';

@@ -4,7 +4,7 @@ import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { KILLED, killTrials, makeKillShop, type Killed } from '../../bench/commandKills.js';
 import { crashTrial } from '../../bench/crashTrial.js';
-import { compareOutlooks, wrongIn } from '../../bench/standing.js';
+import { compareOutlooks, wrongIn } from '../../bench/databaseCheck.js';
 import { tornTrials, type TornFigures } from '../../bench/tornLog.js';
 import { streams } from '../../seed/random.js';
 import { makeShopFile, withConnection } from '../support/shopFile.js';
@@ -61,10 +61,10 @@ describe('commands and imports that are killed', () => {
 
 describe('the check of a database after a crash', () => {
   it.each<[string, string, RegExp]>([
-    ['a reading is missing', 'delete from readings where number = 2', /^half: visit /],
-    ['an outlook is missing', 'delete from outlooks', /^half: vehicle /],
-    ['an axle of an outlook is missing', 'delete from axle_outlooks', /^half: vehicle /],
-    ['a version is missing', 'update visits set version = 2', /^half: visit /],
+    ['a reading is missing', 'delete from readings where number = 2', /^incomplete: visit /],
+    ['an outlook is missing', 'delete from outlooks', /^incomplete: vehicle /],
+    ['an axle of an outlook is missing', 'delete from axle_outlooks', /^incomplete: vehicle /],
+    ['a version is missing', 'update visits set version = 2', /^incomplete: visit /],
     ['a row refers to nothing', 'delete from visits', /refers to one that is missing/],
   ])('the check finds that %s', async (_name, spoil, message) => {
     await makeShopFile(file);

@@ -134,7 +134,7 @@ describe('a forecast worker that fails delays outlooks and changes none', () => 
     ['answers nonsense', 'parentPort.postMessage(null)', 0],
   ])('the main thread computes the outlook if the worker %s', async (_how, does, faults) => {
     const reported: unknown[] = [];
-    thread = helper({ script: threadThat(does), patienceMs: 100, onFault: (fault) => reported.push(fault) });
+    thread = helper({ script: threadThat(does), maxWaitMs: 100, onFault: (fault) => reported.push(fault) });
     expect(await untilTaken(thread.work)).toStrictEqual(inOneThread(HISTORY, BASES[0]!));
     expect(reported).toHaveLength(faults);
     expect(await sharedOutlook(HISTORY, BASES[0]!, thread.work, true)).toStrictEqual(
@@ -179,7 +179,7 @@ describe('a forecast worker that fails delays outlooks and changes none', () => 
 
   it('a worker that answers too late gets no more jobs than it can hold', async () => {
     const late = `setTimeout(() => parentPort.postMessage([]), 300)`;
-    thread = helper({ script: threadThat(late), patienceMs: 50 });
+    thread = helper({ script: threadThat(late), maxWaitMs: 50 });
     expect(await untilTaken(thread.work)).toStrictEqual(inOneThread(HISTORY, BASES[0]!));
     const { jobs, work } = counted(thread.work);
     for (let time = 0; time < 3; time++)

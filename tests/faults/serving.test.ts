@@ -4,7 +4,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import { ask, killServer, startServer, type Answer, type ServerProcess } from '../../bench/serverProcess.js';
-import { wrongIn } from '../../bench/standing.js';
+import { wrongIn } from '../../bench/databaseCheck.js';
 import { fourPads, vehicleBody, visitBody } from '../support/bodies.js';
 import { recordVehicle } from '../support/recording.js';
 import { startService, type Service } from '../support/service.js';

@@ -18,7 +18,7 @@ import { join } from 'node:path';
 import type BetterSqlite from 'better-sqlite3';
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import { ask, killServer, startServer, type Ended, type ServerOptions } from '../../bench/serverProcess.js';
-import { wrongIn } from '../../bench/standing.js';
+import { wrongIn } from '../../bench/databaseCheck.js';
 import { buildApp } from '../../src/app.js';
 import { VisitBody } from '../../src/core/vocabulary/visit.js';
 import { OPERATOR } from '../../src/store/contract/caller.js';

@@ -1,7 +1,7 @@
 import BetterSqlite from 'better-sqlite3';
 import { createHash } from 'node:crypto';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { wrongIn } from '../../bench/standing.js';
+import { wrongIn } from '../../bench/databaseCheck.js';
 import { contractVisit, padReading, vehicleBody, visitBody, type Body } from '../support/bodies.js';
 import { recordVehicle, recordVisit } from '../support/recording.js';
 import { startService, type Service } from '../support/service.js';

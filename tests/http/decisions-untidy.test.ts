@@ -206,7 +206,7 @@ describe('work that the records leave in doubt', () => {
     ['a hose bled on the other axle only', FRONT, { kind: 'fluid-changed', axle: 'rear' }, true],
     ['a hose bled on its axle', FRONT, { kind: 'fluid-changed', axle: 'front' }, false],
     ['an air hose', { ...FRONT, actuation: 'air' }, null, false],
-  ])('%s: whether bleeding is missing', async (_name, front, fluid, isMissing) => {
+  ])('the open points say whether bleeding is missing for %s', async (_name, front, fluid, isMissing) => {
     const work = [{ kind: 'hose-replaced', axle: 'front' }, ...(fluid ? [fluid] : [])];
     const axles = { front, rear: { brake: 'disc' } };
     const answer = await after([job({ work })], front, { axles });

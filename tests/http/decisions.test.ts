@@ -49,7 +49,7 @@ describe('repeated readings of one place', () => {
   // Readings in order, the deciding thickness, its conformity with 2 mm, and the stops.
   it.each([
     [
-      'two of one caliper, one failing',
+      'two readings by one caliper, one failing',
       [
         [1.4, 'caliper'],
         [2.8, 'caliper'],
@@ -59,7 +59,7 @@ describe('repeated readings of one place', () => {
       ['pad-repeat-at-limit'],
     ],
     [
-      'a visual one settled by a caliper',
+      'a visual reading settled by a caliper',
       [
         [2.2, 'visual'],
         [2.6, 'caliper'],
@@ -69,7 +69,7 @@ describe('repeated readings of one place', () => {
       [],
     ],
     [
-      'a caliper doubted by eye',
+      'a caliper reading doubted by eye',
       [
         [3.6, 'caliper'],
         [1, 'visual'],
@@ -79,7 +79,7 @@ describe('repeated readings of one place', () => {
       [],
     ],
     [
-      'an eye’s pass overruled by a caliper',
+      'a visual pass overruled by a caliper',
       [
         [4, 'visual'],
         [1.8, 'caliper'],
@@ -99,7 +99,7 @@ describe('repeated readings of one place', () => {
       [],
     ],
     [
-      'three, one failing, though their mean is clear',
+      'three readings, one failing, though their mean passes',
       [
         [1.9, 'caliper'],
         [4, 'caliper'],

@@ -84,7 +84,7 @@ describe('an axle that becomes due', () => {
     await createEndpoint(service, { url: URL });
     const id = await wornSlowly();
     expect(await types()).toEqual([]);
-    await service.store.outbox.lookAtCalendar();
+    await service.store.outbox.raiseDateEvents();
     expect(await types()).toEqual([]);
     const { axles } = await read<{ axles: { replacement: { date: { early: string } } }[] }>(
       service,
@@ -93,7 +93,7 @@ describe('an axle that becomes due', () => {
     const early = Date.parse(axles[0]!.replacement.date.early);
     const daysBefore = async (days: number) => {
       service.setClock(new Date(early - days * 86_400_000 + 3_600_000).toISOString());
-      await service.store.outbox.lookAtCalendar();
+      await service.store.outbox.raiseDateEvents();
       return types();
     };
     expect(await daysBefore(61)).toEqual([]);
@@ -105,7 +105,7 @@ describe('an axle that becomes due', () => {
     await createEndpoint(service, { url: URL });
     const id = await van({ outOfService: { date: '2026-03-01', reason: 'sold' } });
     await visit(id, '2026-02-27', 61_000, THIN);
-    await service.store.outbox.lookAtCalendar();
+    await service.store.outbox.raiseDateEvents();
     expect(await types()).toEqual([]);
   });
 
@@ -116,7 +116,7 @@ describe('an axle that becomes due', () => {
     await putPolicy({ dueSoon: { withinDays: 2000, chance: 0.1 } });
     expect(await types()).toEqual(['axle.due']);
     await service.store.experience.refit();
-    await service.store.outbox.lookAtCalendar();
+    await service.store.outbox.raiseDateEvents();
     expect(await types()).toEqual([]);
   });
 });
@@ -133,7 +133,7 @@ describe('an axle near the threshold', () => {
     expect(chance).toBeLessThan(0.4);
     const dueFrom = async (min: number) => {
       await putPolicy({ dueSoon: { withinDays: 60, chance: min } });
-      await service.store.outbox.lookAtCalendar();
+      await service.store.outbox.raiseDateEvents();
       return types();
     };
     expect(await dueFrom(1.5 * chance)).toEqual([]);
@@ -282,7 +282,7 @@ describe('old visits that are entered late', () => {
       await visit(id, date.replace('-03-', '-09-'), 20_000 * (index + 1) + 10_000, [4, 8, 8, 8]);
     }
     expect(await types()).toEqual([]);
-    await service.store.outbox.lookAtCalendar();
+    await service.store.outbox.raiseDateEvents();
     expect(await types()).toEqual(['axle.due']);
   });
 
@@ -302,9 +302,9 @@ describe('old visits that are entered late', () => {
     const vehiclesTold = async () =>
       (await newDeliveries()).map(({ event }) => (event.data as Body).vehicleId);
     expect(await vehiclesTold()).toEqual([visited]);
-    await service.store.outbox.lookAtCalendar();
+    await service.store.outbox.raiseDateEvents();
     expect(await vehiclesTold()).toEqual([looked]);
-    await service.store.outbox.lookAtCalendar();
+    await service.store.outbox.raiseDateEvents();
     await visit(looked!, '2026-03-09', 80_000, [8, 8, 8, 8]);
     expect(await types()).toEqual([]);
   });
@@ -337,7 +337,7 @@ describe('old visits that are entered late', () => {
     expect(new Set(raised.map(({ event }) => (event.data as Body).externalId))).toEqual(new Set(['now']));
     expect((await send()).status).toBe(200);
     expect(await types()).toEqual([]);
-    await service.store.outbox.lookAtCalendar();
+    await service.store.outbox.raiseDateEvents();
     const later = await newDeliveries();
     expect(later.map(({ type }) => type).sort()).toEqual(['axle.due', ...Array(4).fill('limit.passed')]);
     expect(new Set(later.map(({ event }) => (event.data as Body).externalId))).toEqual(new Set(['then']));
@@ -348,7 +348,7 @@ describe('who gets an event', () => {
   it('no event is stored while no endpoint listens', async () => {
     const id = await van();
     await visit(id, '2026-03-02', 61_000, FAILING);
-    await service.store.outbox.lookAtCalendar();
+    await service.store.outbox.raiseDateEvents();
     const { events, due_axles, webhook_deliveries } = await service.rowCounts();
     expect({ events, due_axles, webhook_deliveries }).toEqual({
       events: 0,
@@ -362,14 +362,14 @@ describe('who gets an event', () => {
     await visit(id, '2026-03-02', 61_000, FAILING);
     const { id: endpointId } = await createEndpoint(service, { url: URL });
     await visit(id, '2026-03-05', 61_100, FAILING);
-    await service.store.outbox.lookAtCalendar();
+    await service.store.outbox.raiseDateEvents();
     expect(await types()).toEqual([]);
     await changeEndpoint(service, endpointId, { enabled: false });
     const other = await van();
     await visit(other, '2026-03-02', 61_000, FAILING);
     await changeEndpoint(service, endpointId, { enabled: true });
     await visit(other, '2026-03-06', 61_100, FAILING);
-    await service.store.outbox.lookAtCalendar();
+    await service.store.outbox.raiseDateEvents();
     expect(await types()).toEqual([]);
   });
 

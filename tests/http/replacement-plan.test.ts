@@ -73,8 +73,8 @@ describe('a replacement plan', () => {
       for (const { expectedCost, chanceTooLate, wastedMm } of visits) {
         expect(expectedCost).toBeCloseTo(500 * chanceTooLate + 12 * wastedMm.expected, 3);
       }
-      const least = Math.min(...visits.map(({ expectedCost }) => expectedCost!));
-      expect(visits.find(({ date }) => date === recommended)!.expectedCost).toBe(least);
+      const lowest = Math.min(...visits.map(({ expectedCost }) => expectedCost!));
+      expect(visits.find(({ date }) => date === recommended)!.expectedCost).toBe(lowest);
       expect(words).toContain(dateInWords(recommended!));
     }
     expect(axles[1]!.recommended! >= axles[0]!.recommended!).toBe(true);

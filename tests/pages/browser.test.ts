@@ -260,13 +260,13 @@ describe.skipIf(!hasBrowser())('the pages in a browser', () => {
   });
 
   it('a sheet with two axles is short', async () => {
-    for (const [size, most] of [
+    for (const [size, maxPx] of [
       [DESK, 2600],
       [PHONE, 5000],
     ] as const) {
       await page.setViewportSize(size);
       await page.goto(sheet);
-      expect(await page.evaluate('document.documentElement.scrollHeight')).toBeLessThanOrEqual(most);
+      expect(await page.evaluate('document.documentElement.scrollHeight')).toBeLessThanOrEqual(maxPx);
     }
   });
 

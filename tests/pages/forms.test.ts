@@ -383,7 +383,7 @@ describe('the import page', () => {
     await expect.poll(async () => (await visits()).length, { timeout: 10_000 }).toBe(1);
     const again = await upload(sheet('2026-03-02'));
     expect(again.text).toContain('The file has nothing new');
-    expect(again.text).toContain('1 row of 1 vehicle, and all of them are recorded already.');
+    expect(again.text).toContain('1 row of 1 vehicle, and all of them are already recorded.');
     expect(again.text).not.toContain('can be imported');
     const empty = await upload(`${sheet('2026-03-02').split('\r\n')[0]!}\r\n`);
     expect(empty.text).toContain('visits.csv has no rows below its headings.');

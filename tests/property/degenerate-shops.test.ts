@@ -144,11 +144,11 @@ const KINDS: Record<string, (record: VehicleRecord) => VehicleRecord> = {
   'whole millimetres': (record) =>
     retold(record, (life) => ({ ...life, mm: life.mm.map((mm) => Math.max(1, Math.round(mm))) })),
   'of no model': (record) => ({ ...record, model: null }),
-  'driven as by clockwork': (record) => ({
+  'driven at a perfectly even pace': (record) => ({
     ...record,
     stretches: record.stretches.map((stretch) => ({ ...stretch, km: 9000 })),
   }),
-  'at the same odometer for ever': (record) => ({
+  'always at the same odometer reading': (record) => ({
     ...retold(record, (life) => ({ ...life, at: new Float64Array(life.at.length) })),
     stretches: record.stretches.map((stretch) => ({ ...stretch, km: 0 })),
   }),

@@ -82,8 +82,8 @@ describe('any history', () => {
   });
 });
 
-function expectOrdered({ low, median, high }: Range, least = -Infinity): void {
-  expect(low).toBeGreaterThanOrEqual(least);
+function expectOrdered({ low, median, high }: Range, min = -Infinity): void {
+  expect(low).toBeGreaterThanOrEqual(min);
   expect(median).toBeGreaterThanOrEqual(low);
   expect(high).toBeGreaterThanOrEqual(median);
 }

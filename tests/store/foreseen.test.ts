@@ -2,7 +2,7 @@ import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { compareOutlooks } from '../../bench/standing.js';
+import { compareOutlooks } from '../../bench/databaseCheck.js';
 import { axlesOutOf, type WorkElsewhere } from '../../src/core/assessment/sharedOutlook.js';
 import { DEFAULT_POLICY_BODY } from '../../src/core/vocabulary/settings.js';
 import { VehicleBody } from '../../src/core/vocabulary/vehicle.js';

@@ -161,7 +161,7 @@ describe('the accuracy of dates', () => {
     const { dates, words } = accuracyOf([...FIVE, ...unknown]);
     const { bySet } = dates;
     expect(words).toContain(
-      'Dates held for 60 % of sets whose fitting is recorded and 100 % of sets of unknown age.',
+      'The day was between the early and late dates in 60 % of forecasts for sets whose fitting is recorded and 100 % of forecasts for sets of unknown age.',
     );
     expect(bySet.map(({ set, forecasts, figures }) => [set, forecasts, figures?.biasDays])).toEqual([
       ['recorded', 5, -2],
@@ -176,7 +176,7 @@ describe('the accuracy of dates', () => {
 
   it('the accuracy of dates is described in words', () => {
     expect(accuracyOf(FIVE).words).toBe(
-      'Of 5 forecasts for 5 sets of pads on 5 vehicles, 3 (60 %; the target is 80 %) had the day on which the first pad reached its limit between their early and late dates. In 1 it came sooner, in 1 later. Half of the median dates were off by 10 days or less; the mean error was 18. The dates were on average 2 days too early. Their error is 0.47 times that of the rate from new to the latest reading on the same 5 forecasts.',
+      'Of 5 forecasts for 5 sets of pads on 5 vehicles, 3 (60 %; the target is 80 %) had the day on which the first pad reached its limit between their early and late dates. In 1 it came sooner, in 1 later. Half of the median dates were off by 10 days or less; the mean error was 18. The dates were on average 2 days too early. The mean error of the dates is 0.47 times that of dates from the wear rate between new and the latest reading on the same 5 forecasts.',
     );
   });
 });

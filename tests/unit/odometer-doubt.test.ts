@@ -21,14 +21,14 @@ const STEADY: Reading[] = [
 
 describe('odometer readings in doubt', () => {
   it.each<{ what: string; readings: Reading[]; began?: boolean; doubted: number[] }>([
-    { what: 'none of a steady vehicle', readings: STEADY, doubted: [] },
+    { what: 'no reading of a steady vehicle', readings: STEADY, doubted: [] },
     {
-      what: 'none of a vehicle that doubles its pace',
+      what: 'no reading of a vehicle that doubles its pace',
       readings: [...STEADY, ['2024-07-05', 54_000]],
       doubted: [],
     },
     {
-      what: 'none of a courier',
+      what: 'no reading of a courier',
       readings: [
         ['2022-07-05', 90_000],
         ['2023-01-05', 180_000],
@@ -37,7 +37,7 @@ describe('odometer readings in doubt', () => {
       doubted: [],
     },
     {
-      what: 'none of a vehicle that became a taxi',
+      what: 'no reading of a vehicle that became a taxi',
       readings: [
         ['2022-07-05', 3000],
         ['2023-01-05', 6000],
@@ -47,7 +47,7 @@ describe('odometer readings in doubt', () => {
       doubted: [],
     },
     {
-      what: 'none of one long journey',
+      what: 'no reading of a single long journey',
       readings: [
         ['2022-07-05', 3000],
         ['2022-07-15', 8000],
@@ -56,13 +56,13 @@ describe('odometer readings in doubt', () => {
       doubted: [],
     },
     {
-      what: 'none of a vehicle that stood for half a year',
+      what: 'no reading of a vehicle that stood for half a year',
       readings: [...STEADY, ['2024-07-05', 36_000]],
       doubted: [],
     },
-    { what: 'one with a digit too many', readings: [...STEADY, ['2024-07-05', 450_000]], doubted: [4] },
+    { what: 'a reading with a digit too many', readings: [...STEADY, ['2024-07-05', 450_000]], doubted: [4] },
     {
-      what: 'one read in km and recorded in miles',
+      what: 'a reading in km recorded in miles',
       readings: [...STEADY, ['2024-07-05', 45_000, 'mi']],
       doubted: [4],
     },
@@ -76,11 +76,11 @@ describe('odometer readings in doubt', () => {
       doubted: [1],
     },
     {
-      what: 'the wrong one, once the next is read',
+      what: 'the wrong reading, once the next is taken',
       readings: [...STEADY, ['2024-07-05', 127_000], ['2025-01-05', 54_000]],
       doubted: [4],
     },
-  ])('the doubted readings are $what', ({ readings, began, doubted }) => {
+  ])('doubt falls on $what', ({ readings, began, doubted }) => {
     expect(doubtedReadings(historyWith(readings, began)).map(({ visitId }) => visitId)).toEqual(
       doubted.map((index) => `visit-${index + 1}`),
     );
@@ -105,7 +105,7 @@ describe('odometer readings in doubt', () => {
 describe('a new odometer reading that contradicts another', () => {
   it.each<{ what: string; readings: Reading[]; began?: boolean; isTaken: boolean }>([
     {
-      what: 'one with a digit too many',
+      what: 'a reading with a digit too many',
       readings: [...STEADY, ['2024-07-05', 450_000], ['2025-01-05', 54_000]],
       isTaken: true,
     },
@@ -115,7 +115,7 @@ describe('a new odometer reading that contradicts another', () => {
       isTaken: true,
     },
     {
-      what: 'one as likely as the new one',
+      what: 'a reading as likely as the new one',
       readings: [
         ['2024-01-05', 36_000],
         ['2024-07-05', 35_000],
@@ -125,7 +125,7 @@ describe('a new odometer reading that contradicts another', () => {
     { what: 'a steady history', readings: [...STEADY, ['2024-07-05', 35_000]], isTaken: false },
     { what: 'a longer steady history', readings: [...STEADY, ['2024-07-05', 4500]], isTaken: false },
     {
-      what: 'the only other one, because it is smaller',
+      what: 'the only other reading, because it is smaller',
       readings: [
         ['2023-09-10', 50_000],
         ['2024-03-10', 3000],
@@ -133,7 +133,7 @@ describe('a new odometer reading that contradicts another', () => {
       isTaken: false,
     },
     {
-      what: 'another in the other unit, as likely as the new one',
+      what: 'a reading in the other unit, as likely as the new one',
       readings: [
         ['2024-01-05', 22_000, 'mi'],
         ['2024-07-05', 28_000],

@@ -68,10 +68,10 @@ describe('a visit in a replacement plan', () => {
   it('a visit in a replacement plan starts from the present thickness and chance', () => {
     const { axle, outlook } = planOf({}, WORN, { today: '2026-03-05', dates: ['2026-03-05'] });
     const [now] = axle.visits;
-    const least = Math.min(...outlook.axles[0]!.pads.map(({ remainingMm }) => remainingMm!.median));
+    const thinnest = Math.min(...outlook.axles[0]!.pads.map(({ remainingMm }) => remainingMm!.median));
     // The thinnest of four pads has a little less than each of them.
-    expect(now!.wastedMm.median).toBeLessThan(least + 0.02);
-    expect(now!.wastedMm.median).toBeGreaterThan(least - 0.3);
+    expect(now!.wastedMm.median).toBeLessThan(thinnest + 0.02);
+    expect(now!.wastedMm.median).toBeGreaterThan(thinnest - 0.3);
     expect(now!.chanceTooLate).toBeLessThan(0.001);
     expect(axle.usableMm).toBe(9);
     expect(now!.wastedShare!.expected).toBeCloseTo(now!.wastedMm.expected / 9, 3);

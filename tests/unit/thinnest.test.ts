@@ -221,10 +221,10 @@ describe('the thinnest pad read on the day of pads by name', () => {
 
   it('the order of two visits on one day makes no difference', () => {
     const by = at('2026-01-01', 60_000, fourPads(SET));
-    const least = at('2026-01-01', 60_000, [thinnest(5.9)]);
+    const byThinnest = at('2026-01-01', 60_000, [thinnest(5.9)]);
     const expected = onOneDay(...fourPads(SET), thinnest(5.9)).replacement.distanceKm;
-    expect(wearOf([...before, by, least]).replacement.distanceKm).toEqual(expected);
-    expect(wearOf([...before, least, by]).replacement.distanceKm).toEqual(expected);
+    expect(wearOf([...before, by, byThinnest]).replacement.distanceKm).toEqual(expected);
+    expect(wearOf([...before, byThinnest, by]).replacement.distanceKm).toEqual(expected);
   });
 
   it('a thinner figure never gives a later date', () => {

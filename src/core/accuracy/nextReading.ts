@@ -3,14 +3,14 @@ import { chanceBelow, normalCdf, type NormalMixture } from '../forecast/normal.j
 import { itemAt } from '../items.js';
 
 /**
- * Predictive distribution of a reading, given the visit before: the expected thickness at its odometer, with gauge and
- * placement error, and the chances of a sudden loss and of a gross misreading.
+ * Predictive distribution of a reading, given the history up to the previous visit: the expected thickness at its
+ * odometer reading, with gauge and placement error, and the chances of a sudden loss and of a gross misreading.
  */
 
 /** A misreading is uniform over its range, approximated by this many normals side by side. */
 const MISREAD_PARTS = 8;
 /** Components with less weight than this are dropped. */
-const LIGHTEST = 1e-4;
+const MIN_WEIGHT = 1e-4;
 
 /**
  * @param thickness the part's thickness at the odometer of the reading, mm
@@ -27,7 +27,7 @@ export function readingForetold(
     read.gaugeUncertaintyMm ** 2 + meanOf(({ placementSd, visitSd }) => placementSd ** 2 + visitSd ** 2);
   const misread = meanOf(({ misreadChance }) => misreadChance);
   const sudden = meanOf(({ suddenChance }) => suddenChance);
-  const kept = componentsOf(thickness).filter(({ weight }) => weight > LIGHTEST);
+  const kept = componentsOf(thickness).filter(({ weight }) => weight > MIN_WEIGHT);
   const total = kept.reduce((sum, { weight }) => sum + weight, 0);
   const ordinary = kept.map(({ weight, mean, sd }) => ({
     weight: weight / total,

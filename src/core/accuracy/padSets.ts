@@ -28,8 +28,8 @@ export interface PadSet {
   lastReadDay: number | null;
 }
 
-/** After an early replacement, the end is extrapolated only if the pads had used up this share of their life. */
-const SHARE_GONE = 0.7;
+/** Minimum share of their life that pads replaced early must have used up for their end to be extrapolated. */
+const MIN_SHARE_WORN = 0.7;
 
 /** Every set of pads an axle has had, in order, with how each ended. */
 export function padSets(history: History, road: Road, axle: Axle): PadSet[] {
@@ -39,7 +39,7 @@ export function padSets(history: History, road: Road, axle: Axle): PadSet[] {
   const lived = liningsOf(history, axle).map(({ side, pad }) => padLives(history, road, axle, side, pad));
   return [0, ...changes].flatMap((from, index): PadSet[] => {
     const to = changes[index] ?? null;
-    // Before a replacement at the very first visit there was no forecast.
+    // A set replaced at the very first visit had no forecast.
     if (to === 0) return [];
     const begunAt = index === 0 ? -1 : from;
     const pads = lived.map((lives) => ({
@@ -95,8 +95,8 @@ function earliest(ends: readonly LimitReached[]): LimitReached | null {
 }
 
 /**
- * Where a pad crossed its limit, interpolated between its last reading above it and the next. A reading under the limit
- * that later ones contradict was a mistake. Unknown if no reading was above the limit.
+ * Where a pad crossed its limit, interpolated between its last reading above it and the next one. A reading under the
+ * limit that later ones contradict counts as a mistake. Unknown if no reading was above the limit.
  */
 function interpolated({ fitted, looks, limitMm }: PadCourse): LimitReached | 'unknown' | null {
   const points = fitted ? [fitted, ...looks] : looks;
@@ -126,10 +126,10 @@ function extrapolatedEnd(
     const rate = leastSquaresRate({ fitted, looks });
     if (rate <= 0) return [];
     const km = Math.max(latest.km, fitted.km + (fitted.mm - limitMm) / rate);
-    return [{ km, fitted, gone: (fitted.mm - latest.mm) / (fitted.mm - limitMm) }];
+    return [{ km, fitted, shareWorn: (fitted.mm - latest.mm) / (fitted.mm - limitMm) }];
   });
   const first = ends.sort((a, b) => a.km - b.km)[0];
-  if (!first || first.gone < SHARE_GONE) return null;
+  if (!first || first.shareWorn < MIN_SHARE_WORN) return null;
   const day = dayAt(history, road, to, first);
   return day === null ? null : { day, km: first.km, how: 'extrapolated' };
 }

@@ -5,17 +5,17 @@ import type { Reason } from '../vocabulary/quantities.js';
 import type { DateScore } from './scores.js';
 import { daysOff, sideOf } from './summary.js';
 
-type Told = Omit<PastForecast, 'vehicleId' | 'externalId' | 'registration' | 'fleet' | 'model'>;
+type ScoredForecast = Omit<PastForecast, 'vehicleId' | 'externalId' | 'registration' | 'fleet' | 'model'>;
 
 /** One forecast and its outcome, for the answer; null if the limit was not observed to be reached. */
-export function pastForecastOf(score: DateScore): Told | null {
+export function pastForecastOf(score: DateScore): ScoredForecast | null {
   const { axle, set, date, readings, experience, days, km, reached, twoPointDays, lineDays } = score;
   if (!reached) return null;
   const dateAt = (after: number | null): string | null =>
     after === null ? null : toFullDate(toDay(date) + Math.ceil(after));
   const off = (after: number | null): number | null =>
     after === null ? null : round(daysOff(after, reached.days), 1);
-  const told = {
+  const forecast = {
     axle,
     forecastDate: date,
     readings,
@@ -32,11 +32,11 @@ export function pastForecastOf(score: DateScore): Told | null {
     twoPointErrorDays: off(twoPointDays),
     lineErrorDays: off(lineDays),
   };
-  return { ...told, reasons: reasonsFor(told) };
+  return { ...forecast, reasons: reasonsFor(forecast) };
 }
 
 const BEYOND = { code: 'beyond-30-years', detail: 'the date was more than 30 years ahead' };
-const NO_LINE = { code: 'no-line', detail: 'there was no reading yet for a straight line' };
+const NO_LINE = { code: 'no-line', detail: 'there was no reading yet to draw a straight line through' };
 const WHY_NULL: Record<string, { code: string; detail: string }> = {
   earlyDate: BEYOND,
   medianDate: BEYOND,
@@ -47,8 +47,8 @@ const WHY_NULL: Record<string, { code: string; detail: string }> = {
   lineErrorDays: NO_LINE,
 };
 
-function reasonsFor(told: Record<string, unknown>): Reason[] {
+function reasonsFor(forecast: Record<string, unknown>): Reason[] {
   return Object.entries(WHY_NULL).flatMap(([field, why]) =>
-    told[field] === null ? [{ field, ...why }] : [],
+    forecast[field] === null ? [{ field, ...why }] : [],
   );
 }

@@ -39,7 +39,7 @@ export const twoPointRule: Rule = (pads, marks) => {
   });
 };
 
-/** The least-squares line of each pad through its thickness when fitted, at the mean daily distance since. */
+/** The least-squares line of each pad through its thickness when fitted, at the mean daily distance since then. */
 export const lineRule: Rule = (pads, marks) => {
   const now = marks.at(-1);
   const since = Math.min(...pads.map(({ fitted }) => fitted.day));

@@ -26,8 +26,8 @@ import { padSets, type PadSet } from './padSets.js';
 import { lineRule, twoPointRule, type LinePad } from './rivals.js';
 
 /**
- * Scores past forecasts of one vehicle against what followed. Each forecast is recomputed from the history up to its
- * visit and the experience of that day, so that nothing later leaks in.
+ * Scores past forecasts of one vehicle against what happened. Recomputes each forecast from the history up to its visit
+ * and the experience of that day, so that nothing later leaks in.
  */
 
 /** 10 %, 50 % and 90 % points; null beyond the forecast's range. */
@@ -37,7 +37,7 @@ export interface Points {
   late: number | null;
 }
 
-/** A forecast made at a visit, and what is known of when the limit was reached. Days and km count from that visit. */
+/** A forecast made at a visit, and when the limit was reached, if known. Days and km count from that visit. */
 export interface DateScore {
   axle: Axle;
   /** Number of the axle's pad set, from 1. */
@@ -110,7 +110,7 @@ export function* scoreVehicle(
     const lives = livesOf(history, road, axle);
     for (let visit = 0; visit < history.visits.length; visit++) {
       const set = sets.findLast(({ from }) => from <= visit);
-      if (!set || !isWorthMaking(history, axle, set, visit)) continue;
+      if (!set || !canBeScored(history, axle, set, visit)) continue;
       const made = makeForecast(history, visit, axle, experienceBefore);
       const whole = { history, road, axle, lives, visit };
       const date = scoreDate(whole, set, made);
@@ -141,8 +141,8 @@ export function scoreReadingsAfter(
   return scoreNext(whole, makeForecast(history, visit, axle, experienceBefore));
 }
 
-/** Whether anything recorded after the visit can score its forecast. */
-function isWorthMaking({ visits }: History, axle: Axle, set: PadSet, visit: number): boolean {
+/** Whether any later record can score the forecast of a visit. */
+function canBeScored({ visits }: History, axle: Axle, set: PadSet, visit: number): boolean {
   const next = visits[visit + 1];
   if (next?.readings.some((reading) => reading.kind === 'pad-thickness' && reading.axle === axle))
     return true;
@@ -162,7 +162,7 @@ interface MadeForecast {
   set: PadSetKnown;
 }
 
-/** Forecasts are scored against the parts' own limits, whatever the shop's policy was. */
+/** Scores use the parts' own limits, whatever the shop's policy was. */
 const OWN_LIMITS = { ruleSets: [], padMinimum: null };
 
 /** An axle's forecast as made at a visit, from the history up to it and the experience of that day. */
@@ -186,7 +186,7 @@ function makeForecast(
   return { road, pads, forecast, experience, readings, set: padSetOf(pads, forecast) };
 }
 
-/** The whole history, to see how a forecast made at one visit turned out. */
+/** The whole history, to compare a forecast made at one visit with what followed. */
 interface Whole {
   history: History;
   road: Road;
@@ -228,7 +228,7 @@ function scoreDate(
   };
 }
 
-/** Replaces infinity, which JSON lacks, by the longest time. */
+/** Replaces infinity, which JSON lacks, with the largest safe integer. */
 const finite = (days: number | null): number | null =>
   days === null ? null : Math.min(days, Number.MAX_SAFE_INTEGER);
 

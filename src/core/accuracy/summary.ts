@@ -24,8 +24,8 @@ export interface ScoredVehicle {
 }
 
 /**
- * A forecast reduced to what the figures need, since a shop may have many thousands; `vehicle` is an index into the
- * list.
+ * A forecast reduced to what the figures need, since a shop may have many thousands of them; `vehicle` is an index into
+ * the list of vehicles.
  */
 interface DateCase {
   vehicle: number;
@@ -262,9 +262,9 @@ const NO_RULE = [
 const RULE_EXACT = ['rule-exact', 'the simple rule was less than a day off'] as const;
 
 /**
- * Share inside the 80 % interval, counting forecasts whose outcome is still open as censored: the Kaplan–Meier estimate
- * (1958, from memory) of the distribution of the predicted chances, read between 0.1 and 0.9. Null if the forecasts do
- * not reach that far.
+ * Share inside the 80 % interval, with forecasts whose outcome is still open counted as censored: the Kaplan–Meier
+ * estimate (1958, from memory) of the distribution of the predicted chances, between 0.1 and 0.9. Null if no forecast
+ * has got that far.
  */
 function shareWithUnderWay(cases: readonly DateCase[]): number | null {
   const sorted = (which: (each: DateCase) => boolean) =>
@@ -289,7 +289,7 @@ function readingAccuracy(cases: readonly ReadingCase[]): ReadingAccuracy {
   const readings = sum((each) => each.readings);
   const vehicles = new Set(cases.map(({ vehicle }) => vehicle)).size;
   if (vehicles < MIN_CASES) {
-    const detail = `the forecasts of ${countInWords(vehicles, 'vehicle')} have a later reading to compare with; at least ${MIN_CASES} are needed`;
+    const detail = `${countInWords(vehicles, 'vehicle has', 'vehicles have')} a forecast and a later reading to compare it with; at least ${MIN_CASES} are needed`;
     return {
       vehicles,
       readings,
@@ -302,17 +302,17 @@ function readingAccuracy(cases: readonly ReadingCase[]): ReadingAccuracy {
   const errorOf = (hits: readonly Hits[]) => required(standardErrorOf(hits), 'standard error of one vehicle');
   const tenths = Array<number>(10).fill(0);
   for (const each of cases) each.tenths.forEach((count, tenth) => (tenths[tenth]! += count));
-  const [half, most, nearlyAll] = [insideOf(0), insideOf(1), insideOf(2)];
+  const [inside50, inside80, inside95] = [insideOf(0), insideOf(1), insideOf(2)];
   const figures = {
     meanAbsoluteErrorMm: round(sum((each) => each.absoluteOffMm) / readings, 3),
     biasMm: round(sum((each) => each.offMm) / readings, 3),
     meanCrpsMm: round(sum((each) => each.crpsMm) / readings, 4),
-    inside50Share: roundShare(shareOf(half)),
-    inside50StandardError: errorOf(half),
-    inside80Share: roundShare(shareOf(most)),
-    inside80StandardError: errorOf(most),
-    inside95Share: roundShare(shareOf(nearlyAll)),
-    inside95StandardError: errorOf(nearlyAll),
+    inside50Share: roundShare(shareOf(inside50)),
+    inside50StandardError: errorOf(inside50),
+    inside80Share: roundShare(shareOf(inside80)),
+    inside80StandardError: errorOf(inside80),
+    inside95Share: roundShare(shareOf(inside95)),
+    inside95StandardError: errorOf(inside95),
     tenthShares: tenths.map((count) => roundShare(count / readings)),
   };
   return { vehicles, readings, figures, reasons: [] };

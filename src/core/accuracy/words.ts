@@ -8,19 +8,19 @@ export function accuracyWords({ dates, nextReadings }: Pick<Accuracy, 'dates' | 
   return [...dateWords(dates.total), ...setWords(dates.bySet), ...readingWords(nextReadings.total)].join(' ');
 }
 
-const OF_SET: Record<PadSet, string> = {
-  recorded: 'of sets whose fitting is recorded',
-  original: 'of sets that came with the vehicle',
-  unknown: 'of sets of unknown age',
-  'perhaps-replaced': 'of sets that were perhaps replaced without a record',
+const FOR_SET: Record<PadSet, string> = {
+  recorded: 'for sets whose fitting is recorded',
+  original: 'for sets that came with the vehicle',
+  unknown: 'for sets of unknown age',
+  'perhaps-replaced': 'for sets that were perhaps replaced without a record',
 };
 
-/** Coverage by what was known of the set; empty if there is nothing to compare. */
+/** Coverage by the set's origin; empty if there is nothing to compare. */
 function setWords(groups: Accuracy['dates']['bySet']): string[] {
   const judged = groups.flatMap(({ set, figures }) =>
-    figures ? [`${percentInWords(figures.inside80Share)} ${OF_SET[set]}`] : [],
+    figures ? [`${percentInWords(figures.inside80Share)} of forecasts ${FOR_SET[set]}`] : [],
   );
-  return judged.length > 1 ? [`Dates held for ${listed(judged)}.`] : [];
+  return judged.length > 1 ? [`The day was between the early and late dates in ${listed(judged)}.`] : [];
 }
 
 const listed = (items: readonly string[]): string => `${items.slice(0, -1).join(', ')} and ${items.at(-1)}`;
@@ -52,8 +52,8 @@ function biasWords(days: number): string {
 
 function rivalWords({ againstTwoPoint, againstLine }: DateFigures): string[] {
   const rules = [
-    { by: 'the rate from new to the latest reading', rival: againstTwoPoint },
-    { by: 'a straight line through all readings', rival: againstLine },
+    { by: 'dates from the wear rate between new and the latest reading', rival: againstTwoPoint },
+    { by: 'dates from a straight line through all readings', rival: againstLine },
   ].flatMap(({ by, rival }) =>
     rival && rival.ratio !== null
       ? [
@@ -61,12 +61,12 @@ function rivalWords({ againstTwoPoint, againstLine }: DateFigures): string[] {
         ]
       : [],
   );
-  return rules.length > 0 ? [`Their error is ${rules.join(', and ')}.`] : [];
+  return rules.length > 0 ? [`The mean error of the dates is ${rules.join(', and ')}.`] : [];
 }
 
 function readingWords({ readings, vehicles, figures }: ReadingAccuracy): string[] {
   if (!figures) return [];
   return [
-    `Of ${countInWords(readings, 'pad reading')} on ${countInWords(vehicles, 'vehicle')} with a forecast from the visit before, ${percentInWords(figures.inside80Share)} lay inside their 80 % interval; they were off by ${inWords(figures.meanAbsoluteErrorMm)} mm on average, gauge included.`,
+    `Of ${countInWords(readings, 'pad reading')} on ${countInWords(vehicles, 'vehicle')} with a forecast from the visit before, ${percentInWords(figures.inside80Share)} were inside their 80 % interval; they were off by ${inWords(figures.meanAbsoluteErrorMm)} mm on average, gauge error included.`,
   ];
 }

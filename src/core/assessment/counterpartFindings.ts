@@ -22,7 +22,7 @@ import {
   sayApart,
   sayFigure,
   sayLength,
-  type Said,
+  type FindingDraft,
 } from './counterpartWords.js';
 import { lengthInWords } from './lengths.js';
 import { howToSettle, whyNotOverruled } from './limitFindings.js';
@@ -49,7 +49,7 @@ export function counterpartFindings(
         fittedBeyondLimit(position),
         leftBeyondMachineTo(position),
       ];
-      const said = [
+      const drafts = [
         ...stops,
         stops.some((stop) => stop) ? null : limitBeforeNextVisit(position),
         runoutFinding(position),
@@ -60,7 +60,7 @@ export function counterpartFindings(
         notMeasuredLately(position),
         crackedBefore(position),
       ];
-      return said.flatMap((each) => (each ? [{ axle, side: position.side, pad: null, ...each }] : []));
+      return drafts.flatMap((each) => (each ? [{ axle, side: position.side, pad: null, ...each }] : []));
     }),
   ];
 }
@@ -122,7 +122,7 @@ function replacedWithoutRecord(
 const under = (defects: readonly string[]): string =>
   defects.length > 0 ? ` This is ${defects.join('; ')}.` : '';
 
-function cracked(position: CounterpartPosition): Said | null {
+function cracked(position: CounterpartPosition): FindingDraft | null {
   if (!position.cracked) return null;
   const { date, defects } = position.cracked;
   return {
@@ -135,7 +135,7 @@ function cracked(position: CounterpartPosition): Said | null {
 }
 
 /** A crack recorded at the visit that replaced the part, which may be in the old part or in the new one. */
-function crackedBefore(position: CounterpartPosition): Said | null {
+function crackedBefore(position: CounterpartPosition): FindingDraft | null {
   const { crackedBefore: date, cracked: now, counterpart } = position;
   if (date === null || now) return null;
   const { part } = counterpart;
@@ -161,7 +161,7 @@ function limitNumbers({
     : { largestMm: latest.mm, maximumMm: limitMm, standardUncertaintyMm, chanceOverMaximum: chance };
 }
 
-function beyondLimit(position: CounterpartPosition, gauges: Gauges): Said | null {
+function beyondLimit(position: CounterpartPosition, gauges: Gauges): FindingDraft | null {
   if (!isCompared(position) || position.conformity === 'conforms') return null;
   const { latest, limitMm, marginMm, conformity, counterpart, standardUncertaintyMm: u } = position;
   const { part, beyond, code, limit } = counterpart;
@@ -190,7 +190,7 @@ function beyondLimit(position: CounterpartPosition, gauges: Gauges): Said | null
   };
 }
 
-function failedBefore(position: CounterpartPosition): Said | null {
+function failedBefore(position: CounterpartPosition): FindingDraft | null {
   const { standing, latest, limitMm, counterpart } = position;
   if (!standing || !latest || limitMm === null || position.conformity === 'does-not-conform') return null;
   const { part, beyond, limit, code } = counterpart;
@@ -211,7 +211,7 @@ function failedBefore(position: CounterpartPosition): Said | null {
   };
 }
 
-function fittedBeyondLimit(position: CounterpartPosition): Said | null {
+function fittedBeyondLimit(position: CounterpartPosition): FindingDraft | null {
   if (!isFittedBeyondLimit(position)) return null;
   const { counterpart, present, limitMm } = position;
   const { part, limit, within, beyond, code } = counterpart;
@@ -227,7 +227,7 @@ function fittedBeyondLimit(position: CounterpartPosition): Said | null {
   };
 }
 
-function leftBeyondMachineTo(position: CounterpartPosition): Said | null {
+function leftBeyondMachineTo(position: CounterpartPosition): FindingDraft | null {
   const { leftBeyondMachineToMm: leftMm, machineToMm, counterpart } = position;
   if (leftMm === null || machineToMm === null) return null;
   const { part, beyond, measure, limit, lining, wears } = counterpart;
@@ -240,7 +240,7 @@ function leftBeyondMachineTo(position: CounterpartPosition): Said | null {
   };
 }
 
-function limitBeforeNextVisit(position: CounterpartPosition): Said | null {
+function limitBeforeNextVisit(position: CounterpartPosition): FindingDraft | null {
   const { beforeNextVisit, latest, limitMm, outOfDate, disbelieved, counterpart } = position;
   if (!beforeNextVisit || beforeNextVisit.chance < MIN_CHANCE_FOUND || limitMm === null) return null;
   if (isThickerThanNew(position)) return null;
@@ -261,7 +261,7 @@ function limitBeforeNextVisit(position: CounterpartPosition): Said | null {
 }
 
 /** A margin measured long before the latest visit is out of date. */
-function notMeasuredLately(position: CounterpartPosition): Said | null {
+function notMeasuredLately(position: CounterpartPosition): FindingDraft | null {
   const { outOfDate, counterpart, limitMm } = position;
   if (!outOfDate) return null;
   const { part, limit, within, beyond, wears } = counterpart;
@@ -280,7 +280,7 @@ function notMeasuredLately(position: CounterpartPosition): Said | null {
   };
 }
 
-function repeatsDisagree(position: CounterpartPosition): Said | null {
+function repeatsDisagree(position: CounterpartPosition): FindingDraft | null {
   const { latest, side, counterpart } = position;
   if (!latest?.disagreement || position.standing?.isLatest) return null;
   const { first, second, sdMm } = latest.disagreement;

@@ -3,7 +3,14 @@ import { COUNTERPART_PLACEMENT_SD_MM } from '../placement.js';
 import { round, roundMm } from '../rounding.js';
 import { toMm } from '../units.js';
 import type { CounterpartPosition } from './counterpartPosition.js';
-import { nameOf, readInWords, sayApart, sayFigure, sayLength, type Said } from './counterpartWords.js';
+import {
+  nameOf,
+  readInWords,
+  sayApart,
+  sayFigure,
+  sayLength,
+  type FindingDraft,
+} from './counterpartWords.js';
 
 /** Readings of a rotor or drum that contradict each other, the recorded work, or the specification of a new one. */
 
@@ -13,7 +20,7 @@ const BEYOND_ERROR_SDS = 3;
 /** Standard deviation of a new rotor or drum about its specification, mm (common practice, no source). */
 const NEW_SD_MM = 0.1;
 
-export const growthFindings = (position: CounterpartPosition): (Said | null)[] => [
+export const growthFindings = (position: CounterpartPosition): (FindingDraft | null)[] => [
   lessWorn(position),
   lessWornByMachining(position),
   moreWornAsLeft(position),
@@ -54,7 +61,7 @@ const moreWornWord = ({ counterpart: { part } }: CounterpartPosition): string =>
 const ONE_IS_WRONG = 'If not, measure again: one of the two readings is wrong.';
 
 /** Less worn than at the reading before, without recorded work in between. */
-function lessWorn(position: CounterpartPosition): Said | null {
+function lessWorn(position: CounterpartPosition): FindingDraft | null {
   const { present, counterpart } = position;
   const [before, latest] = present.observations.slice(-2);
   if (!before || !latest || position.replacedUnseen) return null;
@@ -71,7 +78,7 @@ function lessWorn(position: CounterpartPosition): Said | null {
 }
 
 /** Less worn after machining than before it. */
-function lessWornByMachining(position: CounterpartPosition): Said | null {
+function lessWornByMachining(position: CounterpartPosition): FindingDraft | null {
   const { present, lives, counterpart } = position;
   const before = lives.at(-2)?.observations.at(-1);
   const [left] = present.observations;
@@ -89,7 +96,7 @@ function lessWornByMachining(position: CounterpartPosition): Said | null {
 }
 
 /** A reading that the forecast takes for a mistake, so that its dates do not reflect it. */
-function offForecast(position: CounterpartPosition): Said | null {
+function offForecast(position: CounterpartPosition): FindingDraft | null {
   const { disbelieved, latest, counterpart } = position;
   if (!disbelieved || !latest) return null;
   const { part, measure } = counterpart;
@@ -104,7 +111,7 @@ function offForecast(position: CounterpartPosition): Said | null {
 }
 
 /** More worn as left than as found at the same visit, without recorded machining. */
-function moreWornAsLeft(position: CounterpartPosition): Said | null {
+function moreWornAsLeft(position: CounterpartPosition): FindingDraft | null {
   const { present, counterpart } = position;
   const [found, left] = present.observations.slice(-2);
   if (!found || !left || found.visit.id !== left.visit.id) return null;
@@ -133,7 +140,7 @@ export function isThickerThanNew(position: CounterpartPosition): boolean {
   return change !== null && change.gainedMm > BEYOND_ERROR_SDS * change.sdMm;
 }
 
-function lessWornThanNew(position: CounterpartPosition): Said | null {
+function lessWornThanNew(position: CounterpartPosition): FindingDraft | null {
   const change = changeFromNew(position.latest, position);
   if (!change || !isThickerThanNew(position)) return null;
   const { part, limit } = position.counterpart;
@@ -153,7 +160,7 @@ function lessWornThanNew(position: CounterpartPosition): Said | null {
 }
 
 /** Fitted new, but read more worn than new at the same visit: not the part recorded. */
-function moreWornThanNew(position: CounterpartPosition): Said | null {
+function moreWornThanNew(position: CounterpartPosition): FindingDraft | null {
   const { present, counterpart } = position;
   const [left] = present.observations;
   if (present.origin !== 'replaced' || !left || left.day !== present.start!.day) return null;

@@ -1,12 +1,12 @@
 import { inWords, roundMm } from '../rounding.js';
 import { toMm } from '../units.js';
 import type { CounterpartPosition } from './counterpartPosition.js';
-import { nameOf, type Said } from './counterpartWords.js';
+import { nameOf, type FindingDraft } from './counterpartWords.js';
 import { runoutInInches } from './unitDoubt.js';
 
 /** Findings on how true a rotor or drum runs: run-out, and variation of thickness or diameter around the face. */
 
-export function runoutFinding(position: CounterpartPosition): Said | null {
+export function runoutFinding(position: CounterpartPosition): FindingDraft | null {
   const { runoutMm, runoutConformity, runoutAsked, present } = position;
   const limit = present.spec.runoutLimit;
   if (runoutMm === null || runoutConformity === 'conforms') return null;
@@ -36,7 +36,7 @@ export function runoutFinding(position: CounterpartPosition): Said | null {
 }
 
 /** Without a limit, a finding quotes the figure but does not judge it. Zero is within any limit. */
-function runoutWithoutLimit(position: CounterpartPosition, runoutMm: number): Said | null {
+function runoutWithoutLimit(position: CounterpartPosition, runoutMm: number): FindingDraft | null {
   if (runoutMm === 0) return null;
   return {
     code: 'runout-without-limit',
@@ -48,7 +48,7 @@ function runoutWithoutLimit(position: CounterpartPosition, runoutMm: number): Sa
 }
 
 /** A run-out in millimetres so small that it was probably read in inches. */
-export function runoutUnitDoubtful(position: CounterpartPosition): Said | null {
+export function runoutUnitDoubtful(position: CounterpartPosition): FindingDraft | null {
   const { runoutMm, runoutUnit } = position;
   if (runoutMm === null || runoutUnit !== 'mm') return null;
   const inchesMm = runoutInInches(runoutMm);
@@ -62,7 +62,7 @@ export function runoutUnitDoubtful(position: CounterpartPosition): Said | null {
   };
 }
 
-export function variationFinding(position: CounterpartPosition): Said | null {
+export function variationFinding(position: CounterpartPosition): FindingDraft | null {
   const { variationMm, variationConformity, present } = position;
   const limit = present.spec.variationLimit;
   if (variationMm === null || variationConformity === 'conforms') return null;
@@ -80,7 +80,7 @@ export function variationFinding(position: CounterpartPosition): Said | null {
   };
 }
 
-function variationWithoutLimit(position: CounterpartPosition, variationMm: number): Said | null {
+function variationWithoutLimit(position: CounterpartPosition, variationMm: number): FindingDraft | null {
   if (variationMm === 0) return null;
   if (position.counterpart.part === 'drum') {
     return {

@@ -7,7 +7,7 @@ import { figureInWords, lengthInWords } from './lengths.js';
 /** Words that the findings on rotors and drums share. */
 
 /** A finding on one rotor or drum, before its place is added. */
-export type Said = Pick<Finding, 'code' | 'severity' | 'message' | 'check' | 'numbers'>;
+export type FindingDraft = Pick<Finding, 'code' | 'severity' | 'message' | 'check' | 'numbers'>;
 
 /** `Left rotor`. */
 export const nameOf = ({ side, counterpart: { part } }: CounterpartPosition): string =>

@@ -74,15 +74,16 @@ export function outlookInParts(
   };
 }
 
-/** An outlook that cannot be right. Nobody may rely on it, so it is neither stored nor shown. */
+/** An outlook that cannot be right, which the server neither stores nor answers. */
 export class UnsoundOutlook extends Error {
   override name = 'UnsoundOutlook';
 }
 
 /**
- * The outlook, if its numbers are finite, its chances between 0 and 1, and its days in the order of their probabilities.
+ * Returns the outlook if its numbers are finite, its chances are between 0 and 1, and its days increase with their
+ * probabilities.
  *
- * @throws {UnsoundOutlook}
+ * @throws {UnsoundOutlook} if not
  */
 function sound(outlook: Outlook): Outlook {
   const fault = findNotFinite(outlook) ?? findBadCrossing(outlook.axles);
@@ -96,7 +97,7 @@ function findBadCrossing(axles: readonly AxleOutlook[]): string | null {
       if (!each) continue;
       const { already, days } = each;
       if (already < 0 || already > 1)
-        return `the chance that the ${axle} limit is reached already is ${already}`;
+        return `the ${axle} axle’s chance of having reached its limit already is ${already}`;
       const order = days.map((day) => day ?? Infinity);
       if (pairs(order, (before, after) => before > after || before < 0).includes(true)) {
         return `the ${axle} axle’s days to its limit are ${days.join(', ')}`;

@@ -31,9 +31,9 @@ function isSameVisit(one: HistoryVisit, other: HistoryVisit): boolean {
 const readingsOf = ({ readings }: HistoryVisit): Set<string> =>
   new Set(
     readings.map((reading) => {
-      const { id: _id, gauge: _gauge, value: _value, unit: _unit, ...said } = reading;
+      const { id: _id, gauge: _gauge, value: _value, unit: _unit, ...identity } = reading;
       return JSON.stringify(
-        Object.entries(said)
+        Object.entries(identity)
           .filter(([, value]) => value != null)
           .sort(),
       );

@@ -1,6 +1,12 @@
 import { max, mean } from 'd3-array';
 import { itemAt } from '../items.js';
-import { chanceOf, draggingChance, partMixture, type Told, type WearPosterior } from '../forecast/wear.js';
+import {
+  chanceOf,
+  draggingChance,
+  partMixture,
+  type Assumptions,
+  type WearPosterior,
+} from '../forecast/wear.js';
 import { mixtureQuantiles } from '../forecast/normal.js';
 import type { History } from '../history.js';
 import type { Life, Observation } from '../lives.js';
@@ -117,7 +123,7 @@ export function otherNewOf(
   parts: readonly { present: Life<Pick<PadSpec, 'new'>> }[],
   posterior: WearPosterior,
 ): OtherNew | null {
-  const chance = chanceOf(posterior, ({ otherNew }: Told) => otherNew);
+  const chance = chanceOf(posterior, ({ otherNew }: Assumptions) => otherNew);
   const specified = parts.find(({ present }) => present.spec.new)?.present.spec.new;
   if (chance < LIKELY || !specified) return null;
   const specifiedMm = toMm(specified);

@@ -3,7 +3,7 @@ import { seasonVariance } from '../forecast/seasons.js';
 import type { UsagePosterior } from '../forecast/usagePosterior.js';
 import type { Road } from '../odometer.js';
 import type { DoubtedReading } from '../odometerDoubt.js';
-import { CHANGED_RATIO, SHORTEST_BEFORE, SHORTEST_DAYS, type PerhapsInMiles } from '../odometerUnit.js';
+import { CHANGED_RATIO, MIN_DAYS_BEFORE, MIN_STRETCH_DAYS, type PerhapsInMiles } from '../odometerUnit.js';
 import { paceOf } from '../stretches.js';
 import { inWords, round } from '../rounding.js';
 import type { Finding } from '../vocabulary/wear.js';
@@ -63,8 +63,8 @@ function changedUse({ stretches, perhapsInMiles }: Road, usage: UsagePosterior):
   const fromDay = perhapsInMiles?.fromDay ?? stretches.at(-1)?.fromDay ?? 0;
   const before = paceOf(stretches.filter((stretch) => stretch.fromDay < fromDay));
   const lately = paceOf(stretches.filter((stretch) => stretch.fromDay >= fromDay));
-  if (!lately || !before || before.days < SHORTEST_BEFORE || before.kmPerDay === 0) return [];
-  if (lately.days < SHORTEST_DAYS) return [];
+  if (!lately || !before || before.days < MIN_DAYS_BEFORE || before.kmPerDay === 0) return [];
+  if (lately.days < MIN_STRETCH_DAYS) return [];
   const scatter = (days: number): number =>
     (usage.dayToDay ** 2 * days + seasonVariance(usage.season, days)) / (days * days);
   const sd = Math.sqrt(scatter(lately.days) + scatter(before.days));

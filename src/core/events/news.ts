@@ -3,11 +3,11 @@ import { toDay } from '../calendar.js';
 import type { Axle, NewsType } from '../vocabulary/terms.js';
 import type { Finding } from '../vocabulary/wear.js';
 
-/** Finds news in a vehicle's outlook: what it says now and the previous one did not. */
+/** Finds news in a vehicle's outlook: what it reports and the previous one did not. */
 
 /**
- * Why an outlook was recomputed: something was recorded, a file was imported, the owner changed the settings, a fit
- * learned something, or a newer program computes it differently.
+ * Why an outlook was recomputed: something was recorded, a file was imported, the owner changed the settings, the
+ * experience was fitted again, or a newer program computes it differently.
  */
 export type Cause = 'history' | 'import' | 'settings' | 'experience' | 'program';
 
@@ -15,7 +15,7 @@ export type Cause = 'history' | 'import' | 'settings' | 'experience' | 'program'
  * The reading events that each cause may raise; any cause may raise a due event. Only a new reading can contradict its
  * forecast; a fit or a newer program moves dates but leaves readings and limits unchanged.
  */
-const TOLD: Record<Cause, readonly NewsType[]> = {
+const RAISED_BY: Record<Cause, readonly NewsType[]> = {
   history: ['limit.passed', 'reading.off_forecast'],
   import: ['limit.passed'],
   settings: ['limit.passed'],
@@ -24,7 +24,7 @@ const TOLD: Record<Cause, readonly NewsType[]> = {
 };
 
 /** Whether a cause may raise reading events at all. */
-export const tellsOfReadings = (cause: Cause): boolean => TOLD[cause].length > 0;
+export const tellsOfReadings = (cause: Cause): boolean => RAISED_BY[cause].length > 0;
 
 /** Findings of a reading at or past its limit, and those of one too close to the limit to tell. */
 const LIMIT_CODES: ReadonlyMap<string, { tooCloseToTell: boolean }> = new Map([
@@ -43,7 +43,7 @@ const LIMIT_CODES: ReadonlyMap<string, { tooCloseToTell: boolean }> = new Map([
   ['drum-repeat-over-maximum', { tooCloseToTell: false }],
   ['drum-failed-before', { tooCloseToTell: false }],
 ]);
-/** Codes for the same state of a place, so that it is reported once. */
+/** Codes that mean the same state of a place, so that it is reported only once. */
 const SAME_STATE: ReadonlyMap<string, string> = new Map([
   ['metal-on-metal', 'pad-at-limit'],
   ['pad-repeat-at-limit', 'pad-at-limit'],
@@ -60,7 +60,7 @@ interface ReadingNews {
   finding: Finding;
   /** The date of the reading behind the finding. */
   readingDate: string | null;
-  /** Identical for one state of one place, so that it is reported once. */
+  /** Identifies a state of a place, so that it is reported only once. */
   key: string;
 }
 
@@ -72,7 +72,7 @@ export type News =
 const RECENT_DAYS = 31;
 
 /**
- * Whether a write added a newest visit that is already old. Years of records typed in one by one pass through states
+ * Whether a write added a newest visit that is already old. Typing in years of records passes through states that are
  * long past; only the final state is worth reporting, at the next daily check.
  */
 export function isBacklog(before: Outlook | null, after: Outlook, today: string): boolean {
@@ -93,7 +93,7 @@ export const standingIn = (outlook: Outlook | null): string[] =>
 export function newsOf(before: readonly string[], after: Outlook, cause: Cause): News[] {
   return after.axles
     .flatMap(standing)
-    .filter(({ type, key }) => TOLD[cause].includes(type) && !before.includes(key))
+    .filter(({ type, key }) => RAISED_BY[cause].includes(type) && !before.includes(key))
     .filter(({ type, readingDate }) => type !== 'reading.off_forecast' || readingDate === after.asAt?.date);
 }
 

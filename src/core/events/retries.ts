@@ -7,7 +7,7 @@ const SECOND = 1000;
 const MINUTE = 60 * SECOND;
 const HOUR = 60 * MINUTE;
 
-/** Delay of each attempt after the one before. */
+/** Delay of each attempt after the previous one. */
 export const RETRY_DELAYS_MS: readonly number[] = [
   0,
   5 * SECOND,
@@ -23,7 +23,7 @@ export const RETRY_DELAYS_MS: readonly number[] = [
 /** Lengthens a delay by up to this share, so that deliveries that failed together are not retried together. */
 const JITTER = 0.1;
 /** Maximum delay, whatever Retry-After says. */
-const LONGEST_WAIT_MS = 24 * HOUR;
+const MAX_WAIT_MS = 24 * HOUR;
 
 /** A receiver's answer; a null status means that none arrived. */
 export interface Answer {
@@ -47,8 +47,7 @@ export function verdictOf({ status, retryAfterMs }: Answer, tries: number, chanc
   if (status === 410) return { kind: 'gone' };
   const delay = RETRY_DELAYS_MS[tries];
   if (delay === undefined) return { kind: 'given-up' };
-  const asked =
-    isThrottling(status) && retryAfterMs !== null ? Math.min(retryAfterMs, LONGEST_WAIT_MS) : null;
+  const asked = isThrottling(status) && retryAfterMs !== null ? Math.min(retryAfterMs, MAX_WAIT_MS) : null;
   const inMs = Math.max(Math.round(delay * (1 + JITTER * chance)), asked ?? 0);
   return { kind: 'again', inMs, pauseMs: asked };
 }

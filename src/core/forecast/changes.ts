@@ -1,6 +1,6 @@
 import { COMPONENTS, COV, MM, PART, RATE, STATE, VAR_MM, VAR_RATE, WEIGHT } from './filter.js';
 import { zeros } from './floats.js';
-import { LIGHTEST_NODE, type Following, type Hypothesis } from './following.js';
+import { MIN_NODE_WEIGHT, type Following, type Hypothesis } from './following.js';
 import { decay } from './normal.js';
 
 /**
@@ -73,7 +73,7 @@ function splitWeights(following: Following, hypothesis: Hypothesis, length: numb
   // The nodes cover only the rates that the readings support, so the share of changes that lands outside them is lost.
   const spacing = nodes > 1 ? logRates[1]! - logRates[0]! : 1;
   reached = Math.max(reached, Math.sqrt(Math.PI / precision) / spacing);
-  const lightest = following.nodesStay ? 0 : LIGHTEST_NODE;
+  const lightest = following.nodesStay ? 0 : MIN_NODE_WEIGHT;
   const scale = zeros(nodes);
   for (let node = 0; node < nodes; node++) {
     staying[node] = (1 - chance) * weights[node]!;

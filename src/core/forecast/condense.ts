@@ -15,7 +15,7 @@ const MAX_GROUP = 8;
 /** Minimum number of readings for a life to be condensed. */
 const MIN_READINGS = 48;
 /** A reading further than this from its group's mean, in standard uncertainties of the gauge, starts a new group. */
-const ALIKE = 4;
+const MAX_APART = 4;
 
 /** A group of nearby readings, to be replaced by its mean. */
 interface Together {
@@ -103,7 +103,7 @@ function isClose({ at, mm, gaugeVariance }: Track, index: number, group: Togethe
     group.count < MAX_GROUP &&
     at[index]! - at[group.first]! < width &&
     variance === group.gaugeVariance &&
-    (mm[index]! - group.mm) ** 2 < ALIKE ** 2 * variance
+    (mm[index]! - group.mm) ** 2 < MAX_APART ** 2 * variance
   );
 }
 

@@ -160,7 +160,7 @@ function falling({ atStart, values }: SurvivalRow): SurvivalRow {
 /** {@link isSooner} compares only every n-th entry of a table. */
 const COMPARED = 4;
 /** Smaller differences in chance count as equal. */
-const ALIKE = 1e-5;
+const TOLERANCE = 1e-5;
 
 /** Whether a posterior reaches the limit sooner than a table, at any compared distance. */
 export function isSooner(
@@ -169,9 +169,9 @@ export function isSooner(
   { from, logStep, unchanged: { atStart, values } }: Survival,
 ): boolean {
   const at = survivalAt(posterior, limited);
-  if (at(0) < atStart - ALIKE) return true;
+  if (at(0) < atStart - TOLERANCE) return true;
   for (let index = COMPARED - 1; index < values.length; index += COMPARED) {
-    if (at(from * Math.exp(index * logStep)) < values[index]! - ALIKE) return true;
+    if (at(from * Math.exp(index * logStep)) < values[index]! - TOLERANCE) return true;
   }
   return false;
 }

@@ -73,7 +73,7 @@ const INVERSE_SQRT_2PI = 1 / Math.sqrt(2 * Math.PI);
 /** Relative spread of the rate of a part that wears fast. */
 const FAST_SPREAD = 0.2;
 /** Components with less weight than this are dropped. */
-export const LIGHTEST_COMPONENT = 1e-5;
+export const MIN_COMPONENT_WEIGHT = 1e-5;
 /** Prevents a division by zero in lanes that the readings rule out. */
 const MIN_DENSITY = 1e-300;
 

@@ -289,7 +289,7 @@ const meanOf = <Name extends string>(draws: readonly Draw<Record<Name, number>>[
   draws.reduce((sum, { weight, parameters }) => sum + weight * parameters[name], 0);
 
 /** With fewer vehicles of the model than this, the words also mention the other vehicles of the class. */
-const FEW = 10;
+const MIN_OWN_VEHICLES = 10;
 
 function wordsFor(group: Group, model: string | null, fitted: FittedClass | undefined): string {
   const vehicles = fitted?.vehicles ?? 0;
@@ -300,7 +300,7 @@ function wordsFor(group: Group, model: string | null, fitted: FittedClass | unde
   if (own === 0) return `${axleWords(fitted.pads.axles, group)} of this shop`;
   const ofModel = `${countInWords(own, 'vehicle')} of this model`;
   const others = fitted.pads.axles - (fitted.pads.models[model!]?.axles ?? 0);
-  return own >= FEW || others === 0
+  return own >= MIN_OWN_VEHICLES || others === 0
     ? ofModel
     : `${ofModel} and ${axleWords(others, group, 'other ')} of this shop`;
 }

@@ -14,7 +14,7 @@ const PRIOR_SD = 0.35;
 const POINTS = 41;
 const REACH = 1.4;
 /** Nodes with less weight than this are skipped. */
-const LIGHTEST = 1e-3;
+const MIN_WEIGHT = 1e-3;
 
 /** Posterior mean of the correlation between log rate and log pace over vehicles, shrunk towards 0. */
 export function fitCorrelation(pairs: readonly Pair[]): number {
@@ -55,5 +55,5 @@ function addEvidence({ wear, usage, experience }: Pair, correlations: number[], 
 
 const heavy = (scored: Float64Array, weights: Float64Array): { score: number; weight: number }[] =>
   Array.from(scored, (score, index) => ({ score, weight: weights[index]! })).filter(
-    ({ weight }) => weight > LIGHTEST,
+    ({ weight }) => weight > MIN_WEIGHT,
   );

@@ -25,7 +25,7 @@ import {
   type Track,
 } from './filter.js';
 import { driveWithChanges } from './changes.js';
-import { LIGHTEST_NODE, type Following, type Hypothesis, type Told } from './following.js';
+import { MIN_NODE_WEIGHT, type Following, type Hypothesis, type Assumptions } from './following.js';
 import { takeReading } from './takeReading.js';
 import { beginAtUnknownAge, type AgeBelief } from './unknownAge.js';
 import { ageDensity, maxAge, originalChance, usualLife } from './renewal.js';
@@ -60,7 +60,7 @@ export function startFollowing(
   const spacing = nodes > 1 ? logRates[1]! - logRates[0]! : 0;
   const origins = nodesStay && model.jumpPerMm > 0 ? zeros(nodes * nodes) : null;
   if (origins) prior.forEach((weight, node) => (origins[node * nodes + node] = weight));
-  const told: Told = { sets: parts.map(() => 'recorded'), unseen: null, otherNew: false };
+  const told: Assumptions = { sets: parts.map(() => 'recorded'), unseen: null, otherNew: false };
   return {
     parts,
     model,
@@ -401,7 +401,7 @@ function laterSet(
   if (later < MIN_LATER_CHANCE && median(excess) < set.habits.excessMm) return [];
   const child = copyOfHypothesis(parent);
   for (let lane = 0; lane < weights.length; lane++) {
-    if (!nodesStay && weights[lane]! * (1 - original[lane]!) < LIGHTEST_NODE) child.weights[lane] = 0;
+    if (!nodesStay && weights[lane]! * (1 - original[lane]!) < MIN_NODE_WEIGHT) child.weights[lane] = 0;
     weights[lane]! *= original[lane]!;
   }
   scaleOrigins(parent, (node) => original[node]!);
@@ -595,7 +595,7 @@ const MIN_REACH = 0.4;
 function dropLightNodes({ hypotheses, logRates }: Following, mean: number): void {
   for (const { weights } of hypotheses) {
     for (let node = 0; node < weights.length; node++) {
-      if (weights[node]! < LIGHTEST_NODE && Math.abs(logRates[node]! - mean) > MIN_REACH) weights[node] = 0;
+      if (weights[node]! < MIN_NODE_WEIGHT && Math.abs(logRates[node]! - mean) > MIN_REACH) weights[node] = 0;
     }
   }
 }

@@ -4,7 +4,7 @@ import type { FilterModel, PartTracks, Track } from './filter.js';
 export type SetKind = 'recorded' | 'original' | 'unknown' | 'unseen';
 
 /** What a hypothesis assumes beyond the records. */
-export interface Told {
+export interface Assumptions {
   /** By part. */
   sets: SetKind[];
   /** Unrecorded replacement between two distances, 1000 km; null if none since the last recorded set. */
@@ -14,7 +14,7 @@ export interface Told {
 }
 
 export interface Hypothesis {
-  told: Told;
+  told: Assumptions;
   /** Weight of each node; these sum to one over all hypotheses. */
   weights: Float64Array;
   /** Ordered by part, then node, then component. */
@@ -45,4 +45,4 @@ export interface Following {
 }
 
 /** A hypothesis drops nodes with less weight than this. */
-export const LIGHTEST_NODE = 1e-5;
+export const MIN_NODE_WEIGHT = 1e-5;

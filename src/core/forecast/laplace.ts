@@ -31,9 +31,9 @@ export function minimise(objective: Objective, start: Float64Array, tolerance = 
   );
   for (let iteration = 0; iteration < ITERATIONS; iteration++) {
     const move = shortened(inverse.map((row) => -dot(row, gradient)));
-    const promised = -dot(move, gradient);
-    if (promised < tolerance) break;
-    const reached = search(objective, x, value, move, promised);
+    const predicted = -dot(move, gradient);
+    if (predicted < tolerance) break;
+    const reached = search(objective, x, value, move, predicted);
     if (!reached) break;
     const next = gradientAt(objective, reached.x, reached.value);
     inverse = updated(inverse, difference(reached.x, x), difference(next, gradient));
@@ -49,13 +49,13 @@ function search(
   from: Float64Array,
   value: number,
   move: Float64Array,
-  promised: number,
+  predicted: number,
 ): Minimum | null {
   let share = 1;
   for (let halving = 0; halving < HALVINGS; halving++, share *= 0.4) {
     const x = from.map((at, i) => at + share * move[i]!);
     const reached = objective(x);
-    if (reached < value - 1e-4 * share * promised) return { x, value: reached };
+    if (reached < value - 1e-4 * share * predicted) return { x, value: reached };
   }
   return null;
 }

@@ -48,8 +48,8 @@ const SEASONS: readonly YearlyUse[] = OUT_OF_SEASON.flatMap((out) =>
 );
 
 /** Stretches that can show a season: range of lengths and minimum total span, days, and minimum number. */
-const LONGEST_STRETCH = 270;
-const SHORTEST_STRETCH = 20;
+const MAX_STRETCH_DAYS = 270;
+const MIN_STRETCH_DAYS = 20;
 const MIN_SPAN = 1.4 * YEAR;
 const MIN_STRETCHES = 4;
 /** Minimum ratio of the paces in and out of season, and minimum number of stretches in each. */
@@ -59,7 +59,7 @@ const MIN_EACH = 2;
 /** Seasons consistent with the stretches, each with its chance; empty if the stretches are too few or too similar. */
 export function seasonsToTry(stretches: readonly Stretch[]): { chance: number; year: YearlyUse }[] {
   const usable = stretches.filter(
-    ({ fromDay, toDay }) => toDay - fromDay >= SHORTEST_STRETCH && toDay - fromDay <= LONGEST_STRETCH,
+    ({ fromDay, toDay }) => toDay - fromDay >= MIN_STRETCH_DAYS && toDay - fromDay <= MAX_STRETCH_DAYS,
   );
   if (usable.length < MIN_STRETCHES || usable.at(-1)!.toDay - usable[0]!.fromDay < MIN_SPAN) return [];
   const paces = usable.map(({ fromDay, toDay, km }) => km / (toDay - fromDay));

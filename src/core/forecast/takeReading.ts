@@ -1,5 +1,5 @@
 import {
-  LIGHTEST_COMPONENT,
+  MIN_COMPONENT_WEIGHT,
   lookVariance,
   MM,
   NORMAL,
@@ -29,7 +29,7 @@ export function takeReading(
   const variance = lookVariance(look, model) + commonVariance;
   let total = 0;
   for (let component = at; component < at + PART; component += STATE) {
-    if (states[component + WEIGHT]! < LIGHTEST_COMPONENT) {
+    if (states[component + WEIGHT]! < MIN_COMPONENT_WEIGHT) {
       states[component + WEIGHT] = 0;
       continue;
     }

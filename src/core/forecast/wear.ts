@@ -18,11 +18,11 @@ import {
 } from './filter.js';
 import { copied, filled, mapped, zeros } from './floats.js';
 import { beginNeverSeen, copyOf, driveTo, followOn, startFollowing } from './follow.js';
-import type { Following, Told } from './following.js';
+import type { Following, Assumptions } from './following.js';
 import { normalCdf, type NormalMixture } from './normal.js';
 
 export { filterComponent, misreadRangeMm, type PartTracks, type SetFacts, type Track } from './filter.js';
-export type { Told } from './following.js';
+export type { Assumptions } from './following.js';
 
 /**
  * Wear of one axle's parts by distance: the posterior of the base rate, of each part's state and of the fitted set,
@@ -46,7 +46,7 @@ export interface WearPosterior {
   /** Future dragging of any part of the axle. */
   drags: { per1000Km: number; factor: number };
   /** What the hypotheses assume beyond the records, most likely first; the weights sum to one. */
-  hypotheses: { told: Told; weight: number }[];
+  hypotheses: { told: Assumptions; weight: number }[];
 }
 
 /** Reach of the nodes on either side of the mean, in standard deviations of log b. */
@@ -54,9 +54,9 @@ const REACH = 4;
 /** Maximum spacing of the nodes of log b; each represents the rates around it. */
 const SPACING = 0.12;
 /** Nodes with less weight than this are dropped after the last reading. */
-const LIGHTEST_NODE = 1e-4;
+const MIN_NODE_WEIGHT = 1e-4;
 /** Components with less weight than this are ignored at their node. */
-const LIGHTEST_COMPONENT = 1e-5;
+const MIN_COMPONENT_WEIGHT = 1e-5;
 
 /**
  * Posterior of an axle's base rate and of each part's state at distance `now`.
@@ -184,7 +184,7 @@ function collapse({ rates, parts, hypotheses }: Following, parameters: WearParam
   const { wander, jumpPerMm, jumpSd, dragsPer1000Km, dragFactor } = parameters;
   const lanes = rates.length;
   const kept = hypotheses.map(({ weights }) =>
-    Array.from(rates.keys()).filter((node) => weights[node]! > LIGHTEST_NODE),
+    Array.from(rates.keys()).filter((node) => weights[node]! > MIN_NODE_WEIGHT),
   );
   const nodes = kept.reduce((sum, { length }) => sum + length, 0);
   const weights = zeros(nodes);
@@ -269,7 +269,7 @@ export function multiplyChanceAbove(
     let chance = 0;
     for (let from = at; from < at + PART; from += STATE) {
       const weight = states[from + WEIGHT]!;
-      if (weight < LIGHTEST_COMPONENT) continue;
+      if (weight < MIN_COMPONENT_WEIGHT) continue;
       const above = states[from + MM]! - ahead * states[from + RATE]! - limitMm;
       const variance = thicknessVariance(states, from, ahead, wanderVariance);
       if (above * above < CERTAIN_SDS * CERTAIN_SDS * variance) {
@@ -341,7 +341,7 @@ export function draggingChance({ nodes, states, weights }: WearPosterior, part: 
 }
 
 /** Total weight of the hypotheses for which `holds` is true. */
-export const chanceOf = ({ hypotheses }: WearPosterior, holds: (told: Told) => boolean): number =>
+export const chanceOf = ({ hypotheses }: WearPosterior, holds: (told: Assumptions) => boolean): number =>
   hypotheses.reduce((sum, { told, weight }) => sum + (holds(told) ? weight : 0), 0);
 
 /** Mean and standard deviation of a part's thickness. */

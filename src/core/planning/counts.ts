@@ -1,9 +1,9 @@
 import { normalCdf, normalQuantile } from '../forecast/normal.js';
 
 /**
- * The number of independent events that happen, each with its own chance (the Poisson-binomial distribution). Exact,
- * adding one event after another, while the variance is small; beyond that by the refined normal approximation, a
- * normal distribution with continuity correction and a term for the skewness (Volkova 1996, as in Hong 2013, 'On
+ * The number of independent events that happen, each with its own chance (the Poisson-binomial distribution). While the
+ * variance is small, it is exact, computed by adding one event after another. Beyond that it uses the refined normal
+ * approximation, with continuity correction and a term for the skewness (Volkova 1996, as in Hong 2013, 'On
  * computing the distribution function for the Poisson binomial distribution', equation 14; from memory).
  */
 export interface Count {
@@ -26,7 +26,7 @@ export const noneOf = (): Count => ({
  * Above this variance the approximation is used: its distribution function is then within 5e-4 of the exact one, so
  * that a 10 % or 90 % point is at most one event off, and rarely that (tests/unit/counts.test.ts).
  */
-const LARGEST_EXACT_VARIANCE = 100;
+const MAX_EXACT_VARIANCE = 100;
 /** Tails lighter than this are dropped; 200,000 events then lose less than 1e-9 of the distribution. */
 const NEGLIGIBLE = 1e-15;
 
@@ -37,7 +37,7 @@ export function takeIn(count: Count, chance: number): void {
   count.mean += chance;
   count.variance += chance * left;
   count.third += chance * left * (left - chance);
-  if (count.variance > LARGEST_EXACT_VARIANCE) count.exact = null;
+  if (count.variance > MAX_EXACT_VARIANCE) count.exact = null;
   if (!count.exact) return;
   const { chances } = count.exact;
   let before = 0;

@@ -16,7 +16,7 @@ export function monthsFrom(today: string, months: number): string[] {
   );
 }
 
-/** Of a date or a month as YYYY-MM. */
+/** The year and month of a date, or of a month as YYYY-MM. */
 const yearAndMonth = (text: string): [year: number, month: number] => [
   Number(text.slice(0, 4)),
   Number(text.slice(5, 7)),
@@ -37,16 +37,16 @@ export interface AxleNeeds {
   failing: boolean;
   /** When the first rotor or drum reaches its limit; null without a forecast. */
   counterpart: Pick<CounterpartDue, 'crossing' | 'failing'> | null;
-  /** Chance that rotors or drums go with the next set of linings; null if unknown. */
+  /** Chance that rotors or drums must be replaced with the next set of linings; null if unknown. */
   rotorChance: number | null;
-  /** Whether rotors or drums must go now, whatever the state of the linings. */
+  /** Whether rotors or drums must be replaced now, whatever the state of the linings. */
   rotorsNow: boolean;
 }
 
 /**
- * Chances that the first lining of an axle reaches its limit in each of the months. They add up to at most one, since
- * the wear of the next set is left out. A limit possibly reached already counts in the first month; if a reading fails,
- * the whole chance does.
+ * Chances that the first lining of an axle reaches its limit in each of the months. They add up to at most one, because
+ * they leave out the next set. The first month includes the chance that the limit is already reached, and has the whole
+ * chance if a reading fails.
  *
  * @param ends the last day of each month
  */
@@ -56,8 +56,8 @@ export function liningChances({ crossing, asAtDate, failing }: AxleNeeds, ends: 
 }
 
 /**
- * Chances that the rotors or drums of an axle are replaced in each of the months, given those of its linings: with the
- * linings, since they would not outlast the next set, or because they have reached their own limit by then.
+ * Chances that the rotors or drums of an axle must be replaced in each of the months, given those of its linings: with
+ * the linings, because they would not outlast the next set, or because they have reached their own limit by then.
  */
 export function rotorChances(
   { asAtDate, counterpart, rotorChance, rotorsNow }: AxleNeeds,
@@ -77,7 +77,7 @@ export function rotorChances(
 
 const inFirst = (ends: readonly string[]): number[] => ends.map((_, month) => Number(month === 0));
 
-/** Smaller chances are ignored, so that a month needs no axle whose first date is after it. */
+/** Smaller chances count as 0, so that a month has no demand from an axle whose first date is after it. */
 const MIN_CHANCE = itemAt(PROBABILITIES, 0);
 
 /** The chance that a limit has been reached by the end of each month. */
@@ -114,7 +114,7 @@ export interface Demand {
   high: number;
 }
 
-/** Adds up axles by groups that the caller defines and a text key identifies. */
+/** Adds up axles by group; the caller identifies each group by a text key. */
 export function demandTally<Kind extends { brake: Brake }>(months: readonly string[]) {
   const kinds = new Map<string, { kind: Kind; linings: Count[]; rotors: Count[] }>();
   const none = () => months.map(noneOf);
@@ -129,7 +129,7 @@ export function demandTally<Kind extends { brake: Brake }>(months: readonly stri
       }
     },
 
-    /** By month, then groups in order of appearance; omits parts that nobody will need. */
+    /** By month, then by group in order of appearance; omits parts without demand. */
     demands: (): (Kind & Demand)[] =>
       months.flatMap((month, index) =>
         [...kinds.values()].flatMap(({ kind, linings, rotors }) => {

@@ -11,7 +11,7 @@ const NAMES: Record<Spare, string> = {
   'drum-pair': 'pairs of drums',
 };
 
-/** Monthly totals in words: how much of each part over all months, and how much of it in the first. */
+/** Monthly totals in words: the number of each part over all months, and in the first month. */
 export function demandWords(
   months: readonly string[],
   totals: readonly Demand[],
@@ -29,7 +29,7 @@ export function demandWords(
       months.length > 1 ? ` (${inWords(now, 1)} of them in ${first}, overdue ones included)` : '';
     return `${inWords(all, 1)} ${NAMES[item]}${inFirst}`;
   });
-  const told =
+  const summary =
     parts.length === 0 ? `${span} no parts are expected to be needed.` : `${span}: ${listInWords(parts)}.`;
   const without = [
     unassessedCount > 0 ? `${countInWords(unassessedCount, 'axle')} without a forecast` : null,
@@ -38,5 +38,5 @@ export function demandWords(
       : null,
   ].filter((left) => left !== null);
   const leftOut = without.length > 0 ? ` Left out: ${without.join(' and ')}.` : '';
-  return `${told}${leftOut} Use these figures to order parts, and still check every brake.`;
+  return `${summary}${leftOut} Use these figures to order parts, and still check every brake.`;
 }

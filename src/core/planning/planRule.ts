@@ -3,7 +3,7 @@ import { required } from '../items.js';
 import { round } from '../rounding.js';
 import type { LiningLeft, PlanRule, PlanVisit } from '../vocabulary/planning.js';
 
-/** The inputs of the choice of a visit. */
+/** What decides which visit to choose. */
 export interface PlanPreference {
   /** In any unit of cost, since only the ratio matters. */
   costs: { tooLate: number; perMmWasted: number } | null;
@@ -34,14 +34,14 @@ export function costOf(
   return round(costTooLate * chanceTooLate + costPerMmWasted * expected, 4);
 }
 
-/** The visit that the rule selects; of equally good ones the earliest. */
+/** The visit that the rule selects; the earliest of equally good ones. */
 export function pick<Visit extends Pick<PlanVisit, 'chanceTooLate' | 'expectedCost'>>(
   visits: readonly Visit[],
   { kind, greatestChance }: Pick<Rule, 'kind' | 'greatestChance'>,
 ): Visit | null {
   if (kind === 'greatest-chance') {
-    const highest = required(greatestChance, 'greatest chance in the rule');
-    return visits.findLast(({ chanceTooLate }) => chanceTooLate <= highest) ?? null;
+    const max = required(greatestChance, 'greatest chance in the rule');
+    return visits.findLast(({ chanceTooLate }) => chanceTooLate <= max) ?? null;
   }
   return least(visits, ({ expectedCost }) => expectedCost ?? Infinity) ?? null;
 }

@@ -5,26 +5,26 @@ import type { DateInterval } from '../vocabulary/wear.js';
 import { beforeInWords, chanceInWords, dateInWords, firstSentence, onAxle } from '../words.js';
 import { isLikelyTooLate, type Rule } from './planRule.js';
 
-const LOOK = 'It is a forecast: check the brakes at every visit until then.';
+const CAUTION = 'It is a forecast: check the brakes at every visit until then.';
 
 /** The rule in words, with its assumptions. */
 export function ruleWords({ kind, greatestChance, costTooLate, costPerMmWasted }: Rule): string {
   return kind === 'least-expected-cost'
-    ? `The visit with the lowest expected cost: ${costTooLate} times the chance that the limit is reached first, plus ${costPerMmWasted} for every millimetre of lining thrown away. It assumes that the job costs the same at each of these visits, that being late costs the same however late, and that nothing is measured before. ${LOOK}`
-    : `The last visit at which the chance of being too late is at most ${chanceInWords(required(greatestChance, 'greatest chance in the rule'))}. ${LOOK}`;
+    ? `The visit with the lowest expected cost: ${costTooLate} times the chance that the limit is reached first, plus ${costPerMmWasted} for every millimetre of lining thrown away. It assumes that the job costs the same at each of these visits, that being late costs the same however late it is, and that nothing is measured before then. ${CAUTION}`
+    : `The last visit at which the chance of being too late is at most ${chanceInWords(required(greatestChance, 'greatest chance in the rule'))}. ${CAUTION}`;
 }
 
 interface PlanFacts {
   rule: Rule;
   failing: boolean;
-  /** Of the linings. */
+  /** When the linings reach their limit. */
   dates: DateInterval | null;
   today: string;
   /** Messages of the stop findings on this axle, the most urgent first. */
   stops: readonly string[];
   /** Whether rotors or drums must be replaced now. */
   rotorsNow: boolean;
-  /** Of the first rotor or drum, and the chance that it reaches its limit by the recommended visit. */
+  /** When the first rotor or drum reaches its limit, and the chance that it does by the recommended visit. */
   rotors: { part: 'rotors' | 'drums'; dates: DateInterval; chance: number } | null;
   part: 'rotors' | 'drums';
 }
@@ -35,8 +35,8 @@ function whenInWords(dates: DateInterval, today: string): string {
   return early <= today ? 'at the first chance' : `before ${beforeInWords(early, dates, today)}`;
 }
 
-/** What comes before any visit: stop findings, and rotors or drums that are due or will be worn out; else empty. */
-function first({ stops, rotorsNow, rotors, part, today }: PlanFacts): string {
+/** A sentence on what must be done before any visit: stop findings, and rotors or drums that are due; else empty. */
+function urgentWords({ stops, rotorsNow, rotors, part, today }: PlanFacts): string {
   if (stops.length > 0) {
     const more = stops.length > 1 ? ` (and ${stops.length - 1} more)` : '';
     return `Put this right first${more}: ${firstSentence(itemAt(stops, 0))} `;
@@ -46,7 +46,7 @@ function first({ stops, rotorsNow, rotors, part, today }: PlanFacts): string {
   return `Replace the ${part} ${whenInWords(rotors.dates, today)}: the chance that they reach their limit before the visit is ${chanceInWords(rotors.chance)}. `;
 }
 
-/** The plan of one axle in words; whatever must not wait for the visit comes first. */
+/** The plan of one axle in words, starting with whatever must not wait for the visit. */
 export function axleWords(
   { item, visits, recommended, axle, overdue }: Omit<AxlePlan, 'words' | 'reasons'>,
   facts: PlanFacts,
@@ -59,7 +59,7 @@ export function axleWords(
       : `The ${what} have more likely than not reached their limit.`;
     return `Fit ${what} now; do not wait for a visit. ${why}`;
   }
-  const ahead = first(facts);
+  const ahead = urgentWords(facts);
   const [next] = visits;
   if (!next) return `${ahead}There is no forecast for the ${what}; see reasons.`;
   const visit = visits.find(({ date }) => date === recommended);

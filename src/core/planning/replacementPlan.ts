@@ -17,19 +17,19 @@ import { ruleOf, costOf, pick, isLikelyTooLate, type PlanPreference, type Rule }
 import { axleWords, ruleWords } from './planWords.js';
 
 /**
- * Chooses at which of the coming visits to fit new linings: too early wastes lining, too late and the limit is reached
- * first. Computes the chance of the one and the amount of the other for each visit; costs, or the maximum acceptable
- * chance of coming too late, decide between them.
+ * Chooses at which of the coming visits to fit new linings. Too early wastes lining; too late, and the limit is reached
+ * first. Computes the wasted lining and the chance of coming too late for each visit. Costs, or the maximum acceptable
+ * chance of coming too late, decide.
  */
 
 /** The parameters of a plan. */
 export interface PlanQuestion extends PlanPreference {
   today: string;
-  /** Dates of the coming visits, today at the earliest; null to take them from the vehicle's rhythm or the policy. */
+  /** Dates of the coming visits, from today on; null to take them from the vehicle's own interval or the policy's. */
   dates: readonly string[] | null;
 }
 
-/** Number of visits ahead if the caller names none. */
+/** Number of visits to plan if the caller gives no dates. */
 const VISITS_AHEAD = 6;
 
 export function replacementPlan(
@@ -64,14 +64,14 @@ export function replacementPlan(
   return { ...common, axles, reasons: [] };
 }
 
-/** The next visits by the vehicle's rhythm, or else the policy's interval; an overdue one counts as today. */
+/** The next visits by the vehicle's own interval, or else the policy's; an overdue visit counts as today. */
 function visitsAhead({ asAt, rhythmDays, policy }: Outlook, today: string): string[] {
   const interval = rhythmDays ?? policy.visitIntervalDays;
   const first = Math.max(toDay(asAt!.date) + interval, toDay(today));
   return Array.from({ length: VISITS_AHEAD }, (_, index) => toFullDate(first + index * interval));
 }
 
-/** What is left of an axle's linings on each date; null if unknown. */
+/** The lining left on an axle on each date; null if unknown. */
 function leftover(
   context: LiningContext,
   { axle, crossing }: AxleOutlook,
@@ -191,7 +191,7 @@ function reasonsOf(
   }
   if (plan.overdue) {
     const detail =
-      'the limit has been reached, or more likely than not: do the job now and do not wait for a visit';
+      'the limit has been reached, or more likely than not has been: do the job now; do not wait for a visit';
     reasons.push({ field: 'recommended', code: 'due-now', detail });
   } else if (plan.visits.length === 0) {
     reasons.push({
@@ -200,13 +200,13 @@ function reasonsOf(
       detail: 'there is no forecast for the visits',
     });
   } else if (plan.recommended === null) {
-    const detail = 'at each of these visits the chance of being too late is above the maximum asked for';
+    const detail = 'at each of these visits, the chance of being too late is above the requested maximum';
     reasons.push({ field: 'recommended', code: 'no-visit-in-time', detail });
   }
   const picked = plan.visits.find(({ date }) => date === plan.recommended);
   if (picked && isLikelyTooLate(picked)) {
     const detail =
-      'the visit with the lowest expected cost more likely than not comes after the limit: an earlier visit is safer';
+      'the limit will more likely than not be reached before the visit with the lowest expected cost: choose an earlier visit';
     reasons.push({ field: 'recommended', code: 'likely-too-late', detail });
   }
   if (plan.usableMm === null) {

@@ -14,7 +14,7 @@ import {
 import { dateReader, toTime, type DateForm } from './dates.js';
 import { withoutGuard } from './guard.js';
 
-/** A quantity in a cell; without its own unit it has the row's. */
+/** A quantity in a cell; if it has no unit, the row's applies. */
 export interface CellQuantity {
   value: number;
   unit?: string;
@@ -29,7 +29,7 @@ export interface SheetRow {
   cells: { vehicle: string; date: string } & Partial<Record<Column, Cell>>;
 }
 
-/** The columns of a file by position, or the errors of its header row. Ignores empty trailing cells. */
+/** Reads the columns of a file, by position, and the errors of its header row. Ignores empty trailing cells. */
 export function readHeader(names: readonly string[]): { columns: Column[]; errors: RowError[] } {
   const errors: RowError[] = [];
   const refuse = (column: string, code: string, detail: string) =>
@@ -122,7 +122,7 @@ export function rowReader(columns: readonly Column[], separator: string, dates: 
         if (FALSE.test(text.trim())) return false;
         throw new CellFault('not-true-or-false', `“${shorten(text)}” is not valid here; write true or false`);
       case 'date':
-        return accepted(toDate(text.trim()), 'not-a-date');
+        return valueOrThrow(toDate(text.trim()), 'not-a-date');
       case 'time':
         return toTime(text.trim());
       default:
@@ -175,7 +175,7 @@ const ENTRY_SPELLINGS = spellings(ENTRIES);
 const UNITS = TERMS.unit!;
 
 /** @throws CellFault if the cell is invalid; its message says what is expected */
-function accepted(read: { value: string } | { detail: string }, code: string): string {
+function valueOrThrow(read: { value: string } | { detail: string }, code: string): string {
   if ('detail' in read) throw new CellFault(code, read.detail);
   return read.value;
 }

@@ -108,8 +108,8 @@ export function partOf(entry: Entry): VisitPart {
 }
 
 /**
- * How to read a cell: `free` text and a `name` lose their guard against formulas, a `term` has none and may be in any
- * case.
+ * How to read a cell. `free` text and a `name` lose their guard against formulas; a `term` has no guard and may be in
+ * any case.
  */
 export type CellKind = 'free' | 'name' | 'term' | 'number' | 'quantity' | 'truth' | 'date' | 'time';
 

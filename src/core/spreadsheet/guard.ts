@@ -1,10 +1,10 @@
 /**
- * Keeps text from being run as a formula by a spreadsheet program (OWASP, "CSV Injection"). A program set to another
- * locale may split the same line at semicolons, tabs or bars, and does not see our quotation marks when it does, so the
- * text behind each of those and behind a line end is guarded like the first of the cell.
+ * Keeps a spreadsheet program from running text as a formula (OWASP, "CSV Injection"). A program set to another locale
+ * may split the same line at semicolons, tabs or bars, and then ignores our quotation marks. So text after each of
+ * those, and after a line end, is guarded like text at the start of the cell.
  *
- * The guard is one apostrophe. Text that has apostrophes there already gets one more, so that reading gives every text
- * back to the letter.
+ * The guard is one apostrophe. Text that already has apostrophes there gets one more, so that reading restores every
+ * text exactly.
  */
 const RUN = '=+\\-@＝＋－＠';
 const BEGINNING = `^(?='*"*[${RUN}\\t\\r\\n])|(?<=[;|\\t\\r\\n])(?='*"*[${RUN}])`;

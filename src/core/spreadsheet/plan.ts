@@ -9,7 +9,7 @@ import type { VehicleBody } from '../vocabulary/vehicle.js';
 import { EntryBody, VisitBody } from '../vocabulary/visit.js';
 import type { SheetRow } from './cells.js';
 import { FIELD_COLUMNS, fieldsFrom, VISIT_FIELDS } from './rows.js';
-import { settle, itemsOf, countOf } from './settling.js';
+import { selectNew, itemsOf, countOf } from './settling.js';
 import {
   firstLine,
   keyOf,
@@ -17,11 +17,11 @@ import {
   cellsOf,
   parse,
   report,
-  naming,
-  essence,
+  withLines,
+  canonicalText,
   type KnownVisit,
   type SheetVisit,
-  type Settled,
+  type RowItem,
   type Refuse,
 } from './sheetVisits.js';
 
@@ -39,10 +39,10 @@ interface NewVisit {
   body: VisitBody;
   arrival: number;
   sheet: SheetVisit;
-  kept: Record<VisitPart, Settled[]>;
+  rowItems: Record<VisitPart, RowItem[]>;
 }
 
-/** What a planned visit is checked against. */
+/** The vehicle and settings that a planned visit is checked against. */
 interface Rules {
   vehicle: VehicleBody;
   /** The gauges that readings may name. */
@@ -52,8 +52,8 @@ interface Rules {
 }
 
 /**
- * Compares the rows of one vehicle with its records: skips known ones, turns new ones into visits or additions, and
- * reports whatever a `POST` of the same would refuse as an error of its row.
+ * Compares the rows of one vehicle with its records. Skips known rows, turns new ones into visits or additions, and
+ * reports whatever a `POST` of the same content would refuse as an error of its row.
  *
  * @param known the vehicle's visits in chronological order
  */
@@ -76,14 +76,14 @@ export function planVehicle(
   sheets.forEach((sheet, index) => {
     const visit = belongsTo(sheet);
     if (visit) additions.push(extend(sheet, visit, rules, refuse));
-    const begun = visit === null ? begin(sheet, workOrders, refuse) : null;
+    const begun = visit === null ? buildVisit(sheet, workOrders, refuse) : null;
     const arrival = Number.MAX_SAFE_INTEGER - sheets.length + index;
     if (begun) fresh.push({ ...begun, id: newId(), arrival });
   });
-  const refused = refusedOf(fresh, known, rules);
+  const refused = findRefused(fresh, known, rules);
   const made = fresh.filter((visit) => !refused.has(visit));
-  const nameLines = naming(new Map(made.map(({ id, sheet }) => [id, firstLine(sheet)])));
-  for (const [{ sheet, kept }, issues] of refused) report(sheet, kept, issues.map(nameLines), refuse);
+  const nameLines = withLines(new Map(made.map(({ id, sheet }) => [id, firstLine(sheet)])));
+  for (const [{ sheet, rowItems }, issues] of refused) report(sheet, rowItems, issues.map(nameLines), refuse);
   const taken = [...made.map(rowsTaken), ...additions];
   const plan = {
     visits: made.map(({ id, body }) => ({ id, body })),
@@ -95,8 +95,8 @@ export function planVehicle(
 }
 
 /**
- * Finds the stored visit that rows belong to: null if they make a new one, undefined if they are refused because
- * several visits could be meant or numbers are missing.
+ * Finds the stored visit that rows belong to: null if they are a new visit, undefined if they are refused because they
+ * could belong to several visits or the numbers are not consecutive.
  */
 function matcher(
   sheets: readonly SheetVisit[],
@@ -141,17 +141,17 @@ const workOrdersOf = (known: readonly KnownVisit[]): Map<string, string> =>
     ),
   );
 
-/** Builds a new visit, apart from checks that depend on other visits; null if it is refused. */
-function begin(
+/** Builds a new visit, without the checks that depend on other visits; null if it is refused. */
+function buildVisit(
   sheet: SheetVisit,
   workOrders: Map<string, string>,
   refuse: Refuse,
-): Pick<NewVisit, 'body' | 'sheet' | 'kept'> | null {
+): Pick<NewVisit, 'body' | 'sheet' | 'rowItems'> | null {
   const { date, workOrder } = sheet;
   const parsed = parse(sheet, VisitBody, { date, workOrder, ...fieldsFrom(cellsOf(sheet)) }, refuse);
   if (!parsed) return null;
-  const kept = settle(parsed, null, refuse);
-  const body: VisitBody = { ...parsed.body, ...itemsOf(kept) };
+  const rowItems = selectNew(parsed, null, refuse);
+  const body: VisitBody = { ...parsed.body, ...itemsOf(rowItems) };
   const line = firstLine(sheet);
   if (body.workOrder != null) {
     const taken = workOrders.get(workOrderKey(body));
@@ -162,22 +162,23 @@ function begin(
     }
     workOrders.set(workOrderKey(body), `line ${line} of ${date}`);
   }
-  return { body, sheet, kept };
+  return { body, sheet, rowItems };
 }
 
 /**
- * The new visits that do not fit into the history, with their errors, in the file's order. Adds visits by date, as a
- * shop records them: later readings then reveal a doubtful odometer. If any do not fit, tries again in the file's
- * order, which in an export is the order of arrival: whatever could be recorded in that order can be imported again.
+ * Finds the new visits that do not fit into the history, with their errors, in the file's order. Adds visits by date,
+ * as a shop records them, so that later readings reveal a doubtful odometer. If any do not fit, tries again in the
+ * file's order, which in an export is the order of arrival, so that whatever was recorded in that order can be
+ * imported again.
  */
-function refusedOf(
+function findRefused(
   fresh: readonly NewVisit[],
   known: readonly HistoryVisit[],
   rules: Rules,
 ): Map<NewVisit, readonly Issue[]> {
   const byDate = [...fresh].sort((a, b) => ascending(a.body.date, b.body.date));
-  const refused = leftOut(byDate, known, rules);
-  if (refused.size === 0 || leftOut(fresh, known, rules).size === 0) return new Map();
+  const refused = addAllThatFit(byDate, known, rules);
+  if (refused.size === 0 || addAllThatFit(fresh, known, rules).size === 0) return new Map();
   return new Map(
     fresh.flatMap((visit): [NewVisit, readonly Issue[]][] => {
       const issues = refused.get(visit);
@@ -187,10 +188,10 @@ function refusedOf(
 }
 
 /**
- * The visits that do not fit even after all others are added. One that does not fit at first may do so later: after
- * corrections, too, only a visit recorded later may explain an odometer.
+ * Adds visits until no more fit, and returns those that are left. A visit that does not fit at first may fit later,
+ * since a visit further down may be the one that explains its odometer.
  */
-function leftOut(
+function addAllThatFit(
   visits: readonly NewVisit[],
   known: readonly HistoryVisit[],
   rules: Rules,
@@ -200,7 +201,7 @@ function leftOut(
   for (let before = 0; before !== waiting.size;) {
     before = waiting.size;
     for (const visit of [...waiting.keys()]) {
-      const taken = takenIn(visit, history, rules);
+      const taken = addVisit(visit, history, rules);
       if ('issues' in taken) waiting.set(visit, taken.issues);
       else {
         history = taken.history;
@@ -211,13 +212,13 @@ function leftOut(
   return waiting;
 }
 
-/** The history including a new visit, or the errors if it does not fit. */
-function takenIn(
+/** The history with a new visit added, or the errors if it does not fit. */
+function addVisit(
   { id, body, arrival }: NewVisit,
   history: readonly HistoryVisit[],
   { vehicle, gauges, latestDate }: Rules,
 ): { history: HistoryVisit[] } | { issues: readonly Issue[] } {
-  // Its position depends on nothing else.
+  // Nothing else affects its position.
   const { date, time, odometer, odometerReplaced } = body;
   const placed = asHistoryVisit(id, { date, time, odometer, odometerReplaced }, arrival);
   const after = inOrder([...history, placed]);
@@ -238,9 +239,9 @@ interface RowsTaken {
   rowsSkipped: number;
 }
 
-function rowsTaken({ sheet, kept }: NewVisit): RowsTaken {
+function rowsTaken({ sheet, rowItems }: NewVisit): RowsTaken {
   const bare = sheet.rows.filter(({ entry }) => entry === null).length;
-  const rowsAdded = countOf(kept) + bare;
+  const rowsAdded = countOf(rowItems) + bare;
   return { rowsAdded, rowsSkipped: sheet.rows.length - rowsAdded };
 }
 
@@ -262,13 +263,13 @@ function extend(sheet: SheetVisit, visit: KnownVisit, { vehicle, gauges }: Rules
     return { entry: null, rowsAdded: 0, rowsSkipped: sheet.rows.length };
   const parsed = parse(sheet, EntryBody, { roadTest: newRoadTest }, refuse);
   if (!parsed) return { entry: null, rowsAdded: 0, rowsSkipped: 0 };
-  const kept = settle(parsed, visit, refuse);
-  const rowsAdded = countOf(kept);
+  const rowItems = selectNew(parsed, visit, refuse);
+  const rowsAdded = countOf(rowItems);
   const rows = { rowsAdded, rowsSkipped: sheet.rows.length - rowsAdded };
   if (rowsAdded === 0 && newRoadTest === undefined) return { entry: null, ...rows };
-  const entry: EntryBody = { ...parsed.body, ...itemsOf(kept) };
+  const entry: EntryBody = { ...parsed.body, ...itemsOf(rowItems) };
   const issues = contentIssues(vehicle, entry, visit.readings, gauges);
-  report(sheet, kept, issues, refuse);
+  report(sheet, rowItems, issues, refuse);
   return { entry: issues.length > 0 ? null : { visitId: visit.id, entry }, ...rows };
 }
 
@@ -280,10 +281,10 @@ function refuseOtherFields(
   refuse: Refuse,
 ): void {
   for (const field of VISIT_FIELDS) {
-    if (fields[field] === undefined || essence(fields[field]) === essence(visit[field])) continue;
+    if (fields[field] === undefined || canonicalText(fields[field]) === canonicalText(visit[field])) continue;
     const columns = FIELD_COLUMNS[field] ?? [field];
-    const column = columns.find((name) => sheet.said[name]) ?? null;
-    const line = (column && sheet.said[column]?.line) ?? firstLine(sheet);
+    const column = columns.find((name) => sheet.fields[name]) ?? null;
+    const line = (column && sheet.fields[column]?.line) ?? firstLine(sheet);
     refuse(line, column, 'conflict', `visit ${visit.id} has a different ${field}`);
   }
 }

@@ -48,17 +48,17 @@ const withUnit = (cell: Cell | undefined, unit: Cell | undefined) => {
 };
 
 /** A visit's own members from its rows, not yet validated. */
-export function fieldsFrom(said: Cells): Partial<Record<(typeof VISIT_FIELDS)[number], unknown>> {
-  const { time, odometer, odometerUnit, shop, technician, complaint, notes } = said;
+export function fieldsFrom(cells: Cells): Partial<Record<(typeof VISIT_FIELDS)[number], unknown>> {
+  const { time, odometer, odometerUnit, shop, technician, complaint, notes } = cells;
   const fields: ReturnType<typeof fieldsFrom> = { time, shop, technician, complaint, notes };
   if (odometer !== undefined) fields.odometer = { value: odometer, unit: odometerUnit };
-  const oldFinal = withUnit(said.odometerOldFinal, odometerUnit);
-  const newStart = withUnit(said.odometerNewStart, odometerUnit);
-  if (said.odometerReplaced === true || oldFinal || newStart)
+  const oldFinal = withUnit(cells.odometerOldFinal, odometerUnit);
+  const newStart = withUnit(cells.odometerNewStart, odometerUnit);
+  if (cells.odometerReplaced === true || oldFinal || newStart)
     fields.odometerReplaced = { oldFinal, newStart };
-  const { pulls, pulsation, noise, roadTestNotes } = said;
+  const { pulls, pulsation, noise, roadTestNotes } = cells;
   const tested = [pulls, pulsation, noise, roadTestNotes].some((cell) => cell !== undefined);
-  if (said.roadTest === true || tested) fields.roadTest = { pulls, pulsation, noise, notes: roadTestNotes };
+  if (cells.roadTest === true || tested) fields.roadTest = { pulls, pulsation, noise, notes: roadTestNotes };
   return fields;
 }
 
@@ -138,7 +138,7 @@ export function rowsOf(visit: Visit, name: SheetName, number: number | null): st
   );
 }
 
-/** What only the visit's first row needs. */
+/** Cells that only the first row of a visit has. */
 function firstRowOf(visit: Visit): Cells {
   const { shop, technician, complaint, notes, odometerReplaced, roadTest } = visit;
   return {
@@ -213,13 +213,13 @@ function toTexts(cells: Cells): string[] {
     if (typeof cell === 'string') return GUARDED_KINDS.has(kindOf(column)) ? withGuard(cell) : cell;
     if (typeof cell === 'boolean') return String(cell);
     const { value, unit }: CellQuantity = typeof cell === 'number' ? { value: cell } : cell;
-    const number = column.startsWith('odometer') ? unmistakable(value) : String(value);
+    const number = column.startsWith('odometer') ? unambiguous(value) : String(value);
     return unit === undefined ? number : `${number} ${unit}`;
   });
 }
 
-/** An odometer with three decimals would look like one with a thousands separator. */
-function unmistakable(value: number): string {
+/** Adds a zero to an odometer with three decimals, which would look like one with a thousands separator. */
+function unambiguous(value: number): string {
   const text = String(value);
   return /^[1-9]\d{0,2}\.\d{3}$/.test(text) ? `${text}0` : text;
 }

@@ -5,31 +5,31 @@ import { VISIT_PARTS, type VisitPart } from '../vocabulary/terms.js';
 import type { EntryBody } from '../vocabulary/visit.js';
 import { type ReadingBody } from '../vocabulary/visit.js';
 import type { Column } from './columns.js';
-import { essence, type KnownVisit, type Settled, type Refuse, type Parsed } from './sheetVisits.js';
+import { canonicalText, type KnownVisit, type RowItem, type Refuse, type Parsed } from './sheetVisits.js';
 
 /**
- * Keeps the new items. A visit has at most one reading per place; it may have several other items alike, so those of
- * the file are matched one by one with the known ones.
+ * Selects the new items. A visit has at most one reading per place. It may have several identical items of other kinds,
+ * so those of the file are matched one by one with the known ones.
  *
  * @param visit the visit the items belong to; null if it is new
  */
-export function settle(
+export function selectNew(
   { body, rows }: Parsed<EntryBody>,
   visit: KnownVisit | null,
   refuse: Refuse,
-): Record<VisitPart, Settled[]> {
-  const settled = VISIT_PARTS.map((part): [VisitPart, Settled[]] => {
+): Record<VisitPart, RowItem[]> {
+  const selected = VISIT_PARTS.map((part): [VisitPart, RowItem[]] => {
     const items = (body[part] ?? []).map((item, index) => ({ item, row: itemAt(rows[part], index) }));
     const isReading = part === 'readings';
     return [
       part,
-      isReading ? settleReadings(items, visit, refuse) : settleOthers(part, items, visit, refuse),
+      isReading ? selectNewReadings(items, visit, refuse) : selectNewOthers(part, items, visit, refuse),
     ];
   });
-  return Object.fromEntries(settled) as Record<VisitPart, Settled[]>;
+  return Object.fromEntries(selected) as Record<VisitPart, RowItem[]>;
 }
 
-function settleReadings(items: readonly Settled[], visit: KnownVisit | null, refuse: Refuse): Settled[] {
+function selectNewReadings(items: readonly RowItem[], visit: KnownVisit | null, refuse: Refuse): RowItem[] {
   const seen = new Map<string, { reading: ReadingBody; where: string }>();
   for (const reading of visit?.readings ?? []) {
     seen.set(placeOf(reading), { reading, where: `visit ${visit!.id}` });
@@ -42,15 +42,15 @@ function settleReadings(items: readonly Settled[], visit: KnownVisit | null, ref
       seen.set(place, { reading, where: `line ${row.line}` });
       return true;
     }
-    if (!sameAtPlace(before.reading, reading)) {
+    if (!isSameReading(before.reading, reading)) {
       refuse(row.line, 'value', 'conflict', `${before.where} has a different reading of this place`);
     }
     return false;
   });
 }
 
-/** Whether two readings of one place are the same in everything else. */
-const sameAtPlace = (a: ReadingBody, b: ReadingBody): boolean =>
+/** Whether two readings of one place have the same value, unit and gauge. */
+const isSameReading = (a: ReadingBody, b: ReadingBody): boolean =>
   a.value === b.value && a.unit === b.unit && (a.gauge ?? null) === (b.gauge ?? null);
 
 /** The members that identify the place of an item other than a reading. */
@@ -61,24 +61,24 @@ const PLACE_MEMBERS: Record<Exclude<VisitPart, 'readings'>, readonly string[]> =
   torques: ['fastener', 'axle', 'side', 'position'],
 };
 
-/** The column to name in a conflict of such items. */
-const TELLING_COLUMNS: Record<Exclude<VisitPart, 'readings'>, Column> = {
+/** The column that the error names if such an item conflicts with a known one. */
+const CONFLICT_COLUMNS: Record<Exclude<VisitPart, 'readings'>, Column> = {
   notMeasured: 'why',
   conditions: 'state',
   work: 'entry',
   torques: 'value',
 };
 
-function settleOthers(
+function selectNewOthers(
   part: Exclude<VisitPart, 'readings'>,
-  items: readonly Settled[],
+  items: readonly RowItem[],
   visit: KnownVisit | null,
   refuse: Refuse,
-): Settled[] {
+): RowItem[] {
   if (!visit || visit[part].length === 0) return [...items];
   const known: readonly object[] = visit[part];
-  const unmatched = group(known, essence);
-  const fresh = items.filter(({ item }) => unmatched.get(essence(item))?.pop() === undefined);
+  const unmatched = group(known, canonicalText);
+  const fresh = items.filter(({ item }) => unmatched.get(canonicalText(item))?.pop() === undefined);
   const placeOfItem = (item: object): string =>
     JSON.stringify(PLACE_MEMBERS[part].map((member) => (item as Record<string, unknown>)[member] ?? null));
   const taken = new Set([...unmatched.values()].flat().map(placeOfItem));
@@ -86,7 +86,7 @@ function settleOthers(
     if (!taken.has(placeOfItem(item))) return true;
     refuse(
       row.line,
-      TELLING_COLUMNS[part],
+      CONFLICT_COLUMNS[part],
       'conflict',
       `visit ${visit.id} has a different entry for this place`,
     );
@@ -94,13 +94,13 @@ function settleOthers(
   });
 }
 
-export const itemsOf = (kept: Record<VisitPart, Settled[]>): Partial<Record<VisitPart, never>> =>
+export const itemsOf = (rowItems: Record<VisitPart, RowItem[]>): Partial<Record<VisitPart, never>> =>
   Object.fromEntries(
-    VISIT_PARTS.filter((part) => kept[part].length > 0).map((part) => [
+    VISIT_PARTS.filter((part) => rowItems[part].length > 0).map((part) => [
       part,
-      kept[part].map(({ item }) => item),
+      rowItems[part].map(({ item }) => item),
     ]),
   );
 
-export const countOf = (kept: Record<VisitPart, Settled[]>): number =>
-  VISIT_PARTS.reduce((count, part) => count + kept[part].length, 0);
+export const countOf = (rowItems: Record<VisitPart, RowItem[]>): number =>
+  VISIT_PARTS.reduce((count, part) => count + rowItems[part].length, 0);

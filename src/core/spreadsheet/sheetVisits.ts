@@ -21,10 +21,10 @@ export interface SheetVisit {
   workOrder: string | null;
   number: number | null;
   rows: SheetRow[];
-  said: Partial<Record<VisitColumn, { cell: Cell; line: number }>>;
+  fields: Partial<Record<VisitColumn, { cell: Cell; line: number }>>;
 }
 
-export interface Settled {
+export interface RowItem {
   item: object;
   row: SheetRow;
 }
@@ -34,14 +34,14 @@ export type Refuse = (line: number, column: string | null, code: string, detail:
 
 type Keyed = { date: string; workOrder?: string | null };
 
-/** The line that made a visit. */
+/** The line of a visit's first row. */
 export const firstLine = ({ rows }: SheetVisit): number => itemAt(rows, 0).line;
 
 export const keyOf = ({ date, workOrder }: Keyed): string => `${date}|${workOrder ?? ''}`;
 
 /**
- * The visits of the rows, in order of their first rows; those of the same day and work order are ordered by number, so
- * that they arrive as numbered.
+ * Groups rows into visits, in the order of their first rows. Sorts visits of the same day and work order by their
+ * numbers, so that they arrive in that order.
  */
 export function gather(rows: readonly SheetRow[], refuse: Refuse): SheetVisit[] {
   const sheets = new Map<string, SheetVisit>();
@@ -50,7 +50,7 @@ export function gather(rows: readonly SheetRow[], refuse: Refuse): SheetVisit[] 
     const workOrder = (row.cells.workOrder ?? null) as string | null;
     const number = (row.cells.visit ?? null) as number | null;
     const key = `${keyOf({ date, workOrder })}|${number ?? ''}`;
-    const sheet = sheets.get(key) ?? { date, workOrder, number, rows: [], said: {} };
+    const sheet = sheets.get(key) ?? { date, workOrder, number, rows: [], fields: {} };
     sheets.set(key, sheet);
     if (row.entry === null && entryColumnsOf(row).length > 0) {
       refuse(
@@ -62,7 +62,7 @@ export function gather(rows: readonly SheetRow[], refuse: Refuse): SheetVisit[] 
       continue;
     }
     sheet.rows.push(row);
-    hear(sheet, row, refuse);
+    collectVisitFields(sheet, row, refuse);
   }
   const inFileOrder = [...sheets.values()].filter(({ rows: own }) => own.length > 0);
   const inTurn = new Map(
@@ -74,20 +74,21 @@ export function gather(rows: readonly SheetRow[], refuse: Refuse): SheetVisit[] 
   return inFileOrder.map((sheet) => entryOf(inTurn, keyOf(sheet)).shift()!);
 }
 
-function hear(sheet: SheetVisit, { line, cells }: SheetRow, refuse: Refuse): void {
+/** Collects the members of the visit itself, and refuses rows that differ in them. */
+function collectVisitFields(sheet: SheetVisit, { line, cells }: SheetRow, refuse: Refuse): void {
   for (const column of VISIT_COLUMNS) {
     const cell = cells[column];
     if (cell === undefined) continue;
-    const before = sheet.said[column];
-    if (!before) sheet.said[column] = { cell, line };
-    else if (before.cell !== cell && essence(before.cell) !== essence(cell)) {
+    const before = sheet.fields[column];
+    if (!before) sheet.fields[column] = { cell, line };
+    else if (before.cell !== cell && canonicalText(before.cell) !== canonicalText(cell)) {
       refuse(line, column, 'conflict', `line ${before.line} has a different ${column} for the same visit`);
     }
   }
 }
 
-export const cellsOf = ({ said }: SheetVisit): Partial<Record<Column, Cell>> =>
-  Object.fromEntries(Object.entries(said).map(([column, { cell }]) => [column, cell]));
+export const cellsOf = ({ fields }: SheetVisit): Partial<Record<Column, Cell>> =>
+  Object.fromEntries(Object.entries(fields).map(([column, { cell }]) => [column, cell]));
 
 /** A valid body, with the row of each of its items. */
 export interface Parsed<Body> {
@@ -115,17 +116,17 @@ export function parse<Body extends EntryBody>(
   ]);
   const result = schema.safeParse({ ...fields, ...Object.fromEntries(items) });
   if (result.success) return { body: result.data, rows };
-  const kept = Object.fromEntries(
+  const rowItems = Object.fromEntries(
     VISIT_PARTS.map((part) => [part, rows[part].map((row) => ({ item: {}, row }))]),
-  ) as Record<VisitPart, Settled[]>;
-  report(sheet, kept, schemaIssues(result.error.issues) as Issue[], refuse);
+  ) as Record<VisitPart, RowItem[]>;
+  report(sheet, rowItems, schemaIssues(result.error.issues) as Issue[], refuse);
   return null;
 }
 
 /** Reports each issue with its line and column. */
 export function report(
   sheet: SheetVisit,
-  kept: Record<VisitPart, Settled[]>,
+  rowItems: Record<VisitPart, RowItem[]>,
   issues: readonly Issue[],
   refuse: Refuse,
 ): void {
@@ -134,12 +135,12 @@ export function report(
     const part = VISIT_PARTS.find((name) => name === member);
     if (!part) {
       const column = path.length > 0 ? columnOfField(path) : null;
-      const line = sheet.said[column as VisitColumn]?.line ?? firstLine(sheet);
+      const line = sheet.fields[column as VisitColumn]?.line ?? firstLine(sheet);
       refuse(line, column, 'invalid', detail);
     } else if (typeof index !== 'number') {
       refuse(firstLine(sheet), 'entry', 'invalid', `${part} of this visit: ${detail}`);
     } else {
-      const { row } = itemAt(kept[part], index);
+      const { row } = itemAt(rowItems[part], index);
       const column = columnOfItem(row, inner);
       const misplaced = detail === 'unknown field' ? `does not belong to an entry ${row.entry}` : detail;
       refuse(row.line, column, 'invalid', misplaced);
@@ -147,8 +148,8 @@ export function report(
   }
 }
 
-/** A new visit has no id that the caller knows, so refer to its line. */
-export function naming(lineOfNew: ReadonlyMap<string, number>) {
+/** Names a new visit in an error by its line, since the caller does not know its id. */
+export function withLines(lineOfNew: ReadonlyMap<string, number>) {
   return (issue: Issue): Issue => {
     const [id, line] = [...lineOfNew].find(([visitId]) => issue.detail.includes(visitId)) ?? [];
     return id === undefined ? issue : { ...issue, detail: issue.detail.replace(id, `of line ${line}`) };
@@ -159,7 +160,7 @@ export function naming(lineOfNew: ReadonlyMap<string, number>) {
 const ADDED = new Set(['id', 'mm', 'km', 'Nm']);
 
 /** A canonical text for comparison: a missing member equals a null one. */
-export function essence(value: unknown): string {
+export function canonicalText(value: unknown): string {
   return JSON.stringify(value, (_name, member: unknown) => {
     if (typeof member !== 'object' || member === null || Array.isArray(member)) return member ?? undefined;
     const members = Object.entries(member).filter(([name, inner]) => inner != null && !ADDED.has(name));

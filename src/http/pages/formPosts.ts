@@ -11,7 +11,7 @@ import { mayWrite } from '../../render/pages/layout.js';
 import { refuseForeignForm } from './sessions.js';
 
 /**
- * Forms that write. Each form carries its own token, so that a double tap, a lost connection or the back button records
+ * Forms that write. Each form carries its own token, so that a double tap, a lost connection or the back button saves
  * once: the first answer is stored in the write's transaction, as for an Idempotency-Key.
  */
 
@@ -135,7 +135,7 @@ export async function postOnce(
 }
 
 /** @throws Refusal of kind invalid when the body does not fit its schema or a field cannot be read */
-export function parsed<Body>(schema: z.ZodType<Body>, body: unknown, places: Places): Body {
+export function parseBody<Body>(schema: z.ZodType<Body>, body: unknown, places: Places): Body {
   const result = schema.safeParse(body);
   const issues = result.success ? [] : (schemaIssues(result.error.issues) as Issue[]);
   if (issues.length > 0 || places.errors.length > 0)

@@ -43,7 +43,7 @@ const ListForm = z.object({
   fleet: filled(dueSoonQuery.fleet),
   axle: filled(z.enum(AXLES).optional()),
 });
-const Asked = z.record(z.string(), z.union([z.string(), z.array(z.string())]));
+const QueryTexts = z.record(z.string(), z.union([z.string(), z.array(z.string())]));
 
 export function listPages(app: ZodServer, context: RouteContext, send: Send): void {
   startPage(app, context, send);
@@ -59,12 +59,12 @@ function startPage(app: ZodServer, context: RouteContext, send: Send): void {
     { schema: { hide: true, querystring: z.object({ q: z.string().trim().max(100).optional() }) } },
     async (request, reply) => {
       const { caller } = request;
-      const asked = request.query.q || null;
-      if (asked !== null) {
-        const found = await store.vehicles.search(caller, asked, MAX_FOUND);
+      const text = request.query.q || null;
+      if (text !== null) {
+        const found = await store.vehicles.search(caller, text, MAX_FOUND);
         const [first, ...others] = found;
         if (first && others.length === 0) return reply.redirect(`/vehicles/${first.id}`, 303);
-        return send(request, reply, findPage(asked, found, MAX_FOUND));
+        return send(request, reply, findPage(text, found, MAX_FOUND));
       }
       const query = await readDueSoonQuery(store, {}, today());
       const page = { limit: MAX_ON_HOME, after: null };
@@ -92,28 +92,28 @@ function planningPages(app: ZodServer, context: RouteContext, send: Send): void 
   const { store } = context;
 
   app.get('/due-soon', { schema: { hide: true } }, async (request, reply) => {
-    const asked = await readListQuery(context, request);
-    if (asked.filled.errors.length > 0) {
-      return send(request, reply.code(400), badQueryPage('Due soon', '/due-soon', asked));
+    const listQuery = await readListQuery(context, request);
+    if (listQuery.filled.errors.length > 0) {
+      return send(request, reply.code(400), badQueryPage('Due soon', '/due-soon', listQuery));
     }
-    const { caller, query } = asked;
+    const { caller, query } = listQuery;
     const due = await store.reports.dueSoon(caller, query, FIRST);
     const stopped = await store.reports.stopped(caller, query, FIRST);
     const items = await listed(context, caller, due.items);
     const stops = await listedStops(context, caller, stopped.items);
-    return send(request, reply, dueSoonPage({ ...asked, ...due, items, stops }));
+    return send(request, reply, dueSoonPage({ ...listQuery, ...due, items, stops }));
   });
 
   app.get('/measure-first', { schema: { hide: true } }, async (request, reply) => {
-    const asked = await readListQuery(context, request);
-    if (asked.filled.errors.length > 0) {
-      return send(request, reply.code(400), badQueryPage('Measure first', '/measure-first', asked));
+    const listQuery = await readListQuery(context, request);
+    if (listQuery.filled.errors.length > 0) {
+      return send(request, reply.code(400), badQueryPage('Measure first', '/measure-first', listQuery));
     }
-    const { caller, query } = asked;
+    const { caller, query } = listQuery;
     const unassessed = await store.reports.unassessed(caller, query, FIRST);
     const apart = await store.reports.measureFirst(caller, query, FIRST);
     const made = measureFirstPage({
-      ...asked,
+      ...listQuery,
       unassessed: unassessed.items,
       unassessedTotal: unassessed.total,
       apart: apart.items,
@@ -211,7 +211,7 @@ async function recentVehicles(context: RouteContext, caller: Caller): Promise<Re
 
 /** Reads the list's query; errors are shown next to the fields. */
 async function readListQuery({ store, today }: RouteContext, request: FastifyRequest) {
-  const raw = Asked.parse(request.query);
+  const raw = QueryTexts.parse(request.query);
   const values = Object.fromEntries(
     Object.entries(raw).map(([name, value]) => [name, Array.isArray(value) ? (value.at(-1) ?? '') : value]),
   );

@@ -12,7 +12,7 @@ import {
   FormBody,
   formOnce,
   keepForBackButton,
-  parsed,
+  parseBody,
   postOnce,
   refuseUnlessWriter,
   type FormOutcome,
@@ -87,7 +87,7 @@ function recordRoutes(app: ZodServer, pages: Pages): void {
       const write = async (): Promise<FormOutcome> => {
         const outcome = outcomeOf(pages, vehicleId, once.token, subject.wear, 'saved');
         if (isEmpty(body)) places.refuse('odometer', NOTHING_ENTERED);
-        const visit = parsed(VisitBody, body, places);
+        const visit = parseBody(VisitBody, body, places);
         const same = await recordedAlready(pages.store, request, subject, visit);
         if (same) return same;
         const recorded = await pages.store.visits.record(
@@ -176,7 +176,7 @@ function addRoutes(app: ZodServer, pages: Pages): void {
       const { body, places } = readVisit(subject.form, fields);
       const write = async (): Promise<FormOutcome> => {
         const outcome = outcomeOf(pages, visit.vehicleId, once.token, subject.wear, 'added to');
-        const entry = parsed(EntryBody, body, places);
+        const entry = parseBody(EntryBody, body, places);
         const recorded = await pages.store.visits.add(request.caller, visit.id, entry, once.keep(outcome));
         remember(reply, request, subject.form, fields);
         return outcome(recorded);
@@ -241,7 +241,7 @@ function correctRoutes(app: ZodServer, pages: Pages): void {
       const write = async (): Promise<FormOutcome> => {
         const reason = fields.reason?.trim() ?? '';
         if (reason === '') places.refuse('reason', 'Say what was wrong, for the history.');
-        const corrected = parsed(VisitBody, withRest(body, rest), places);
+        const corrected = parseBody(VisitBody, withRest(body, rest), places);
         const outcome = outcomeOf(pages, visit.vehicleId, once.token, subject.wear, 'corrected');
         const recorded = await pages.store.corrections.correct(
           request.caller,

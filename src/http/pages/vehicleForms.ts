@@ -16,7 +16,7 @@ import {
   FormBody,
   formOnce,
   keepForBackButton,
-  parsed,
+  parseBody,
   postOnce,
   refuseUnlessWriter,
   type FormOutcome,
@@ -72,7 +72,7 @@ export function vehiclePages(app: ZodServer, { store, today }: RouteContext, sen
       ],
     });
     const write = async () => {
-      const vehicle = parsed(VehicleBody, body, places);
+      const vehicle = parseBody(VehicleBody, body, places);
       return outcome(await store.vehicles.create(request.caller, vehicle, once.keep(outcome)));
     };
     try {

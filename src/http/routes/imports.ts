@@ -227,7 +227,7 @@ function fileReceiver(imports: ImportStore) {
         throw new HttpProblem('malformed-request', 'the body is missing');
       return await receiveFile(request.body, MAX_BYTES);
     } catch (fault) {
-      await imports.breakOff(id, 'the upload was cut short; nothing was imported');
+      await imports.markIncomplete(id, 'the upload was cut short; nothing was imported');
       throw fault;
     }
   }

@@ -85,7 +85,7 @@ export async function measureFirstRoutes(app: ZodServer, context: RouteContext):
     notDueHandler(context, {
       list: context.store.reports.measureFirst,
       csv: measureFirstCsv,
-      asked: ({ today, horizon, chance }) => ({ today, horizon, chance }),
+      repeatQuery: ({ today, horizon, chance }) => ({ today, horizon, chance }),
     }),
   );
 }

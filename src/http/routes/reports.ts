@@ -144,14 +144,14 @@ export async function reportRoutes(
       },
     },
     async (request, reply) => {
-      const { limit, cursor, format: asked, groupBy, ...filter } = request.query;
+      const { limit, cursor, format: requestedFormat, groupBy, ...filter } = request.query;
       const query = { ...(await readDueSoonQuery(store, filter, today())), groupBy };
       const { caller } = request;
-      if (asked === 'csv') {
+      if (requestedFormat === 'csv') {
         const { items } = await store.reports.dueSoon(caller, query, null);
         return reply.type(CSV_CONTENT_TYPE).send(dueSoonCsv(items));
       }
-      if (asked === 'ics') {
+      if (requestedFormat === 'ics') {
         const { items } = await store.reports.dueSoon(caller, query, null);
         const name = calendarName(query);
         return reply.type(CALENDAR).send(dueSoonCalendar(items, { ...query, name, now: now() }));
@@ -195,10 +195,10 @@ export async function reportRoutes(
       },
     },
     async (request, reply) => {
-      const { limit, cursor, format: asked, ...filter } = request.query;
+      const { limit, cursor, format: requestedFormat, ...filter } = request.query;
       const query = { today: today(), fleet: filter.fleet ?? null };
       const { caller } = request;
-      if (asked === 'csv') {
+      if (requestedFormat === 'csv') {
         const { items } = await store.reports.unassessed(caller, query, null);
         return reply.type(CSV_CONTENT_TYPE).send(unassessedCsv(items));
       }

@@ -73,7 +73,7 @@ export async function stopsRoutes(app: ZodServer, context: RouteContext): Promis
     notDueHandler(context, {
       list: context.store.reports.stopped,
       csv: stopsCsv,
-      asked: ({ today }) => ({ today }),
+      repeatQuery: ({ today }) => ({ today }),
     }),
   );
 }

@@ -44,7 +44,7 @@ function refuseUrl({ url }: EndpointBody, allowPrivate: boolean): void {
 }
 
 /** @throws InputRejected or Refusal if the patched result is not a valid endpoint */
-function patched(body: EndpointBody, patch: unknown, allowPrivate: boolean): EndpointBody {
+function patchEndpoint(body: EndpointBody, patch: unknown, allowPrivate: boolean): EndpointBody {
   const { url } = body;
   const changed = EndpointBody.safeParse(jsonMergePatch.apply(body, patch));
   if (!changed.success) throw new InputRejected('body', changed.error.issues);
@@ -159,7 +159,7 @@ function endpointChangeRoutes(app: ZodServer, { store, webhookAllowPrivate }: Ro
     async (request, reply) => {
       const { endpointId } = request.params;
       const changed = await webhooks.change(request.caller, endpointId, expectedVersions(request), (body) =>
-        patched(body, request.body, webhookAllowPrivate),
+        patchEndpoint(body, request.body, webhookAllowPrivate),
       );
       reply.header('etag', etagOf(changed.version));
       return changed;

@@ -79,7 +79,7 @@ export const measuredPoints = ({ positions }: Panel): Point[] =>
     lives.flatMap(({ fitted, readings }) => (fitted ? [fitted, ...readings] : readings)),
   );
 
-/** The days of the past: from the first known point to the latest visit. */
+/** The past half's days: from the first measured point to the latest visit. */
 export function pastDays({ asAt }: AxlePicture, panel: Panel): [number, number] {
   const days = measuredPoints(panel).map(({ day }) => day);
   const last = Math.max(asAt ?? -Infinity, ...days);

@@ -5,7 +5,7 @@ import { ROW, type Frame, type Layout } from './frame.js';
 import { boxOfEntry, leaderOf, type PlacedEntry } from './labels.js';
 import { widthOf, type Face } from './letters.js';
 import { eventRows, isBrief, limitLabel } from './outcome.js';
-import { boxOf, clearest, type Box, type Label } from './placing.js';
+import { boxOf, clearest, overlap, type Box, type Label } from './placing.js';
 import { courses, whiskers } from './readings.js';
 
 /** Draws the limits (lines, labels and hatching), and the replacements and machining. */
@@ -29,7 +29,7 @@ export function limits(
   ].join('');
 }
 
-/** The label of the governing limit, and what lies beyond it; a line does not run through the label of another. */
+/** The label of the governing limit, and the lines beyond it; no line runs through another's label. */
 function limitsBeyond(
   panel: Panel,
   placed: readonly PlacedEntry[],
@@ -98,7 +98,11 @@ const readLines = (panel: Panel, frame: Frame): XY[][] => [
 ];
 
 const atEitherEnd = (words: string, face: Face, { past }: Frame, baseline: number): Label[] =>
-  [past.x0 + 3, past.x1 - 3 - widthOf(words, face)].map((left) => ({ rows: [words], left, baseline }));
+  [past.x0 + 3, Math.max(past.x0 + 3, past.x1 - 3 - widthOf(words, face))].map((left) => ({
+    rows: [words],
+    left,
+    baseline,
+  }));
 
 /** Right of a leader to a name beyond the limit. */
 const PAST_LEADER = 16;
@@ -118,15 +122,13 @@ function mainLabel(
   const face: Face = { bold: true };
   const { labels, layout } = frame;
   const words = [...new Set([limitLabel(limit, isBrief(layout)), limitLabel(limit, true)])];
-  const places = [
-    ...words.flatMap((each) => atEitherEnd(each, face, frame, baseline)),
-    ...words.flatMap((each): Label[] =>
-      [4, PAST_LEADER].map((apart) => ({ rows: [each], left: labels.x0 + apart, baseline })),
-    ),
-  ];
   const lines = [...readLines(panel, frame), ...placed.map((entry) => leaderOf(entry, frame))];
-  const boxes = [...said, ...placed.map((entry) => boxOfEntry(entry, frame))];
-  return clearest(places, { lines, boxes }, face);
+  const taken = [...said, ...placed.map((entry) => boxOfEntry(entry, frame))];
+  const places = words.flatMap((each) => atEitherEnd(each, face, frame, baseline));
+  const inColumn = words
+    .flatMap((each) => [4, PAST_LEADER].map((apart) => ({ rows: [each], left: labels.x0 + apart, baseline })))
+    .filter((place) => taken.every((box) => !overlap(boxOf(place, face), box)));
+  return clearest([...places, ...inColumn], { lines, boxes: [] }, face);
 }
 
 /** The dashed line to which a part may be machined, and its label above or below. */

@@ -68,16 +68,16 @@ export function checkedPage(report: Import, token: string | null, name: string):
   const found =
     rows === 0
       ? 'no rows below its headings.'
-      : `${countInWords(rows, 'row')} of ${countInWords(vehicles, 'vehicle')}, and ${isNew ? 'all of them can be recorded' : 'all of them are recorded already'}.`;
+      : `${countInWords(rows, 'row')} of ${countInWords(vehicles, 'vehicle')}, and ${isNew ? 'all of them can be recorded' : 'all of them are already recorded'}.`;
   const main = html`<p>${name} has ${found}</p>
     <dl class="facts">
       <dt>New visits</dt>
       <dd>${inWords(visitsAdded)}</dd>
-      <dt>Visits added to</dt>
+      <dt>Visits extended</dt>
       <dd>${inWords(visitsExtended)}</dd>
       <dt>New rows</dt>
       <dd>${inWords(rowsAdded)}</dd>
-      <dt>Recorded already, left out</dt>
+      <dt>Already recorded, skipped</dt>
       <dd>${inWords(rowsSkipped)}</dd>
     </dl>
     !${
@@ -147,7 +147,7 @@ export function progressPage(report: Import): Made {
   const hasEnded = report.finishedAt !== null;
   const words = hasEnded
     ? state === 'done'
-      ? `${countInWords(rowsAdded, 'row')} recorded: ${countInWords(visitsAdded, 'new visit')}, ${countInWords(visitsExtended, 'visit')} added to.`
+      ? `${countInWords(rowsAdded, 'row')} recorded: ${countInWords(visitsAdded, 'new visit')}, ${countInWords(visitsExtended, 'visit')} extended.`
       : (detail ?? 'Nothing was recorded.')
     : `${inWords(vehiclesChecked)} of ${countInWords(vehicles, 'vehicle')} checked, ${inWords(vehiclesForecast)} forecast. This page updates by itself.`;
   const main = html`<p role="status">${words}</p>

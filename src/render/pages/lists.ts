@@ -223,8 +223,8 @@ export function badQueryPage(
   list: Pick<DueList, 'query' | 'filled' | 'fleets'>,
 ): Made {
   const main = html`<section class="refused" role="alert">
-      <h2>The list cannot be shown: check what was asked for.</h2>
-      <p>The message beside the field says why.</p>
+      <h2>The list cannot be shown: check the fields below.</h2>
+      <p>The message beside each field says what is wrong.</p>
     </section>
     !${queryForm(list, action)}
     <p><a href="${action}">Show the usual list</a></p>`;
@@ -594,19 +594,19 @@ const firstDay = (role: Role): string =>
     <h2>Your first day</h2>
     <ol>
       <li>
-        <a href="/vehicles/new">Record a vehicle</a>: its plate, and what its data sheet says of pads and
+        <a href="/vehicles/new">Record a vehicle</a>: its plate, and what its data sheet says about pads and
         rotors.
       </li>
       <li>
-        Record a visit on the vehicle’s page: what you measured, and what you did. The first advice follows at
+        Record a visit on the vehicle’s page: what you measured, and what you did. You get the first advice at
         once.
       </li>
-      <li>Bring past visits in: <a href="/import">import a spreadsheet</a>.</li>
+      <li>Import past visits <a href="/import">from a spreadsheet</a>.</li>
       !${
         role === 'owner'
           ? html`<li>
-                Settle the shop’s policy and gauges: its own pad minimum, the law that applies, and when
-                gauges were calibrated. <a href="/docs">The reference</a> has both under policy and gauges.
+                Set the shop’s policy and gauges: its own pad minimum, the law that applies, and when gauges
+                were calibrated. <a href="/docs">The reference</a> has both under policy and gauges.
               </li>
               <li>
                 Make a key for each person on the command line:
@@ -617,11 +617,11 @@ const firstDay = (role: Role): string =>
     </ol>
   </section>`;
 
-export const findForm = (asked: string | null): string =>
+export const findForm = (text: string | null): string =>
   html`<form method="get" action="/" role="search">
-    <label for="q">Registration, number or VIN; part of it will do</label>
+    <label for="q">Registration, number or VIN (or part of it)</label>
     <div class="with-button">
-      <input id="q" name="q" type="search" value="${asked ?? ''}" autocomplete="off" required />
+      <input id="q" name="q" type="search" value="${text ?? ''}" autocomplete="off" required />
       <button class="main" type="submit">Find</button>
     </div>
   </form>`;

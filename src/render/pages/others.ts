@@ -35,19 +35,19 @@ export function signInPage(next: string, said: string | null): Made {
   return { title: 'Sign in', main };
 }
 
-export function findPage(asked: string | null, found: readonly Vehicle[], max: number): Made {
-  const main = html`!${findForm(asked)} !${asked === null ? '' : results(asked, found, max)}`;
+export function findPage(text: string | null, found: readonly Vehicle[], max: number): Made {
+  const main = html`!${findForm(text)} !${text === null ? '' : results(text, found, max)}`;
   return { title: 'Find a vehicle', main };
 }
 
-function results(asked: string, found: readonly Vehicle[], max: number): string {
+function results(text: string, found: readonly Vehicle[], max: number): string {
   if (found.length === 0)
     return html`<p role="status">
-      No vehicle that you may see has “${asked}” in its registration, VIN or number.
+      No vehicle that you may see has “${text}” in its registration, VIN or number.
     </p>`;
   const more = found.length === max ? ' There may be more: type more of the number.' : '';
   const count = countInWords(found.length, 'vehicle matches', 'vehicles match');
-  return html`<p role="status">${count} “${asked}”.${more}</p>
+  return html`<p role="status">${count} “${text}”.${more}</p>
     !${dataTable<Vehicle>(
       'Vehicles found',
       [

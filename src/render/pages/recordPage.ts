@@ -110,7 +110,7 @@ const afterWords = ({ kind }: RecordPage['purpose']): string =>
     correct: 'What was recorded before stays in the history of the visit.',
   })[kind];
 
-/** A visit of the same day: later work belongs to it. */
+/** Points to visits of the same day, since later work belongs to them. */
 const alreadyRecorded = (visits: readonly { id: string; words: string }[]): string =>
   each(
     visits,
@@ -189,8 +189,8 @@ function visitFields(page: RecordPage): string {
         !${checkbox(page, 'fluid-changed', 'Brake fluid changed')}
         !${checkbox(page, 'odometerReplaced', 'The odometer was replaced')}
         <div class="fields">
-          !${textField(page, 'odometerOldFinal', 'Last figure of the old one', { mode: 'decimal' })}
-          !${textField(page, 'odometerNewStart', 'First figure of the new one', { mode: 'decimal' })}
+          !${textField(page, 'odometerOldFinal', 'Last reading of the old one', { mode: 'decimal' })}
+          !${textField(page, 'odometerNewStart', 'First reading of the new one', { mode: 'decimal' })}
         </div>`,
     })}
   </section>`;
@@ -358,7 +358,7 @@ function afterWork(page: RecordPage, form: AxleForm): string {
   const group = form.brake === 'disc' ? 'rotors' : 'drums';
   const points = slotsOf(form, group, 'as-left');
   const inner = html`<p class="soft">
-      Of the parts that went out. The gauge and the unit are those chosen above.
+      Measure the parts that went out, with the gauge and the unit chosen above.
     </p>
     !${each(linings, (slot) => measureField(page, slot.field, measureOf(page, form.axle, slot)))}
     !${each(['left', 'right'] as const, (side) => {
@@ -395,7 +395,7 @@ const roadTestFields = (page: RecordPage): string =>
         ['yes', 'yes'],
       ])}
     </div>
-    !${areaField(page, 'roadTest.notes', 'Notes of the road test')}
+    !${areaField(page, 'roadTest.notes', 'Notes on the road test')}
   </section>`;
 
 const voidForm = (page: RecordPage, purpose: { version: string; visit: string }): string =>
@@ -417,8 +417,8 @@ function labelOf({ axles }: VisitForm, field: string): string | null {
     time: 'Time',
     workOrder: 'Work order',
     odometer: 'Odometer',
-    odometerOldFinal: 'Odometer: last figure of the old one',
-    odometerNewStart: 'Odometer: first figure of the new one',
+    odometerOldFinal: 'Odometer: last reading of the old one',
+    odometerNewStart: 'Odometer: first reading of the new one',
     technician: 'Technician',
     shop: 'Shop',
     complaint: 'Complaint',
@@ -428,7 +428,7 @@ function labelOf({ axles }: VisitForm, field: string): string | null {
     'roadTest.pulls': 'Road test: pulls',
     'roadTest.pulsation': 'Road test: pulsation',
     'roadTest.noise': 'Road test: noise',
-    'roadTest.notes': 'Notes of the road test',
+    'roadTest.notes': 'Notes on the road test',
   };
   if (simple[field] !== undefined) return simple[field];
   const form = axles.find(({ axle }) => field.startsWith(`${axle}.`));

@@ -132,7 +132,7 @@ function axleSection(axle: AxleWear, index: number, sheet: Sheet): string {
     </div>
     !${whyDecided({ rotors, drums })}
     <details class="on-screen">
-      <summary>What this forecast rests on</summary>
+      <summary>What this forecast is based on</summary>
       <p class="small">${unbroken(capital(replacement.basis.words))}</p>
       !${list(reasonsOf(axle))}
     </details>
@@ -278,7 +278,7 @@ function whole({ openPoints, visits }: Sheet): string {
     .map(({ message }) => unbroken(message));
   if (open.length === 0) return '';
   return html`<section class="part">
-    <h2>Open in the record of ${unbroken(dateInWords(itemAt(visits, -1).date))}</h2>
+    <h2>Still open from ${unbroken(dateInWords(itemAt(visits, -1).date))}</h2>
     !${list(open)}
   </section>`;
 }

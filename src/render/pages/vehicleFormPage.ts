@@ -5,7 +5,7 @@ import { CHOICES, FORM_AXLES, SPEC_FIELDS, specField, TORQUE_ROWS } from '../../
 import { checkbox, refusal, section, selectField, textField, type Filled, type Option } from './fields.js';
 import { each, type Made } from './layout.js';
 
-/** The form of a vehicle, new or known. */
+/** The form that records or changes a vehicle. */
 
 export interface VehicleFormPage extends Filled {
   title: string;

@@ -18,8 +18,8 @@ export function keyStore(parts: StoreParts): KeyStore {
   const known = whileUnchanged((digest: string) => reading.rows.keys.byDigest(digest), MAX_CACHED);
 
   /** The digest by which the row was found, unless it is a rotated key's former digest and its overlap has ended. */
-  function digestInForce(row: KeyRow | null, asked: string): string | null {
-    if (row?.digest === asked) return row.digest;
+  function digestInForce(row: KeyRow | null, digest: string): string | null {
+    if (row?.digest === digest) return row.digest;
     return row?.formerDigest != null && !isPast(row.formerUntil, clock()) ? row.formerDigest : null;
   }
 

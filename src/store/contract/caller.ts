@@ -22,10 +22,10 @@ export const OPERATOR: Caller = { keyName: null, role: null, fleets: null };
 /** The fleets that a caller may see, narrowed to the requested one; null means all vehicles. */
 export function fleetsSeen(
   { fleets }: Pick<Caller, 'fleets'>,
-  asked: string | null,
+  requested: string | null,
 ): readonly string[] | null {
-  if (asked === null) return fleets;
-  return fleets === null || fleets.includes(asked) ? [asked] : [];
+  if (requested === null) return fleets;
+  return fleets === null || fleets.includes(requested) ? [requested] : [];
 }
 
 /** Whether a caller may see a vehicle of the given fleet; null is a vehicle without one. */

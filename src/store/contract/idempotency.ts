@@ -2,13 +2,13 @@
 export interface IdempotencyKey {
   /** The name of the API key that sent it. */
   keyName: string;
-  /** What is written to; each target has its own keys. */
+  /** The target of the write; each target has its own keys. */
   target: string;
   /** The key as the caller chose it. */
   key: string;
 }
 
-/** A write under such a key; the key belongs to one content. */
+/** A write under such a key; a key is valid for one content only. */
 export interface KeyedWrite extends IdempotencyKey {
   /** SHA-256 of the content to write, hex. */
   fingerprint: string;

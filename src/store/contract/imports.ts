@@ -27,7 +27,7 @@ export interface ImportStore {
   /** Records that a file is being received. */
   begin(caller: KeyCaller, kind: ImportKind, file: { dryRun: boolean }): Promise<Import>;
   /** Marks a file that was not received completely. */
-  breakOff(id: string, detail: string): Promise<void>;
+  markIncomplete(id: string, detail: string): Promise<void>;
   /** Deletes the record made by `begin`. */
   forget(id: string): Promise<void>;
   /** @returns the result: done, refused, or failed if the store was closed meanwhile */

@@ -99,5 +99,5 @@ export interface OutboxStore {
    * Raises events that need no write: axles whose date has come within the policy's horizon, and the final state of
    * newly entered history. Deletes old deliveries.
    */
-  lookAtCalendar(): Promise<void>;
+  raiseDateEvents(): Promise<void>;
 }

@@ -1,6 +1,6 @@
 import type { Components } from './contract/engine.js';
 
-/** How an engine makes each component on one of its connections. */
+/** An engine's factory for each component on one of its connections. */
 export type Makers<Connection> = {
   [Name in keyof Components]: (connection: Connection) => Components[Name];
 };

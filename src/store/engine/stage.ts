@@ -11,8 +11,8 @@ const MAX_ERRORS = 1000;
 const MAX_WAITING = 2 ** 20;
 
 /**
- * A stage in a private temporary database on disk, whatever engine the store itself has. It disappears when it is closed
- * or the process ends.
+ * A stage in a private temporary database on disk, whatever engine the store has. It disappears when it is closed or
+ * the process ends.
  */
 export function openStage<Outlook>(): Stage<Outlook> {
   const connection = new BetterSqlite('');

@@ -74,7 +74,7 @@ export function dueFollower(parts: Parts, { raise, wanting }: EventRaiser) {
       }
     },
 
-    /** Marks what is due now as known, without raising events. */
+    /** Marks the axles that are due now as known, without raising events. */
     async begin(): Promise<void> {
       await rows.dueAxles.clear();
       await noteDue((await dueNow(parts, null)).due);

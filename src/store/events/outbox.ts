@@ -30,13 +30,13 @@ export const outboxStore = ({ reading, write, alone }: StoreParts): OutboxStore 
   },
 
   settle: (delivery, attempt, answer, chance) =>
-    write((own) => settled(own, delivery, attempt, answer, chance)),
+    write((own) => settleAttempt(own, delivery, attempt, answer, chance)),
 
-  lookAtCalendar: () => alone('calendar of events', () => lookAtCalendar({ reading, write })),
+  raiseDateEvents: () => alone('calendar of events', () => raiseDateEvents({ reading, write })),
 });
 
 /** Raises the events of axles that have become due because time has passed. */
-async function lookAtCalendar({ reading, write }: Pick<StoreParts, 'reading' | 'write'>): Promise<void> {
+async function raiseDateEvents({ reading, write }: Pick<StoreParts, 'reading' | 'write'>): Promise<void> {
   const vehicles = (await reading.events.isListening()) ? await reading.events.vehiclesToFollow() : [];
   for (let from = 0; from < vehicles.length; from += BATCH) {
     await write(async ({ events }) => {
@@ -76,7 +76,7 @@ async function candidates(
   return found;
 }
 
-async function settled(
+async function settleAttempt(
   own: Rules,
   delivery: ClaimedDelivery,
   attempt: Attempt,
@@ -98,7 +98,7 @@ async function settled(
     nextAttemptAt: verdict.kind === 'again' ? after(own, verdict.inMs) : null,
     deliveredAt: verdict.kind === 'delivered' ? after(own, 0) : null,
   });
-  await follow(own, delivery, verdict);
+  await applyToEndpoint(own, delivery, verdict);
   return { isAbandoned: status === 'given-up' };
 }
 
@@ -110,7 +110,7 @@ const STATUS_AFTER = {
 } as const satisfies Record<Verdict['kind'], string>;
 
 /** Applies an attempt's result to the whole endpoint: disables or pauses it. */
-async function follow(own: Rules, delivery: ClaimedDelivery, verdict: Verdict): Promise<void> {
+async function applyToEndpoint(own: Rules, delivery: ClaimedDelivery, verdict: Verdict): Promise<void> {
   const pauseMs = verdict.kind === 'again' ? verdict.pauseMs : null;
   if (verdict.kind === 'gone') {
     await disable(

@@ -21,7 +21,7 @@ export function webhookStore({ reading, write, clock }: StoreParts): WebhookStor
   return {
     create: (caller, body, keep) =>
       write(async (own) => {
-        const result = await created(own, caller, body);
+        const result = await createEndpoint(own, caller, body);
         await own.outcomes.keep(keep, result);
         return result;
       }),
@@ -38,7 +38,7 @@ export function webhookStore({ reading, write, clock }: StoreParts): WebhookStor
       write(async (own) => {
         const row = await rowOf(own, id);
         refuseStale(expected, row.version);
-        return changed(own, caller, row, change(bodyOf(row)));
+        return changeEndpoint(own, caller, row, change(bodyOf(row)));
       }),
 
     async remove(caller, id) {
@@ -51,7 +51,7 @@ export function webhookStore({ reading, write, clock }: StoreParts): WebhookStor
 
     rotateSecret: (caller, id, overlapHours, keep) =>
       write(async (own) => {
-        const result = await rotated(own, caller, await rowOf(own, id), overlapHours);
+        const result = await rotateSecret(own, caller, await rowOf(own, id), overlapHours);
         await own.outcomes.keep(keep, result);
         return result;
       }),
@@ -79,7 +79,7 @@ export function webhookStore({ reading, write, clock }: StoreParts): WebhookStor
 
     replay: (caller, id, keep) =>
       write(async (own) => {
-        const result = await replayed(own, caller, id);
+        const result = await replayDelivery(own, caller, id);
         await own.outcomes.keep(keep, result);
         return result;
       }),
@@ -102,7 +102,7 @@ async function rowOf({ rows }: ReadingRules, id: string): Promise<EndpointRow> {
   return row;
 }
 
-const updated = (own: Rules, row: EndpointRow, changes: Partial<EndpointRow>): Promise<EndpointRow> =>
+const updateEndpoint = (own: Rules, row: EndpointRow, changes: Partial<EndpointRow>): Promise<EndpointRow> =>
   own.rows.endpoints.update(row.seq, { ...changes, version: row.version + 1, updatedAt: instant(own) });
 
 /** Axles that are already due when the first endpoint is added raise no event. */
@@ -113,7 +113,7 @@ async function startingToListen<Result>({ events }: Rules, work: () => Promise<R
   return result;
 }
 
-async function created(own: Rules, caller: Caller, body: EndpointBody): Promise<EndpointWithSecret> {
+async function createEndpoint(own: Rules, caller: Caller, body: EndpointBody): Promise<EndpointWithSecret> {
   if ((await own.rows.endpoints.all()).length >= MAX_ENDPOINTS) {
     const detail = `there are already ${MAX_ENDPOINTS} webhook endpoints, the maximum; remove one first`;
     throw new Refusal('conflict', 'too-many-webhook-endpoints', detail);
@@ -132,15 +132,20 @@ async function created(own: Rules, caller: Caller, body: EndpointBody): Promise<
   return withSecret(row, instant(own));
 }
 
-async function changed(own: Rules, caller: Caller, row: EndpointRow, body: EndpointBody): Promise<Endpoint> {
+async function changeEndpoint(
+  own: Rules,
+  caller: Caller,
+  row: EndpointRow,
+  body: EndpointBody,
+): Promise<Endpoint> {
   const columns = columnsOf(body);
   const cleared = { disabledBecause: columns.enabled ? null : row.disabledBecause, pausedUntil: null };
-  const next = await startingToListen(own, () => updated(own, row, { ...columns, ...cleared }));
+  const next = await startingToListen(own, () => updateEndpoint(own, row, { ...columns, ...cleared }));
   await note(own, caller, 'changed', row.id, 'change');
   return toEndpoint(next, instant(own));
 }
 
-async function rotated(
+async function rotateSecret(
   own: Rules,
   caller: Caller,
   row: EndpointRow,
@@ -151,7 +156,7 @@ async function rotated(
     overlapHours > 0
       ? { previousSecret: row.secret, previousSecretUntil: until }
       : { previousSecret: null, previousSecretUntil: null };
-  const next = await updated(own, row, { ...newSecret(), ...previous });
+  const next = await updateEndpoint(own, row, { ...newSecret(), ...previous });
   await note(own, caller, 'secret-rotated', row.id);
   return withSecret(next, instant(own));
 }
@@ -162,7 +167,7 @@ function refuseDisabled({ enabled, id }: EndpointRow): void {
   throw new Refusal('conflict', 'webhook-endpoint-disabled', detail);
 }
 
-async function replayed(own: Rules, caller: Caller, id: string): Promise<Delivery> {
+async function replayDelivery(own: Rules, caller: Caller, id: string): Promise<Delivery> {
   const { delivery, endpointId } = await findDelivery(own.rows, id);
   refuseDisabled(await rowOf(own, endpointId));
   await own.rows.deliveries.update(delivery.seq, {

@@ -4,7 +4,7 @@ import type { ReadingComponents } from '../engine/contract/engine.js';
 import { cached } from '../cached.js';
 
 /** Maximum fits cached; a report visits the past in any order. */
-const MAX_KEPT = 40;
+const MAX_CACHED = 40;
 
 export type ExperienceKnownOn = (date: string) => Promise<KnownExperience>;
 
@@ -20,14 +20,14 @@ export function experienceKnownOn({
       version,
       fitted: required(await experiences.byVersion(version), 'experience').fitted,
     }),
-    MAX_KEPT,
+    MAX_CACHED,
   );
   const inHindsight = cached(
     async (learnedTo: string) => ({
       version: learnedTo,
       fitted: required(await experiences.past(learnedTo), 'past experience').fitted,
     }),
-    MAX_KEPT,
+    MAX_CACHED,
   );
 
   return async (date) => {

@@ -9,8 +9,8 @@ import { learningSample } from './sample.js';
 import { Turn } from './turn.js';
 
 /**
- * Fits what would have been known at the ends of past half-years without a fit of their own, for example after a shop
- * imports its history. A new fit makes every score stale.
+ * Fits what would have been known at the ends of past half-years that have no fit, for example after a shop imports its
+ * history. A new fit makes every score stale.
  */
 export async function fitPast({ reading, clock, write }: StoreParts): Promise<void> {
   const dates = await missingFits(reading);

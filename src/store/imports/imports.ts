@@ -66,7 +66,7 @@ export function importStore(parts: StoreParts): ImportStore {
       return register.add(id, caller, kind, dryRun);
     },
 
-    async breakOff(id: string, detail: string) {
+    async markIncomplete(id: string, detail: string) {
       await register.finish(required(await register.find(id), 'import'), { state: 'failed', detail });
       await releaseLock(id);
     },

@@ -1,7 +1,7 @@
 import type { Import } from '../../core/vocabulary/import.js';
 import { OPERATOR, type Caller } from '../contract/caller.js';
 import type { Stage } from '../engine/contract/stage.js';
-import type { WorkedOutlook } from '../outlooks/outlooks.js';
+import type { ComputedOutlook } from '../outlooks/outlooks.js';
 import type { Rules, StoreParts } from '../parts.js';
 
 /** The vehicles have changed since the rows were checked, and some rows are now in error. */
@@ -9,7 +9,7 @@ export class Refused extends Error {}
 
 export interface Job {
   report: Import;
-  stage: Stage<WorkedOutlook>;
+  stage: Stage<ComputedOutlook>;
   /** Lets other requests run if it is time. */
   yieldIfDue: () => Promise<void>;
 }

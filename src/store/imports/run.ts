@@ -3,7 +3,7 @@ import { Refusal } from '../../core/refusal.js';
 import type { Import } from '../../core/vocabulary/import.js';
 import type { Keep } from '../contract/idempotency.js';
 import type { FilePiece } from '../contract/imports.js';
-import type { WorkedOutlook } from '../outlooks/outlooks.js';
+import type { ComputedOutlook } from '../outlooks/outlooks.js';
 import type { Rules, StoreParts } from '../parts.js';
 import { Refused, senderOf, type Job, type Kind, type MakeKind } from './kind.js';
 import { NOTHING_ADDED, saveImport, writeReport, type ImportRegister } from './register.js';
@@ -40,7 +40,7 @@ export function importRunner(parts: StoreParts, { register, isStopping }: Runner
     pieces: AsyncIterable<FilePiece<Row>>,
     keep: Keep<Import> | null,
   ): Promise<void> {
-    const stage = openStage<WorkedOutlook>();
+    const stage = openStage<ComputedOutlook>();
     const kind = kindOf(parts);
     const job: Job = { report, stage, yieldIfDue: yielder(isStopping) };
     const refuse = () =>

@@ -6,11 +6,11 @@ import type { VehicleBody } from '../../core/vocabulary/vehicle.js';
 import { digestOf } from '../../digest.js';
 import type { VehicleLine } from '../contract/imports.js';
 import type { VehicleRow } from '../engine/contract/vehicles.js';
-import { workOut } from '../outlooks/outlooks.js';
+import { computeOutlook } from '../outlooks/outlooks.js';
 import type { ReadingRules, StoreParts } from '../parts.js';
 import { Refused, senderOf, type Job, type Kind } from './kind.js';
 
-/** Imports vehicles: compares the file's with known ones of the same number, VIN or registration. */
+/** Imports vehicles: compares each with recorded ones of the same number, VIN or registration. */
 export const vehicleImport = ({ reading }: StoreParts): Kind<VehicleLine> => ({
   async take({ report, stage }, rows) {
     for (const row of rows) {
@@ -35,7 +35,7 @@ export const vehicleImport = ({ reading }: StoreParts): Kind<VehicleLine> => ({
   async forecast({ report, stage, yieldIfDue }) {
     const { experience, settings } = reading;
     for (const { line, body } of stage.newVehicles()) {
-      const worked = workOut({ vehicle: body, visits: [] }, await experience(), await settings());
+      const worked = computeOutlook({ vehicle: body, visits: [] }, await experience(), await settings());
       stage.addVehicleOutlook(line, worked);
       report.vehiclesForecast += 1;
       await yieldIfDue();

@@ -6,7 +6,7 @@ import { historyAfter, planVehicle, type VehiclePlan } from '../../core/spreadsh
 import type { Import, RowError } from '../../core/vocabulary/import.js';
 import type { Caller } from '../contract/caller.js';
 import { cached } from '../cached.js';
-import { workOut, type WorkedOutlook } from '../outlooks/outlooks.js';
+import { computeOutlook, type ComputedOutlook } from '../outlooks/outlooks.js';
 import type { VehicleState } from '../outlooks/vehicleState.js';
 import type { ReadingRules, Rules, StoreParts } from '../parts.js';
 import { vehicleNames } from '../vehicles/names.js';
@@ -109,7 +109,7 @@ async function currentPlan(
   { report, stage }: Pick<Job, 'report' | 'stage'>,
   state: VehicleState,
   latestDate: string,
-): Promise<{ plan: VehiclePlan; worked: WorkedOutlook }> {
+): Promise<{ plan: VehiclePlan; worked: ComputedOutlook }> {
   const { seq, row, fingerprint, visits } = state;
   const staged = stage.plan(seq);
   if (staged.state === fingerprint) return { plan: staged.plan, worked: staged.worked! };
@@ -123,7 +123,7 @@ async function currentPlan(
   addCounts(report, staged.plan, -1);
   addCounts(report, plan);
   const after = { vehicle: row.body, visits: historyAfter(await visits(), plan) };
-  return { plan, worked: workOut(after, await own.experience(), await own.settings()) };
+  return { plan, worked: computeOutlook(after, await own.experience(), await own.settings()) };
 }
 
 /** Writes what a plan adds to a vehicle. */

@@ -21,7 +21,7 @@ import { countInWords } from '../../core/words.js';
 const REASON = 'personal data erased';
 
 /** Erases the personal data of a vehicle, within a transaction that may change the history. */
-export async function erased(own: Rules, vehicleId: string): Promise<Erased> {
+export async function eraseVehicle(own: Rules, vehicleId: string): Promise<Erased> {
   const { history } = own.rows;
   const records = await recordsOf(own, vehicleId);
   const names = await namesOf(own, records);

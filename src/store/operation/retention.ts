@@ -1,15 +1,15 @@
 import { OPERATOR } from '../contract/caller.js';
 import type { Pruned, RetentionStore } from '../contract/retention.js';
 import type { Rules, StoreParts } from '../parts.js';
-import { erased } from './erasing.js';
+import { eraseVehicle } from './erasing.js';
 
 export const retentionStore = ({ changeHistory, rewrite }: StoreParts): RetentionStore => ({
-  erase: (vehicleId) => changeHistory((own) => erased(own, vehicleId)),
-  prune: (before) => changeHistory((own) => pruned(own, before)),
+  erase: (vehicleId) => changeHistory((own) => eraseVehicle(own, vehicleId)),
+  prune: (before) => changeHistory((own) => pruneBefore(own, before)),
   vacuum: rewrite,
 });
 
-async function pruned({ rows, versions }: Rules, before: string): Promise<Pruned> {
+async function pruneBefore({ rows, versions }: Rules, before: string): Promise<Pruned> {
   const removed = await rows.history.prune(before);
   await versions.note(OPERATOR, {
     action: 'pruned',

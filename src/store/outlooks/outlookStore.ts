@@ -6,7 +6,7 @@ import type { History } from '../../core/history.js';
 import { maySee, type Caller } from '../contract/caller.js';
 import type { OutlookStore } from '../contract/outlooks.js';
 import type { ReadingRules, StoreParts } from '../parts.js';
-import { workOut } from './outlooks.js';
+import { computeOutlook } from './outlooks.js';
 import { programDigest } from './program.js';
 
 /** Maximum answers cached, some 10 kB each. */
@@ -69,12 +69,12 @@ async function currentOutlook(own: ReadingRules, caller: Caller, vehicleId: stri
   if (isForAll && isCurrent) return forCaller(caller, row.body);
   // The settings or the program may have changed before the stored outlook was recomputed.
   const history = await historyOf(own, caller, vehicleId, null);
-  return forCaller(caller, workOut(history, await own.experience(), inForce).outlook);
+  return forCaller(caller, computeOutlook(history, await own.experience(), inForce).outlook);
 }
 
 async function ofDate(own: ReadingRules, caller: Caller, history: History, date: string): Promise<Outlook> {
   const known = await own.experienceKnownOn(date);
-  return forCaller(caller, workOut(history, known, await own.settings()).outlook);
+  return forCaller(caller, computeOutlook(history, known, await own.settings()).outlook);
 }
 
 /** @param asOf null for the whole history */

@@ -27,17 +27,17 @@ import { programDigest } from './program.js';
 import type { Settings } from '../settings/inForce.js';
 
 /** An outlook with the versions of its inputs. */
-export interface WorkedOutlook<Version = number> {
+export interface ComputedOutlook<Version = number> {
   outlook: Outlook;
   experienceVersion: Version;
   settingsRevision: number;
 }
 
-export function workOut<Version extends number | string>(
+export function computeOutlook<Version extends number | string>(
   history: History,
   known: KnownExperience<Version>,
   { policy, gauges, revision }: Settings,
-): WorkedOutlook<Version> {
+): ComputedOutlook<Version> {
   const outlook = outlookFor({ ...history, gauges }, experienceOf(history.vehicle, known), policy);
   return { outlook, experienceVersion: known.version, settingsRevision: revision };
 }
@@ -49,7 +49,7 @@ export function sharedWork(elsewhere: WorkElsewhere) {
     history: History,
     known: CurrentExperience,
     { policy, gauges, revision }: Settings,
-  ): Promise<WorkedOutlook> => {
+  ): Promise<ComputedOutlook> => {
     underWay += 1;
     try {
       // Let requests that have just arrived be counted first.
@@ -71,7 +71,7 @@ export function outlookWriter(
   experience: () => Promise<CurrentExperience>,
 ) {
   return async (vehicleSeq: number, history: History, cause: Cause = 'history'): Promise<Outlook> => {
-    const worked = workOut(history, await experience(), await settings());
+    const worked = computeOutlook(history, await experience(), await settings());
     await record(vehicleSeq, history.vehicle, worked, cause);
     return worked.outlook;
   };
@@ -88,7 +88,7 @@ export function outlookRecorder(
   return async (
     vehicleSeq: number,
     vehicle: VehicleBody,
-    { outlook, ...versions }: WorkedOutlook,
+    { outlook, ...versions }: ComputedOutlook,
     cause: Cause,
   ): Promise<void> => {
     const tell = await listen(vehicleSeq);

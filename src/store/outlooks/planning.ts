@@ -2,7 +2,7 @@ import { experienceOf } from '../../core/assessment/whichExperience.js';
 import { replacementPlan } from '../../core/planning/replacementPlan.js';
 import type { PlanningStore } from '../contract/outlooks.js';
 import type { StoreParts } from '../parts.js';
-import { workOut } from './outlooks.js';
+import { computeOutlook } from './outlooks.js';
 
 export const planningStore = ({ consistently }: StoreParts): PlanningStore => ({
   replacement: (caller, vehicleId, question) =>
@@ -12,7 +12,7 @@ export const planningStore = ({ consistently }: StoreParts): PlanningStore => ({
       const current = await experience();
       const known = { vehicle, visits: await history.visitsOf(seq, id), gauges: inForce.gauges };
       // A stored outlook says when the limit is reached, but not how much is left before that.
-      const { outlook } = workOut(known, current, inForce);
+      const { outlook } = computeOutlook(known, current, inForce);
       const experienceFor = experienceOf(vehicle, current);
       return replacementPlan(id, known, outlook, experienceFor, inForce.policy, question);
     }),

@@ -2,7 +2,7 @@ import { setImmediate } from 'node:timers/promises';
 import type { Cause } from '../../core/events/news.js';
 import type { OutlookSource, Share } from '../engine/contract/outlooks.js';
 import type { StoreParts } from '../parts.js';
-import { workOut } from './outlooks.js';
+import { computeOutlook } from './outlooks.js';
 import { programDigest } from './program.js';
 
 /** Outlooks computed before they are written together. */
@@ -26,9 +26,9 @@ export function outlookRefresher(
     return reading.rows.outlooks.stale({ version, revision, program: programDigest() }, share, BATCH);
   }
 
-  async function workedOut({ vehicleSeq: seq, ...former }: Awaited<ReturnType<typeof findStale>>[number]) {
+  async function recompute({ vehicleSeq: seq, ...former }: Awaited<ReturnType<typeof findStale>>[number]) {
     const { row, fingerprint, visits } = await reading.stateOf(seq);
-    const worked = workOut(
+    const worked = computeOutlook(
       { vehicle: row.body, visits: await visits() },
       await reading.experience(),
       await reading.settings(),
@@ -39,8 +39,8 @@ export function outlookRefresher(
 
   async function refresh(): Promise<void> {
     for (let stale = await findStale(); stale.length > 0; stale = await findStale()) {
-      const batch: Awaited<ReturnType<typeof workedOut>>[] = [];
-      for (const one of stale) batch.push(await workedOut(one));
+      const batch: Awaited<ReturnType<typeof recompute>>[] = [];
+      for (const one of stale) batch.push(await recompute(one));
       await write(async (own) => {
         for (const { seq, vehicle, fingerprint, worked, cause } of batch) {
           if ((await own.stateOf(seq)).fingerprint === fingerprint)

@@ -25,7 +25,7 @@ export function fingerprinter(
     ]);
 }
 
-/** A vehicle with the text of its state. */
+/** A vehicle and the fingerprint of its state. */
 export interface VehicleState {
   seq: number;
   row: VehicleRow;
@@ -33,7 +33,7 @@ export interface VehicleState {
   visits: () => Promise<StoredVisit[]>;
 }
 
-/** Reads a vehicle with the text of its state. */
+/** Reads a vehicle and the fingerprint of its state. */
 export function vehicleStateReader(
   { vehicles }: Pick<ReadingComponents, 'vehicles'>,
   fingerprintOf: Fingerprinter,

@@ -121,7 +121,7 @@ export function toDueAxle(
 }
 
 interface Listed {
-  asked: string;
+  key: string;
   keyed: Keyed<DueAxle>;
 }
 
@@ -130,10 +130,10 @@ const listedRows = new WeakMap<ForecastRow, Listed>();
 /** {@link toDueAxle} for a list by early date. Cached by row, because callers request such lists repeatedly. */
 export function toDueByEarly(row: ForecastRow, query: DueSoonQuery): Keyed<DueAxle> {
   const { today, horizon, groupBy } = query;
-  const asked = [today, horizon, groupBy].join();
+  const key = [today, horizon, groupBy].join();
   const known = listedRows.get(row);
-  if (known?.asked === asked) return known.keyed;
+  if (known?.key === key) return known.keyed;
   const keyed = toDueAxle(row, query, itemAt(partsOf(row), 0), row.outlook.earlyDate);
-  listedRows.set(row, { asked, keyed });
+  listedRows.set(row, { key, keyed });
   return keyed;
 }

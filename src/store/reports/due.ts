@@ -6,7 +6,7 @@ import type { GroupedDueQuestion } from '../engine/contract/reports.js';
 import { partOf, toDueAxle } from './axles.js';
 
 /** Latest possible visit date, in days from today: today may be the date at UTC−12, and the visit at UTC+14. */
-const LATEST_VISIT_DAYS = 2;
+const MAX_VISIT_DAYS = 2;
 
 /** A report's query as a question to the engine. */
 export const questionOf = (
@@ -18,7 +18,7 @@ export const questionOf = (
   axle,
   horizon,
   chance,
-  latestVisit: toFullDate(toDay(today) + LATEST_VISIT_DAYS),
+  latestVisit: toFullDate(toDay(today) + MAX_VISIT_DAYS),
   groupBy: groupBy ?? null,
 });
 
@@ -27,10 +27,10 @@ export const questionOf = (
  */
 export async function dueAxles(
   { reports }: Pick<ReadingComponents, 'reports'>,
-  asked: Pick<DueSoonQuery, 'today' | 'horizon' | 'chance'>,
+  dates: Pick<DueSoonQuery, 'today' | 'horizon' | 'chance'>,
   vehicleSeq: number | null,
 ): Promise<{ seq: number; item: DueAxle }[]> {
-  const query = { ...asked, fleet: null, axle: null };
+  const query = { ...dates, fleet: null, axle: null };
   const rows = await reports.perhapsDue(questionOf(OPERATOR, query), vehicleSeq);
   return rows.flatMap((row) => {
     const due = partOf(row, query);

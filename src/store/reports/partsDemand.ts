@@ -31,14 +31,14 @@ export async function partsDemand(
 ): Promise<PartsDemand> {
   const names = monthsFrom(today, months);
   const ends = names.map(lastDayOf);
-  const asked = { fleets: fleetsSeen(caller, fleet), today, axle: null };
+  const filter = { fleets: fleetsSeen(caller, fleet), today, axle: null };
   const byKind = demandTally<Kind>(names);
   const inAll = demandTally<{ brake: Brake }>(names);
   let axles = 0;
   let rotorsUnknown = 0;
   const last = await reports.lastVehicleSeq();
   for (let from = 1; from <= last; from += BATCH) {
-    for (const row of await reports.mayNeedParts(asked, itemAt(ends, -1), from, from + BATCH - 1)) {
+    for (const row of await reports.mayNeedParts(filter, itemAt(ends, -1), from, from + BATCH - 1)) {
       const linings = liningChances(row, ends);
       const rotors = rotorChances(row, linings, ends);
       axles += 1;
@@ -60,7 +60,7 @@ export async function partsDemand(
       .sort(byMonthAndKind),
     axles,
     rotorsUnknownCount: rotorsUnknown,
-    unassessedCount: await reports.countUnassessed(asked),
+    unassessedCount: await reports.countUnassessed(filter),
   };
 }
 

@@ -33,10 +33,10 @@ const MAX_COUNTED = 100;
 const MAX_PAGES = 30;
 
 export function reportStore({ reading, consistently, whileUnchanged }: StoreParts): ReportStore {
-  type Asked = Pick<Caller, 'fleets'> & { query: DueSoonQuery };
+  type ListRequest = Pick<Caller, 'fleets'> & { query: DueSoonQuery };
   /** Counts shown with a page; the same on every page of the list. */
-  const countsByEarly = whileUnchanged((asked: string) => {
-    const { fleets, query, page } = JSON.parse(asked) as Asked & { page: 'one-of-several' | 'whole' };
+  const countsByEarly = whileUnchanged((request: string) => {
+    const { fleets, query, page } = JSON.parse(request) as ListRequest & { page: 'one-of-several' | 'whole' };
     return consistently(async (own) => ({
       tallies:
         page === 'whole' ? null : await own.rows.reports.countDueByEarly(questionOf({ fleets }, query)),
@@ -53,8 +53,8 @@ export function reportStore({ reading, consistently, whileUnchanged }: StorePart
     );
   }
 
-  const pagesByEarly = whileUnchanged((asked: string) => {
-    const { fleets, query, page } = JSON.parse(asked) as Asked & { page: Page };
+  const pagesByEarly = whileUnchanged((request: string) => {
+    const { fleets, query, page } = JSON.parse(request) as ListRequest & { page: Page };
     return axlesByEarly({ fleets }, query, page);
   }, MAX_PAGES);
 
@@ -64,8 +64,8 @@ export function reportStore({ reading, consistently, whileUnchanged }: StorePart
       : await axlesByEarly({ fleets }, query, null);
     // If one page holds the whole list, count its items.
     const isWhole = !page?.after && axles.next === null;
-    const asked = { fleets, query, page: isWhole ? 'whole' : 'one-of-several' };
-    const { tallies, others } = await countsByEarly(JSON.stringify(asked));
+    const request = { fleets, query, page: isWhole ? 'whole' : 'one-of-several' };
+    const { tallies, others } = await countsByEarly(JSON.stringify(request));
     const counted = tallies ?? axles.items.map((item) => tallyOf(item, query));
     return { ...axles, ...totalsOf(counted, query.groupBy), ...others };
   }
@@ -88,10 +88,10 @@ export function reportStore({ reading, consistently, whileUnchanged }: StorePart
 
     unassessed: (caller, { today, fleet }, page) =>
       consistently(async ({ rows: { reports } }) => {
-        const asked = { fleets: fleetsSeen(caller, fleet), today, axle: null };
-        const rows = await reports.unassessed(asked, sliceOf(page));
+        const filter = { fleets: fleetsSeen(caller, fleet), today, axle: null };
+        const rows = await reports.unassessed(filter, sliceOf(page));
         const keyed = rows.map(({ seq, ...item }) => ({ key: [seq, item.axle], item }));
-        return { ...pageOfKeyed(keyed, page), total: await reports.countUnassessed(asked) };
+        return { ...pageOfKeyed(keyed, page), total: await reports.countUnassessed(filter) };
       }),
 
     partsDemand: (caller, query) => partsDemand(reading, caller, query),

@@ -16,13 +16,13 @@ import { nameKeys } from './names.js';
 export const mergeStore = ({ write }: StoreParts): MergeStore => ({
   merge: (caller, vehicleId, expected, body, keep) =>
     write(async (own) => {
-      const result = await merged(own, caller, vehicleId, expected, body);
+      const result = await mergeRecords(own, caller, vehicleId, expected, body);
       await own.outcomes.keep(keep, result);
       return result;
     }),
 });
 
-async function merged(
+async function mergeRecords(
   own: Rules,
   caller: Caller,
   vehicleId: string,
@@ -170,7 +170,7 @@ function missingIdentifiers(into: VehicleBody, other: VehicleBody): Partial<Vehi
 
 const fromIssue = (detail: string): Issue => ({ path: ['from'], detail });
 
-/** Dates and odometers that cannot belong to one vehicle. */
+/** Errors for dates and odometer readings that cannot belong to one vehicle. */
 function placesThatDoNotFit(merged: History, moving: History['visits']): Issue[] {
   const { inService } = merged.vehicle;
   const early = moving.filter((visit) => inService && visit.date < inService.date);

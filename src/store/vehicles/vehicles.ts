@@ -60,7 +60,8 @@ export function vehicleStore({ reading, write, today }: StoreParts): VehicleStor
       return selection ? (await vehicles.list(selection, 0, max)).map(toVehicle) : [];
     },
 
-    change: (caller, id, expected, change) => write((own) => changed(own, caller, id, expected, change)),
+    change: (caller, id, expected, change) =>
+      write((own) => changeVehicle(own, caller, id, expected, change)),
   };
 }
 
@@ -83,7 +84,7 @@ function selectionOf(
   };
 }
 
-async function changed(
+async function changeVehicle(
   own: Rules,
   caller: Caller,
   id: string,

@@ -18,7 +18,7 @@ export const correctionStore = ({ write }: StoreParts): CorrectionStore => ({
   correct: (caller, visitId, expected, correction, keep) =>
     write(async (own) => {
       const found = await findExpected(own, caller, visitId, expected);
-      const result = await corrected(own, caller, found, correction);
+      const result = await correctVisit(own, caller, found, correction);
       await own.outcomes.keep(keep, result);
       return result;
     }),
@@ -26,7 +26,7 @@ export const correctionStore = ({ write }: StoreParts): CorrectionStore => ({
   setVoided: (caller, visitId, expected, { reason, void: isVoid }, keep) =>
     write(async (own) => {
       const found = await findExpected(own, caller, visitId, expected);
-      const result = await (isVoid ? voided : restored)(own, caller, found, reason);
+      const result = await (isVoid ? voidVisit : restoreVisit)(own, caller, found, reason);
       await own.outcomes.keep(keep, result);
       return result;
     }),
@@ -89,7 +89,7 @@ async function historyWith(
   return after;
 }
 
-async function finished(
+async function finishChange(
   own: Rules,
   { visit, vehicle }: VisitOfVehicle,
   next: Next,
@@ -101,7 +101,7 @@ async function finished(
   return { visit: current, outlook, isNew: false };
 }
 
-async function corrected(
+async function correctVisit(
   own: Rules,
   caller: Caller,
   found: VisitOfVehicle,
@@ -113,7 +113,7 @@ async function corrected(
   const body = change(structuredClone(before));
   const all = await visitsOf(own, found);
   const others = all.filter(({ id }) => id !== row.id);
-  const after = await pointingTo(intoChanges, async () => {
+  const after = await redirectIssues(intoChanges, async () => {
     const changed = await historyWith(own, found, body, others, isSamePlace(before, body));
     checkOthersInHistory({ ...changed, visits: all }, changed);
     return changed;
@@ -122,10 +122,10 @@ async function corrected(
   const next = { ...nextOf(own, row), ...headOf(body), itemNumbers };
   await own.recordVisit.replaceItems(row, body);
   await own.versions.visit(caller, { ...versionOf(row, next), kind: 'corrected', reason, body });
-  return finished(own, found, next, after);
+  return finishChange(own, found, next, after);
 }
 
-async function voided(
+async function voidVisit(
   own: Rules,
   caller: Caller,
   found: VisitOfVehicle,
@@ -135,14 +135,21 @@ async function voided(
   refuseVoided(row);
   const all = await visitsOf(own, found);
   const after: History = { vehicle: vehicle.body, visits: all.filter(({ id }) => id !== row.id) };
-  await pointingTo(intoVoid, async () => checkOthersInHistory({ vehicle: vehicle.body, visits: all }, after));
+  await redirectIssues(intoVoid, async () =>
+    checkOthersInHistory({ vehicle: vehicle.body, visits: all }, after),
+  );
   const next = nextOf(own, row);
   const body = await own.versions.visitBody(row.seq);
   await own.versions.visit(caller, { ...versionOf(row, next), kind: 'voided', reason, body });
-  return finished(own, found, { ...next, voided: { at: next.updatedAt, by: caller.keyName, reason } }, after);
+  return finishChange(
+    own,
+    found,
+    { ...next, voided: { at: next.updatedAt, by: caller.keyName, reason } },
+    after,
+  );
 }
 
-async function restored(
+async function restoreVisit(
   own: Rules,
   caller: Caller,
   found: VisitOfVehicle,
@@ -154,14 +161,14 @@ async function restored(
   }
   const body = await own.versions.visitBody(row.seq);
   const others = await visitsOf(own, found);
-  const after = await pointingTo(intoVoid, async () => {
+  const after = await redirectIssues(intoVoid, async () => {
     const history = await historyWith(own, found, body, others, true);
     checkOthersInHistory({ ...history, visits: others }, history);
     return history;
   });
   const next = nextOf(own, row);
   await own.versions.visit(caller, { ...versionOf(row, next), kind: 'restored', reason, body });
-  return finished(own, found, { ...next, voided: null }, after);
+  return finishChange(own, found, { ...next, voided: null }, after);
 }
 
 const intoChanges = ({ path, detail }: Issue): Issue => ({ path: ['changes', ...path], detail });
@@ -172,7 +179,7 @@ const intoVoid = ({ path, detail }: Issue): Issue => ({
 });
 
 /** Redirects a check's issues from the visit's body to the correction that was sent. */
-async function pointingTo<Result>(
+async function redirectIssues<Result>(
   place: (issue: Issue) => Issue,
   check: () => Promise<Result>,
 ): Promise<Result> {

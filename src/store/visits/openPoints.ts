@@ -1,7 +1,7 @@
 import { isOneJob, openPointsOf } from '../../core/assessment/openPoints.js';
 import { itemAt } from '../../core/items.js';
 import type { OpenPointStore } from '../contract/visits.js';
-import { workOut } from '../outlooks/outlooks.js';
+import { computeOutlook } from '../outlooks/outlooks.js';
 import type { StoreParts } from '../parts.js';
 
 export const openPointStore = ({ consistently }: StoreParts): OpenPointStore => ({
@@ -19,7 +19,7 @@ export const openPointStore = ({ consistently }: StoreParts): OpenPointStore => 
       const inForce = await own.settings();
       const experience = await own.experience();
       const axlesOf = (visits: typeof all) =>
-        workOut({ ...known, visits }, experience, inForce).outlook.axles;
+        computeOutlook({ ...known, visits }, experience, inForce).outlook.axles;
       const axles = axlesOf(known.visits);
       const atEnd = later.length > 0 ? axlesOf([...known.visits, ...later]) : axles;
       const items = openPointsOf(known, axles, { visits: later, axles: atEnd });

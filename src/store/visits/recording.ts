@@ -8,7 +8,7 @@ import type { VersionKeeper } from '../vehicles/versions.js';
 import { numbersAfter } from './itemNumbers.js';
 import { itemsOf, NONE_YET, type Contents } from './items.js';
 
-/** The columns of a visit's own row that come from its body. */
+/** The columns of a visit's row that are copied from its body. */
 export function headOf(body: VisitBody) {
   return {
     date: body.date,
@@ -116,7 +116,7 @@ export function visitRecorder(
       return { ...row, ...next };
     },
 
-    /** Replaces a visit's items by those of its new body. */
+    /** Replaces a visit's items with those of its new body. */
     async replaceItems(visit: VisitRow, body: VisitBody): Promise<void> {
       await visits.removeItems(visit);
       await visits.insertItems(itemsOf([{ visit, contents: body, already: NONE_YET }]));

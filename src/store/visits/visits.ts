@@ -11,7 +11,7 @@ import type { Page, Paged } from '../contract/paging.js';
 import type { RecordedVisit, VisitStore } from '../contract/visits.js';
 import type { VehicleRow } from '../engine/contract/vehicles.js';
 import type { VisitRow } from '../engine/contract/visits.js';
-import { workOut, type WorkedOutlook } from '../outlooks/outlooks.js';
+import { computeOutlook, type ComputedOutlook } from '../outlooks/outlooks.js';
 import { pageOf, rowsFor } from '../paging.js';
 import type { ReadingRules, Rules, StoreParts } from '../parts.js';
 import { refuseErased } from '../vehicles/findVehicle.js';
@@ -33,7 +33,7 @@ export function visitStore({ write, consistently, shareWork }: StoreParts): Visi
       const id = uuid();
       const precomputed = await precompute(caller, vehicleId, id, body);
       return write(async (own) => {
-        const result = await recorded(own, caller, vehicleId, { id, body, precomputed });
+        const result = await recordNewVisit(own, caller, vehicleId, { id, body, precomputed });
         await own.outcomes.keep(keep, result);
         return result;
       });
@@ -41,7 +41,7 @@ export function visitStore({ write, consistently, shareWork }: StoreParts): Visi
 
     async add(caller, visitId, entry, keep) {
       return write(async (own) => {
-        const result = await extended(own, caller, visitId, entry);
+        const result = await extendVisit(own, caller, visitId, entry);
         await own.outcomes.keep(keep, result);
         return result;
       });
@@ -86,7 +86,7 @@ interface NewVisit {
   id: string;
   body: VisitBody;
   /** Its outlook, and the state that it was computed for. */
-  precomputed: { fingerprint: string; worked: WorkedOutlook } | null;
+  precomputed: { fingerprint: string; worked: ComputedOutlook } | null;
 }
 
 /** The inputs of a visit's outlook; null if the work order is already recorded. */
@@ -101,7 +101,7 @@ async function stateWith(own: ReadingRules, caller: Caller, vehicleId: string, i
   };
 }
 
-async function recorded(
+async function recordNewVisit(
   own: Rules,
   caller: Caller,
   vehicleId: string,
@@ -117,14 +117,18 @@ async function recorded(
   const worked =
     precomputed?.fingerprint === (await own.fingerprintOf(vehicle))
       ? precomputed.worked
-      : workOut(await historyWith(own, vehicle, id, body), await own.experience(), await own.settings());
+      : computeOutlook(
+          await historyWith(own, vehicle, id, body),
+          await own.experience(),
+          await own.settings(),
+        );
   const row = await own.recordVisit.insert(caller, vehicle.seq, id, body);
   await own.recordOutlook(vehicle.seq, vehicle.body, worked, 'history');
   const visit = withoutArrival(await own.history.visit(row, vehicle.id));
   return { visit, outlook: worked.outlook, isNew: true };
 }
 
-async function extended(
+async function extendVisit(
   own: Rules,
   caller: Caller,
   visitId: string,

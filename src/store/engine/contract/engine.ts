@@ -65,9 +65,9 @@ export type Work<Rows, Result> = (rows: Rows) => Promise<Result>;
 
 /** Caches a reader's results until the database is next written to. */
 export type WhileUnchanged = <Arguments extends (string | null)[], Result extends object | null>(
-  read: (...asked: Arguments) => Promise<Result>,
+  read: (...args: Arguments) => Promise<Result>,
   max: number,
-) => (...asked: Arguments) => Promise<Result>;
+) => (...args: Arguments) => Promise<Result>;
 
 /**
  * A database engine. Uncommitted writes are visible only within their transaction. Once a write has resolved, every

@@ -18,7 +18,7 @@ export interface EndpointRow {
   secret: string;
   previousSecret: string | null;
   previousSecretUntil: string | null;
-  /** Until when the receiver asked not to be sent requests. */
+  /** The receiver asked for no requests until this instant. */
   pausedUntil: string | null;
   createdAt: string;
   updatedAt: string;

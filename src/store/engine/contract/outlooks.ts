@@ -24,7 +24,7 @@ export interface AxleOutlookRow {
   model: string | null;
   outOfServiceDate: string | null;
   asAtDate: string | null;
-  /** The part that comes first by early date; the dates below are its own. */
+  /** The part with the soonest early date; the dates below are for this part. */
   part: DuePart | null;
   /** The first date on which the chance of any part reaches the minimum worth naming (0.1 %). */
   firstDate: string | null;
@@ -101,7 +101,7 @@ export interface InForce {
   program: string;
 }
 
-/** The index, from 0, of one process among several that share a work. */
+/** One process's place, from 0, among several that share the recomputation. */
 export interface Share {
   index: number;
   of: number;

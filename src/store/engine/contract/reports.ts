@@ -9,7 +9,7 @@ export const EARLY_CHANCE = 0.1;
 export const NO_EARLY_DATE = '9999-12-31';
 
 /** Which axles a report asks about: those of vehicles in service. */
-export interface AskedAxles {
+export interface AxleFilter {
   /** Null for all vehicles, including those without a fleet. */
   fleets: readonly string[] | null;
   today: string;
@@ -17,7 +17,7 @@ export interface AskedAxles {
 }
 
 /** Which axles count as due. A limit found reached at a visit counts even if that visit's date is in the future. */
-export interface DueQuestion extends AskedAxles {
+export interface DueQuestion extends AxleFilter {
   horizon: string;
   chance: number;
   /** The latest possible date of a visit that is already recorded. */
@@ -123,10 +123,10 @@ export interface ReportRows {
    */
   listed(question: NotDueQuestion): Promise<ForecastRow[]>;
   /** In order of vehicle and axle. */
-  unassessed(asked: AskedAxles, slice: Slice): Promise<UnassessedRow[]>;
-  countUnassessed(asked: AskedAxles): Promise<number>;
+  unassessed(filter: AxleFilter, slice: Slice): Promise<UnassessedRow[]>;
+  countUnassessed(filter: AxleFilter): Promise<number>;
   /** The number of the last vehicle with an outlook; 0 if there is none. */
   lastVehicleSeq(): Promise<number>;
   /** The axles of a range of vehicles that may need parts by a date. */
-  mayNeedParts(asked: AskedAxles, by: string, from: number, to: number): Promise<PartsNeedRow[]>;
+  mayNeedParts(filter: AxleFilter, by: string, from: number, to: number): Promise<PartsNeedRow[]>;
 }

@@ -11,8 +11,8 @@ export interface StagedPlan<Outlook> {
 }
 
 /**
- * Stages one file's rows until all are checked, so that no file fills the memory. It belongs to this process and is
- * never shared, hence it is not asynchronous.
+ * Stages one file's rows until all are checked, so that no file fills the memory. Not asynchronous, because each stage
+ * belongs to one process.
  */
 export interface Stage<Outlook> {
   addRow(vehicleSeq: number, row: SheetRow): void;

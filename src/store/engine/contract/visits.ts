@@ -150,7 +150,7 @@ export interface VisitOfVehicle {
 
 export interface VisitRows {
   byId(id: string): Promise<VisitOfVehicle | null>;
-  /** The visit of a work order that is not voided. */
+  /** The visit of a work order, unless it is voided. */
   byWorkOrder(vehicleSeq: number, shop: string | null, workOrder: string): Promise<VisitRow | null>;
   /** A vehicle's visits that are not voided, by date and arrival, and the items of all its visits. */
   historyOf(vehicleSeq: number): Promise<{ visits: VisitRow[]; items: VisitItems }>;

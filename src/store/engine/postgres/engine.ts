@@ -15,7 +15,7 @@ export interface PostgresOptions {
   /** Opens a database that a move has not finished. */
   continuesMove?: boolean;
   /** How long the engine repeats a write that conflicts with others before it gives up. */
-  patienceMs?: number;
+  maxWaitMs?: number;
   /** Called after every write, with the time it lost to repeats. */
   onWrite?: (waitSeconds: number) => void;
 }
@@ -54,7 +54,7 @@ export async function openPostgres(options: PostgresOptions): Promise<Engine> {
 /** The engine on connections whose database is up to date. */
 export function engineOn(
   connections: Connections,
-  { patienceMs = 5000, onWrite = () => undefined }: Omit<PostgresOptions, 'url'> = {},
+  { maxWaitMs = 5000, onWrite = () => undefined }: Omit<PostgresOptions, 'url'> = {},
 ): Engine {
   let commits = 0;
 
@@ -76,7 +76,7 @@ export function engineOn(
 
   /** Keeps repeated transactions from interfering with each other, however many there are. */
   async function oneByOne<Result>(query: Query, work: () => Promise<Result>): Promise<Result> {
-    await query(`set lock_timeout = ${patienceMs}`, []);
+    await query(`set lock_timeout = ${maxWaitMs}`, []);
     try {
       await query(`select pg_advisory_lock(${REPEAT_LOCK})`, []);
     } finally {
@@ -100,7 +100,7 @@ export function engineOn(
         onWrite(waited / 1000);
         return result;
       } catch (fault) {
-        if (!isConflict(fault) || waited > patienceMs) throw asStoreFault(fault);
+        if (!isConflict(fault) || waited > maxWaitMs) throw asStoreFault(fault);
       }
       await sleep(Math.random() * Math.min(MAX_PAUSE_MS, 2 ** repeats));
     }

@@ -57,7 +57,7 @@ import type { ItemNumbers } from '../contract/visits.js';
  * compared byte by byte, as SQLite compares them, whatever the server's locale.
  */
 
-/** Text in the order of its bytes. */
+/** Text that sorts by its bytes. */
 const text = customType<{ data: string; driverData: string }>({ dataType: () => 'text collate "C"' });
 
 /** A column with one of the listed terms. */
@@ -401,7 +401,7 @@ export const wearAnswers = pgTable('wear_answers', {
   vehicleSeq: bigint('vehicle_seq', { mode: 'number' })
     .primaryKey()
     .references(() => vehicles.seq),
-  /** Both are the same as its outlook's. */
+  /** Copied from the vehicle's outlook, as is the program. */
   settingsRevision: integer('settings_revision').notNull(),
   program: text('program').notNull(),
   open: json<Outlook>('open').notNull(),
@@ -475,7 +475,7 @@ export const axleOutlooks = pgTable(
     model: text('model'),
     outOfServiceDate: text('out_of_service_date'),
     asAtDate: text('as_at_date'),
-    /** The part that comes first by early date; the dates below are its own. */
+    /** The part with the soonest early date; the dates below are for this part. */
     part: term('part', DUE_PARTS),
     /** The first date on which the chance of any part reaches the minimum worth naming (0.1 %). */
     firstDate: text('first_date'),
@@ -490,16 +490,16 @@ export const axleOutlooks = pgTable(
     crossing: json<Crossing>('crossing'),
     /** The forecast of the rotors or drums; null if none. */
     counterpart: json<CounterpartDue>('counterpart'),
-    /** What the axle's linings are; null in rows of earlier versions. */
+    /** Whether the linings are pads or shoes; null in rows of earlier versions. */
     linings: term('linings', LINING_NAMES),
     governingSide: term('governing_side', SIDES),
     governingPad: term('governing_pad', LINING_POSITIONS),
     limitMm: doublePrecision('limit_mm'),
     limitSource: text('limit_source'),
     lastReadingDate: text('last_reading_date'),
-    /** Chance that rotors or drums go with the next set of linings; null if unknown. */
+    /** Chance that rotors or drums are replaced with the next set of linings; null if unknown. */
     rotorChance: doublePrecision('rotor_chance'),
-    /** Whether they must go now, whatever the state of the linings. */
+    /** Whether they must be replaced now, whatever the state of the linings. */
     rotorsNow: boolean('rotors_now').notNull().default(false),
     /** Why there is no forecast; null if there is one. */
     unassessed: json<Reason>('unassessed'),
@@ -734,7 +734,7 @@ export const webhookEndpoints = pgTable(
     secret: text('secret').notNull(),
     previousSecret: text('previous_secret'),
     previousSecretUntil: text('previous_secret_until'),
-    /** Until when the receiver asked not to be sent requests. */
+    /** The receiver asked for no requests until this instant. */
     pausedUntil: text('paused_until'),
     createdAt: text('created_at').notNull(),
     updatedAt: text('updated_at').notNull(),

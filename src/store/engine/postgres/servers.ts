@@ -188,13 +188,13 @@ async function acceptsWrites(url: string): Promise<boolean> {
 /** Asks a server over a new connection. */
 async function askServer<Row extends pg.QueryResultRow>(
   url: string,
-  patienceMs: number,
+  maxWaitMs: number,
   question: pg.QueryConfig,
 ): Promise<Row[]> {
   const client = new pg.Client({
     connectionString: url,
-    connectionTimeoutMillis: patienceMs,
-    query_timeout: patienceMs,
+    connectionTimeoutMillis: maxWaitMs,
+    query_timeout: maxWaitMs,
   });
   client.on('error', () => undefined);
   try {

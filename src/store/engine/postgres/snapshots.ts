@@ -13,32 +13,32 @@ import type { Query } from './connections.js';
  * @param commits how many transactions this process has committed
  */
 export function whileUnchanged(query: Query, commits: () => number): WhileUnchanged {
-  let asked: Promise<string> | null = null;
-  let askedAfter = -1;
+  let current: Promise<string> | null = null;
+  let readAfter = -1;
 
   function snapshot(): Promise<string> {
-    if (!asked || askedAfter !== commits()) {
-      asked = query('select pg_current_snapshot()::text', []).then(
+    if (!current || readAfter !== commits()) {
+      current = query('select pg_current_snapshot()::text', []).then(
         ([row]) => required(row, 'row')[0] as string,
       );
-      askedAfter = commits();
+      readAfter = commits();
       // Requests of a later turn may follow another instance's commit that this query does not see.
-      setImmediate(() => (asked = null));
+      setImmediate(() => (current = null));
     }
-    return asked;
+    return current;
   }
 
   return <Arguments extends (string | null)[], Result extends object | null>(
-    read: (...asked: Arguments) => Promise<Result>,
+    read: (...args: Arguments) => Promise<Result>,
     max: number,
   ) => {
     const kept = new LRUCache<string, { result: Result; at: string }>({ max });
-    return async (...asked: Arguments) => {
-      const name = asked.join('\n');
+    return async (...args: Arguments) => {
+      const name = args.join('\n');
       const before = await snapshot();
       const known = kept.get(name);
       if (known?.at === before) return known.result;
-      const result = await read(...asked);
+      const result = await read(...args);
       // If anything was committed meanwhile, the result may or may not include it.
       if ((await snapshot()) === before) kept.set(name, { result, at: before });
       return result;

@@ -34,7 +34,7 @@ export async function backUp(file: string, target: string): Promise<RowCounts> {
     rmSync(unfinished, { force: true });
     createOwnFile(unfinished);
     await source.backup(unfinished, { progress: () => ALL_PAGES });
-    const counts = verified(unfinished, before);
+    const counts = verifyCopy(unfinished, before);
     finishFile(unfinished);
     noteBackup(file);
     return counts;
@@ -83,7 +83,7 @@ const countRows = (connection: BetterSqlite.Database): RowCounts =>
     COUNTED.map((table) => [table, connection.prepare(`select count(*) from ${table}`).pluck().get()]),
   ) as RowCounts;
 
-function verified(target: string, before: RowCounts): RowCounts {
+function verifyCopy(target: string, before: RowCounts): RowCounts {
   const copy = new BetterSqlite(target, { fileMustExist: true });
   try {
     // The copy of a database in use is in WAL mode; a backup should not need a second file.

@@ -23,7 +23,7 @@ const CHECKED_WHOLE_BYTES = 16 * 2 ** 20;
 export const isCheckedLater = (file: string): boolean =>
   file !== ':memory:' && existsSync(file) && statSync(file).size > CHECKED_WHOLE_BYTES;
 
-/** Damage found now costs restoring a backup; found later, it also costs what was recorded meanwhile. */
+/** Checks on opening: if damage is found later, restoring a backup also loses what was recorded meanwhile. */
 export function refuseDamaged(connection: BetterSqlite.Database, file: string): void {
   if (isCheckedLater(file)) refuseCutOff(connection, file);
   else refuseFaulty(connection, file);
@@ -44,7 +44,7 @@ function refuseCutOff(connection: BetterSqlite.Database, file: string): void {
 function refuseFaulty(connection: BetterSqlite.Database, file: string): void {
   const found = connection.pragma('quick_check(1)', { simple: true }) as string;
   if (found === 'ok') return;
-  // The first line names the database within the connection, which is of no use here.
+  // The first line only names the database within the connection.
   throw damaged(file, found.split('\n').find((line) => !line.startsWith('***')) ?? found);
 }
 

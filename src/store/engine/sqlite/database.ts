@@ -15,13 +15,13 @@ export interface OpenDatabase {
  * Opens a database and migrates it.
  *
  * @param file a path, or `:memory:`
- * @param patienceMs how long to wait for another process's write lock
+ * @param maxWaitMs how long to wait for another process's write lock
  * @throws DatabaseUnusable if it is damaged, newer than the program, or cannot be opened for writing
  */
-export function openDatabase(file: string, patienceMs = 5000): OpenDatabase {
+export function openDatabase(file: string, maxWaitMs = 5000): OpenDatabase {
   const connection = openConnection(file);
   try {
-    connection.pragma(`busy_timeout = ${patienceMs}`);
+    connection.pragma(`busy_timeout = ${maxWaitMs}`);
     refuseDamaged(connection, file);
     bringUpToDate(connection, file);
     connection.pragma(`busy_timeout = ${MOMENT_MS}`);

@@ -23,7 +23,7 @@ export interface EngineOptions {
    * How long a write waits for another process's write lock: short in a server, in a command longer than a server's
    * import.
    */
-  patienceMs?: number;
+  maxWaitMs?: number;
   /** Called after every write, with its waiting time. */
   onWrite?: (waitSeconds: number) => void;
   /** Whether opening may use the reserved disk space if the disk is full. */
@@ -40,13 +40,13 @@ const HISTORY = ['visit_versions', 'vehicle_versions', 'audit'];
  * @throws DatabaseUnusable
  */
 export async function openEngine(options: EngineOptions): Promise<Engine> {
-  const { patienceMs = 5000, onWrite, mayOpenFromReserve = false } = options;
+  const { maxWaitMs = 5000, onWrite, mayOpenFromReserve = false } = options;
   const { file, remove } = placeOf(options.file);
-  const { database: writing, close } = opened(file, patienceMs, mayOpenFromReserve);
+  const { database: writing, close } = openWriting(file, maxWaitMs, mayOpenFromReserve);
   const reading = openReading(file, close);
   const own = componentsOn(writing);
   const kept = cachedRows(writing);
-  const inTurn = writeTurns(patienceMs, onWrite);
+  const inTurn = writeTurns(maxWaitMs, onWrite);
   const snapshots = snapshotReader(() => openReading(file));
   let commits = 0;
 
@@ -170,11 +170,11 @@ function placeOf(file: string): { file: string; remove: () => void } {
   };
 }
 
-function opened(file: string, patienceMs: number, mayOpenFromReserve: boolean) {
+function openWriting(file: string, maxWaitMs: number, mayOpenFromReserve: boolean) {
   try {
-    return openDatabase(file, patienceMs);
+    return openDatabase(file, maxWaitMs);
   } catch (fault) {
     if (!mayOpenFromReserve || !isDiskFull((fault as Error).cause) || !freeReserve(file)) throw fault;
-    return openDatabase(file, patienceMs);
+    return openDatabase(file, maxWaitMs);
   }
 }

@@ -391,7 +391,7 @@ export const wearAnswers = sqliteTable('wear_answers', {
   vehicleSeq: integer('vehicle_seq')
     .primaryKey()
     .references(() => vehicles.seq),
-  /** Both are the same as its outlook's. */
+  /** Copied from the vehicle's outlook, as is the program. */
   settingsRevision: integer('settings_revision').notNull(),
   program: text('program').notNull(),
   open: json<Outlook>('open').notNull(),
@@ -484,7 +484,7 @@ export const axleOutlooks = sqliteTable(
     model: text('model'),
     outOfServiceDate: text('out_of_service_date'),
     asAtDate: text('as_at_date'),
-    /** The part that comes first by early date; the dates below are its own. */
+    /** The part with the soonest early date; the dates below are for this part. */
     part: text('part', { enum: DUE_PARTS }),
     /** The first date on which the chance of any part reaches the minimum worth naming (0.1 %). */
     firstDate: text('first_date'),
@@ -499,16 +499,16 @@ export const axleOutlooks = sqliteTable(
     crossing: json<Crossing>('crossing'),
     /** The forecast of the rotors or drums; null if none. */
     counterpart: json<CounterpartDue>('counterpart'),
-    /** What the axle's linings are; null in rows of earlier versions. */
+    /** Whether the linings are pads or shoes; null in rows of earlier versions. */
     linings: text('linings', { enum: LINING_NAMES }),
     governingSide: text('governing_side', { enum: SIDES }),
     governingPad: text('governing_pad', { enum: LINING_POSITIONS }),
     limitMm: real('limit_mm'),
     limitSource: text('limit_source'),
     lastReadingDate: text('last_reading_date'),
-    /** Chance that rotors or drums go with the next set of linings; null if unknown. */
+    /** Chance that rotors or drums are replaced with the next set of linings; null if unknown. */
     rotorChance: real('rotor_chance'),
-    /** Whether they must go now, whatever the state of the linings. */
+    /** Whether they must be replaced now, whatever the state of the linings. */
     rotorsNow: integer('rotors_now', { mode: 'boolean' }).notNull().default(false),
     /** Why there is no forecast; null if there is one. */
     unassessed: json<Reason>('unassessed'),
@@ -768,7 +768,7 @@ export const webhookEndpoints = sqliteTable(
     secret: text('secret').notNull(),
     previousSecret: text('previous_secret'),
     previousSecretUntil: text('previous_secret_until'),
-    /** Until when the receiver asked not to be sent requests. */
+    /** The receiver asked for no requests until this instant. */
     pausedUntil: text('paused_until'),
     createdAt: text('created_at').notNull(),
     updatedAt: text('updated_at').notNull(),

@@ -18,10 +18,10 @@ export function oneByOne() {
  * Queues writes. SQLite has one writer, and waiting inside SQLite blocks the whole process. While one transaction waits
  * for anything, or for another process's lock, the others therefore wait here, without blocking.
  *
- * @param patienceMs how long a write waits for another process's write lock, from the time it was requested
+ * @param maxWaitMs how long a write waits for another process's write lock, from the time it was requested
  * @param onWrite called after every write that did not fail, with its waiting time
  */
-export function writeTurns(patienceMs: number, onWrite: (waitSeconds: number) => void = () => undefined) {
+export function writeTurns(maxWaitMs: number, onWrite: (waitSeconds: number) => void = () => undefined) {
   const inTurn = oneByOne();
 
   /** Retries to take SQLite's lock while another process holds it. */
@@ -39,10 +39,10 @@ export function writeTurns(patienceMs: number, onWrite: (waitSeconds: number) =>
 
   /** @param begin takes SQLite's lock */
   return <Result>(begin: () => void, work: () => Promise<Result>): Promise<Result> => {
-    const asked = performance.now();
+    const requestedAt = performance.now();
     return inTurn(async () => {
-      await retryWhileLocked(begin, asked + patienceMs);
-      const waited = performance.now() - asked;
+      await retryWhileLocked(begin, requestedAt + maxWaitMs);
+      const waited = performance.now() - requestedAt;
       const result = await work();
       onWrite(waited / 1000);
       return result;

@@ -25,7 +25,7 @@ export function isSeen(column: SQLWrapper, whose: Whose, fleets: unknown): SQL |
 }
 
 /** The condition for some fleets; null for all vehicles. */
-export function isAmong(column: SQLWrapper, asked: readonly string[] | null): SQL | undefined {
-  const { whose, fleets } = whoseOf(asked);
+export function isAmong(column: SQLWrapper, wanted: readonly string[] | null): SQL | undefined {
+  const { whose, fleets } = whoseOf(wanted);
   return isSeen(column, whose, fleets);
 }

@@ -30,21 +30,21 @@ export function whileUnchanged({ $client: reading }: Database, commits: () => nu
   }
 
   return <Arguments extends (string | null)[], Result extends object | null>(
-    read: (...asked: Arguments) => Promise<Result>,
+    read: (...args: Arguments) => Promise<Result>,
     max: number,
   ) => {
     const kept = new LRUCache<string, { result: Result }>({ max });
     let cachedAt = '';
-    return async (...asked: Arguments) => {
+    return async (...args: Arguments) => {
       const before = state();
       if (before !== cachedAt) {
         kept.clear();
         cachedAt = before;
       }
-      const name = asked.join('\n');
+      const name = args.join('\n');
       const known = kept.get(name);
       if (known) return known.result;
-      const result = await read(...asked);
+      const result = await read(...args);
       // Do not cache a result that may miss a write made meanwhile.
       if (state() === before && cachedAt === before) kept.set(name, { result });
       return result;

@@ -5,7 +5,7 @@ import type { Axle, GroupBy } from '../../../../core/vocabulary/terms.js';
 import {
   EARLY_CHANCE,
   NO_EARLY_DATE,
-  type AskedAxles,
+  type AxleFilter,
   type DueQuestion,
   type ForecastRow,
   type NotDueQuestion,
@@ -23,7 +23,7 @@ const FIRST_CHANCE = itemAt(PROBABILITIES, 0);
 const STAYS = isNull(axleOutlooks.outOfServiceDate);
 const leaves = (today: string): SQL => gt(axleOutlooks.outOfServiceDate, today);
 
-const isAsked = ({ fleets, axle }: AskedAxles): SQL | undefined =>
+const matchesFilter = ({ fleets, axle }: AxleFilter): SQL | undefined =>
   and(isAmong(axleOutlooks.fleet, fleets), axle === null ? undefined : eq(axleOutlooks.axle, axle));
 
 /** Whether a date has come by the horizon, or by the visit at which the limit was found reached. */
@@ -88,12 +88,12 @@ const notDueByEarly = (question: NotDueQuestion): SQL[] =>
  *
  * @param rest SQL that follows each condition, such as an order
  */
-const inService = (asked: AskedAxles, conditions: readonly SQL[], columns: SQL, rest = sql``): SQL =>
+const inService = (filter: AxleFilter, conditions: readonly SQL[], columns: SQL, rest = sql``): SQL =>
   sql.join(
     conditions.flatMap((condition) =>
-      [STAYS, leaves(asked.today)].map(
+      [STAYS, leaves(filter.today)].map(
         (isInService) =>
-          sql`(select ${columns} from ${axleOutlooks} where ${and(condition, isAsked(asked), isInService)} ${rest})`,
+          sql`(select ${columns} from ${axleOutlooks} where ${and(condition, matchesFilter(filter), isInService)} ${rest})`,
       ),
     ),
     sql` union all `,
@@ -155,7 +155,7 @@ export function reportRows(database: Database): ReportRows {
 
   /** Reads a slice of axles in order; each index returns at most as many as requested. */
   async function sliceOf(
-    asked: AskedAxles,
+    filter: AxleFilter,
     conditions: readonly SQL[],
     order: readonly SQL[],
     { after, limit }: Slice,
@@ -169,7 +169,7 @@ export function reportRows(database: Database): ReportRows {
       ...order.map((column, index) => sql`${column} as ${itemAt(names, index)}`),
     ]);
     const each = conditions.map((condition) => allOf(condition, behind ?? undefined));
-    const chosen = inService(asked, each, places, sql`order by ${listed(order)} ${asMany}`);
+    const chosen = inService(filter, each, places, sql`order by ${listed(order)} ${asMany}`);
     const page = sql`(select * from (${chosen}) chosen order by ${listed(names)} ${asMany}) page`;
     return database
       .select(rowColumns)
@@ -182,10 +182,10 @@ export function reportRows(database: Database): ReportRows {
       .orderBy(...names.map((name) => sql`page.${name}`));
   }
 
-  async function countOf(asked: AskedAxles, conditions: readonly SQL[]): Promise<number> {
+  async function countOf(filter: AxleFilter, conditions: readonly SQL[]): Promise<number> {
     const [counted] = await database
       .select({ total: count() })
-      .from(sql`(${inService(asked, conditions, sql`1`)}) counted`);
+      .from(sql`(${inService(filter, conditions, sql`1`)}) counted`);
     return required(counted, 'count').total;
   }
 
@@ -227,7 +227,7 @@ export function reportRows(database: Database): ReportRows {
     listed: async (question) =>
       sliceOf(question, reasonsToList(question), orderOf(null, anyEarly), { after: null, limit: null }),
 
-    async unassessed(asked, { after, limit }) {
+    async unassessed(filter, { after, limit }) {
       const select = database
         .select({
           seq: axleOutlooks.vehicleSeq,
@@ -245,8 +245,8 @@ export function reportRows(database: Database): ReportRows {
         .where(
           and(
             isNotNull(axleOutlooks.unassessed),
-            isAsked(asked),
-            or(STAYS, leaves(asked.today)),
+            matchesFilter(filter),
+            or(STAYS, leaves(filter.today)),
             after
               ? sql`(${axleOutlooks.vehicleSeq}, ${axleOutlooks.axle}) > (${after[0]}, ${after[1]})`
               : undefined,
@@ -257,11 +257,11 @@ export function reportRows(database: Database): ReportRows {
       const rows = await (limit === null ? select : select.limit(limit));
       return rows.map((row) => ({ ...row, reason: row.reason! }));
     },
-    countUnassessed: async (asked) => countOf(asked, [isNotNull(axleOutlooks.unassessed)]),
+    countUnassessed: async (filter) => countOf(filter, [isNotNull(axleOutlooks.unassessed)]),
 
     lastVehicleSeq: async () => itemAt(await lastSeq.execute(), 0).seq ?? 0,
 
-    mayNeedParts: async (asked, by, from, to) =>
+    mayNeedParts: async (filter, by, from, to) =>
       database
         .select({
           axle: axleOutlooks.axle,
@@ -281,8 +281,8 @@ export function reportRows(database: Database): ReportRows {
           and(
             between(axleOutlooks.vehicleSeq, from, to),
             sql`(${axleOutlooks.firstDate} <= ${by} or ${axleOutlooks.failing} or ${axleOutlooks.rotorsNow})`,
-            isAmong(axleOutlooks.fleet, asked.fleets),
-            or(STAYS, leaves(asked.today)),
+            isAmong(axleOutlooks.fleet, filter.fleets),
+            or(STAYS, leaves(filter.today)),
           ),
         ),
   };

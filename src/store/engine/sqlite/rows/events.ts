@@ -59,7 +59,7 @@ export function eventRows(database: Database): EventRows {
   };
 }
 
-/** SQLite uses a partial index only if the condition matches its own word for word. */
+/** SQLite uses a partial index only if the query repeats the index's condition word for word. */
 const isIn = (status: 'pending' | 'given-up'): SQL => sql.raw(`status = '${status}'`);
 const isPending = sql`${webhookDeliveries.status} = 'pending'`;
 

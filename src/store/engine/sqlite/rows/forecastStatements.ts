@@ -135,8 +135,8 @@ const leaving = (columns: Columns, where: SQL | undefined): SQL =>
 
 /** Axles in service, as a union of those that stay and those that leave, since each has its own index. */
 const inService = (whose: Whose, columns: Columns, where: SQL | undefined): SQL => {
-  const asked = and(where, matchesQuestion(whose));
-  return unionAll([axlesWhere(columns, and(asked, STAYS), INDEX_OF[whose]), leaving(columns, asked)]);
+  const matching = and(where, matchesQuestion(whose));
+  return unionAll([axlesWhere(columns, and(matching, STAYS), INDEX_OF[whose]), leaving(columns, matching)]);
 };
 
 const identity = {

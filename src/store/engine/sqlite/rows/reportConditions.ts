@@ -1,5 +1,5 @@
 import { and, gt, isNull, or, sql, type SQL } from 'drizzle-orm';
-import type { AskedAxles } from '../../contract/reports.js';
+import type { AxleFilter } from '../../contract/reports.js';
 import { axleOutlooks } from '../schema.js';
 import { isSeen, whoseOf, type Whose } from '../visibility.js';
 
@@ -9,8 +9,8 @@ export const inService = (today: string | SQL): SQL | undefined =>
   or(isNull(axleOutlooks.outOfServiceDate), gt(axleOutlooks.outOfServiceDate, today));
 
 /** The parameters of `matchesQuestion`, and which statement to use. */
-export function parametersOf({ fleets: asked, today, axle }: AskedAxles) {
-  const { whose, fleets } = whoseOf(asked);
+export function parametersOf({ fleets: wanted, today, axle }: AxleFilter) {
+  const { whose, fleets } = whoseOf(wanted);
   return { whose, values: { today, axle, fleets } };
 }
 

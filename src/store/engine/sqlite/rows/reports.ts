@@ -144,8 +144,8 @@ export function reportRows(database: Database, kept: CachedRows | null = null): 
       return rows.map((row) => ({ ...row, reason: row.reason! }));
     },
 
-    async countUnassessed(asked) {
-      const { whose, values } = parametersOf(asked);
+    async countUnassessed(filter) {
+      const { whose, values } = parametersOf(filter);
       return countingUnassessed(whose).get(values)!.total;
     },
 

@@ -26,7 +26,7 @@ const partLacks = Object.entries(PARTS).map(
 );
 
 /** Visits without all of their parts, versions or audit lines; likewise vehicles, which also have an outlook. */
-const HALVES = `
+const INCOMPLETE = `
   with audited as (select resource, resource_id, count(*) as lines from audit group by resource, resource_id),
   visit_stored as (select visit_seq, count(*) as count, max(version) as last from visit_versions group by visit_seq),
   vehicle_stored as (select vehicle_seq, count(*) as count, max(version) as last from vehicle_versions group by vehicle_seq)
@@ -50,13 +50,13 @@ const HALVES = `
       or (audited.resource = 'vehicle' and audited.resource_id not in (select id from vehicles))`;
 
 /** Incomplete records, by kind and id. */
-export const halvesOf = (connection: BetterSqlite.Database): string[] =>
-  connection.prepare(HALVES).pluck().all() as string[];
+export const incompleteRecords = (connection: BetterSqlite.Database): string[] =>
+  connection.prepare(INCOMPLETE).pluck().all() as string[];
 
 /** Integrity, foreign keys, and no incomplete record. */
 export const wrongIn = (connection: BetterSqlite.Database): string[] => [
   ...faultsOf(connection),
-  ...halvesOf(connection).map((half) => `half: ${half}`),
+  ...incompleteRecords(connection).map((record) => `incomplete: ${record}`),
 ];
 
 interface VehicleRow {

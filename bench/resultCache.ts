@@ -3,19 +3,19 @@ import { existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from 
 import { join } from 'node:path';
 
 /** Stores the results of jobs as files, so that a long run can be interrupted and resumed. */
-export interface ResultKeeper<Job, Result> {
+export interface ResultCache<Job, Result> {
   find(job: Job): Result | null;
-  keep(job: Job, result: Result): void;
+  save(job: Job, result: Result): void;
 }
 
 /**
  * @param folder of the files
  * @param bench the folder of the compiled bench; results of another version of that code or the core are ignored
  */
-export function resultKeeper<Job extends object, Result>(
+export function resultCache<Job extends object, Result>(
   folder: string,
   bench: string,
-): ResultKeeper<Job, Result> {
+): ResultCache<Job, Result> {
   const code = digestOf([bench, join(bench, '../src/core'), join(bench, '../seed')]);
   mkdirSync(folder, { recursive: true });
   const fileOf = (job: Job) => join(folder, `${[code, ...Object.values(job)].join('-')}.json`);
@@ -24,7 +24,7 @@ export function resultKeeper<Job extends object, Result>(
       const file = fileOf(job);
       return existsSync(file) ? (JSON.parse(readFileSync(file, 'utf8')) as Result) : null;
     },
-    keep: (job, result) => writeFileSync(fileOf(job), JSON.stringify(result)),
+    save: (job, result) => writeFileSync(fileOf(job), JSON.stringify(result)),
   };
 }
 
