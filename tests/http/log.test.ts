@@ -79,7 +79,9 @@ describe('the log line of a request', () => {
   ])('the log line hides registration and VIN in the address: %s', async (path, url) => {
     const logged = await logOf(path, service.keys.owner);
     expect(logged.at(-1)!.req!.url).toBe(url);
-    expect(JSON.stringify(logged)).not.toMatch(/4471|042788/);
+    // Figures of the run may contain the same digits by chance.
+    const lines = logged.map((line) => ({ ...line, time: 0, pid: 0, reqId: '', responseTime: 0 }));
+    expect(JSON.stringify(lines)).not.toMatch(/4471|042788/);
   });
 
   it('the log line of a request keeps ids, so that an operator can follow a vehicle', async () => {

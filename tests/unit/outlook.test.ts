@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { outlookFor, UnsoundOutlook } from '../../src/core/assessment/outlook.js';
+import { outlookFor, outlookInParts, UnsoundOutlook } from '../../src/core/assessment/outlook.js';
 import { wearAnswer } from '../../src/core/assessment/wearAnswer.js';
 import { chanceBy, dateInterval, isOverdue } from '../../src/core/assessment/forecastDates.js';
 import type { Outlook } from '../../src/core/assessment/outlookShape.js';
@@ -433,11 +433,31 @@ it('one draw of the experience is enough for an outlook', () => {
   expect(daysAt(axle!.crossing!, 0.5)).toBeGreaterThan(0);
 });
 
-it('an outlook whose numbers are not finite is refused, and the error names the number', () => {
-  const starting = startingExperience({ steeredOrFront: true, regenerative: false });
-  const spoiled = starting.pads.map((draw) => ({ ...draw, weight: NaN }));
-  const outlook = (): Outlook =>
-    outlookFor(historyOf(VAN, STEADY), () => ({ ...starting, pads: spoiled }), POLICY);
-  expect(outlook).toThrow(UnsoundOutlook);
-  expect(outlook).toThrow(/^the outlook is unsound: .* is NaN$/);
+describe('an outlook that cannot be right', () => {
+  const STARTING_VALUES = startingExperience({ steeredOrFront: true, regenerative: false });
+  const spoiled = STARTING_VALUES.pads.map((draw) => ({ ...draw, weight: NaN }));
+  const fromSpoiled = (): Outlook =>
+    outlookFor(historyOf(VAN, STEADY), () => ({ ...STARTING_VALUES, pads: spoiled }), POLICY);
+
+  it('an outlook from an experience whose weights are not numbers is refused', () => {
+    expect(fromSpoiled).toThrow('NaN');
+  });
+
+  it('later outlooks of the process are right after one that was refused', () => {
+    const before = outlookOf(VAN, STEADY);
+    expect(fromSpoiled).toThrow();
+    expect(outlookOf(VAN, STEADY)).toEqual(before);
+  });
+
+  it.each([
+    [{ already: NaN }, 'axles / 0 / crossing / already is NaN'],
+    [{ already: 1.2 }, 'already is 1.2'],
+    [{ days: [30, 20, null] }, 'the front axle’s days to its limit are 30, 20, '],
+  ])('an outlook with %o is refused, and the error names the number', (wrong, named) => {
+    const { axle, whole } = outlookInParts(historyOf(VAN, STEADY), () => STARTING_VALUES, POLICY);
+    const front = axle('front');
+    const outlook = (): Outlook => whole([{ ...front, crossing: { ...front.crossing!, ...wrong } }]);
+    expect(outlook).toThrow(UnsoundOutlook);
+    expect(outlook).toThrow(named);
+  });
 });

@@ -12,8 +12,14 @@ const BYTES = Float64Array.BYTES_PER_ELEMENT;
 let block = new ArrayBuffer(BLOCK * BYTES);
 let used = 0;
 
-/** An array of zeros. */
+/**
+ * An array of zeros.
+ *
+ * @throws RangeError if the length is not a whole number. After NaN, every later array would begin at the same place of
+ *   its block, and all forecasts of the process would be wrong.
+ */
 export function zeros(length: number): Float64Array {
+  if (!Number.isInteger(length)) throw new RangeError(`an array cannot hold ${length} numbers`);
   if (length > MAX_PIECE) return new Float64Array(length);
   if (used + length > BLOCK) {
     block = new ArrayBuffer(BLOCK * BYTES);
