@@ -190,17 +190,26 @@ describe.skipIf(!hasBrowser())('the pages in a browser', () => {
     await page.setViewportSize(DESK);
   });
 
-  it('a refused field has room for its error at 360 px', async () => {
+  it('a refused field, and no other, stands out and has room for its error at 360 px', async () => {
     await page.setViewportSize(PHONE);
     await page.goto(`${sheet}/record`);
     await page.locator('summary', { hasText: 'Rotors' }).first().click();
     await page.locator('[name="front.rotors.found.left.2"]').fill('thin');
     await page.locator('summary', { hasText: 'More about the visit' }).click();
     await page.locator('[name="odometerOldFinal"]').fill('many');
+    await page.locator('summary', { hasText: 'Found and done' }).first().click();
+    await page.locator('[name="front.work.pads-replaced"]').check();
+    await page.locator('[name="front.work.pads-replaced.new"]').fill('eleven');
+    await page.locator('[name="front.work.pads-replaced"]').uncheck();
     await page.getByRole('button', { name: 'Save the visit' }).click();
     await page.getByRole('alert').getByText('Not saved').waitFor();
     for (const error of await page.locator('.error').all())
       expect((await error.boundingBox())!.width).toBeGreaterThan(280);
+    const borderOf = (name: string) =>
+      page.evaluate(
+        `getComputedStyle(document.querySelector('[name="front.work.pads-replaced.${name}"]')).borderTopWidth`,
+      );
+    expect([await borderOf('new'), await borderOf('part')]).toEqual(['3px', '1px']);
     complaints.splice(0);
   });
 

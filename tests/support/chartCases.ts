@@ -346,6 +346,16 @@ const CASES: readonly (readonly [name: string, vehicle: VehicleDraft, visits: Vi
         visit('2026-11-21', 42_000, { pads: [3.5, 4, 3.2, 4.5], gauge: 'pad-gauge-1mm' }),
       ],
     ],
+    [
+      'two sets read by eye down to the limit',
+      OLD_VAN,
+      [
+        visit('2024-06-03', 22_000, { pads: [3.5, 4, 4, 4.5], gauge: 'visual' }, { work: NEW_PADS }),
+        visit('2025-02-10', 44_000, { pads: [9, 9.5, 9.5, 10], gauge: 'visual' }),
+        visit('2025-11-05', 66_000, { pads: [6, 7, 6.5, 7], gauge: 'visual' }),
+        visit('2026-11-10', 90_000, { pads: [3.2, 4.5, 4, 5], gauge: 'visual' }),
+      ],
+    ],
   ];
 
 export function chartCases(): ChartCase[] {

@@ -4,7 +4,7 @@ import { itemAt } from '../../core/items.js';
 import { capital, onAxle, positionInWords, sentence, shortDate } from '../../core/words.js';
 import { axes } from './axes.js';
 import { group, text, type Drawing } from './draw.js';
-import { ahead, outcome } from './forecast.js';
+import { ahead, outcome, outcomeBoxes } from './forecast.js';
 import { FOOT, frameOf, isLining, pastDays, ROW, type Frame, type Layout, type Wanted } from './frame.js';
 import { APART, boxOfEntry, labelEntries, labelsWidth, placeEntries, labels } from './labels.js';
 import { widthOf, wrapped } from './letters.js';
@@ -32,13 +32,15 @@ export function drawPanel(picture: AxlePicture, panel: Panel, layout: Layout): D
     ...happened.map((label) => boxOf(label)),
   ];
   const notes = notesOf(picture, panel).flatMap((note) => wrapped(note, layout.width));
+  const { whiskers, marks } = readings(panel, frame);
   const inner = [
     heading(picture, panel, frame),
     group('axes', axes(picture, frame)),
-    group('limits', limits(panel, placed, frame)),
+    group('whiskers', whiskers),
+    group('limits', limits(panel, placed, outcomeBoxes(picture, panel, frame), frame)),
     group('events', events(panel, happened, frame)),
     group('forecast', ahead(picture, panel, taken, frame)),
-    group('readings', readings(panel, frame)),
+    group('readings', marks),
     group('labels', labels(placed, frame)),
     group('limit', limitLine(frame)),
     group('outcome', outcome(picture, panel, frame)),

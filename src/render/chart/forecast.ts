@@ -238,16 +238,45 @@ function baselines(frame: Frame, rows: number, dot: XY | null): number[] {
   ];
 }
 
-/** The intervals of the date, drawn on the limit, and three rows of text for them. */
-export function outcome(picture: AxlePicture, panel: Panel, frame: Frame): string {
+/** Rows of text below the limit, or above it on drums, that end at `end`. */
+interface OutcomeRows {
+  rows: { words: string; baseline: number; bold: boolean }[];
+  end: number;
+  /** Whether each row has a mark at the edge of the chart. */
+  isCounted: boolean;
+}
+
+function outcomeRows(picture: AxlePicture, panel: Panel, frame: Frame): OutcomeRows | null {
   const said = outcomeOf(picture, panel, frame.layout);
   const { limitY, way, ahead: forward, labels } = frame;
-  if (!said || limitY === null) return '';
-  const end = forward?.x1 ?? labels.x1;
+  if (!said || limitY === null) return null;
+  const edge = forward?.x1 ?? labels.x1;
   const isCounted = said.fiftyPercent !== null;
   const rows = [said.date, said.fiftyPercent, said.eightyPercent].filter((row) => row !== null);
   const baseline = (row: number): number =>
     way > 0 ? limitY + 19 + row * ROW : limitY - 10 - (rows.length - 1 - row) * ROW;
+  return {
+    rows: rows.map((words, row) => ({ words, baseline: baseline(row), bold: row === 0 })),
+    end: isCounted ? edge - 18 : edge,
+    isCounted,
+  };
+}
+
+/** The boxes of the outcome's rows, for labels of the limit to keep clear of. */
+export function outcomeBoxes(picture: AxlePicture, panel: Panel, frame: Frame): Box[] {
+  const said = outcomeRows(picture, panel, frame);
+  return (said?.rows ?? []).map(({ words, baseline, bold }) =>
+    boxOf({ rows: [words], left: said!.end - widthOf(words, { bold }), baseline }, { bold }),
+  );
+}
+
+/** The intervals of the date, drawn on the limit, and three rows of text for them. */
+export function outcome(picture: AxlePicture, panel: Panel, frame: Frame): string {
+  const { ahead: forward, labels } = frame;
+  const said = outcomeRows(picture, panel, frame);
+  if (!said) return '';
+  const { rows, end, isCounted } = said;
+  const edge = forward?.x1 ?? labels.x1;
   const marks = [
     (x: number, y: number) => box(x - 8, y - 9, 3, 11, 'accent'),
     (x: number, y: number) => box(x - 12, y - 7, 12, 5, 'accent'),
@@ -255,15 +284,10 @@ export function outcome(picture: AxlePicture, panel: Panel, frame: Frame): strin
   ];
   return [
     panel.fan && isCounted && forward ? barOf(panel.fan, frame, forward) : '',
-    ...rows.map((row, index) =>
-      text([isCounted ? end - 18 : end, baseline(index)], row, {
-        colour: 'accent',
-        bold: index === 0,
-        anchor: 'end',
-        halo: true,
-      }),
+    ...rows.map(({ words, baseline, bold }) =>
+      text([end, baseline], words, { colour: 'accent', bold, anchor: 'end', halo: true }),
     ),
-    ...(isCounted ? rows.map((_, index) => marks[index]!(end, baseline(index))) : []),
+    ...(isCounted ? rows.map(({ baseline }, index) => marks[index]!(edge, baseline)) : []),
   ].join('');
 }
 

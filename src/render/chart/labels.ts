@@ -100,16 +100,26 @@ export const boxOfEntry = ({ at }: PlacedEntry, { labels: { x0, x1 } }: Frame, a
   bottom: at + 7 + around,
 });
 
+/** The line from a position's latest reading to its name. */
+export function leaderOf({ entry: { position }, at }: PlacedEntry, { past, labels: column, y }: Frame): XY[] {
+  const latest = position.latest!;
+  const from: XY = [past.x(latest.day) + 5, y(latest.mm)];
+  return [from, [column.x0 + 4, from[1]], [column.x0 + 13, at], [column.x0 + LEADER - 5, at]];
+}
+
 /** Leaders, marks, names and latest readings. */
-export function labels(placed: readonly PlacedEntry[], { past, labels: column, y }: Frame): string {
+export function labels(placed: readonly PlacedEntry[], frame: Frame): string {
+  const { labels: column } = frame;
   const markX = column.x0 + LEADER;
   return placed
-    .map(({ entry: { position, name, value, governs }, at }) => {
-      const latest = position.latest!;
-      const from: XY = [past.x(latest.day) + 5, y(latest.mm)];
+    .map((each) => {
+      const {
+        entry: { position, name, value, governs },
+        at,
+      } = each;
       const colour: Colour = governs ? 'ink' : 'soft';
       return [
-        line([from, [column.x0 + 4, from[1]], [column.x0 + 13, at], [markX - 5, at]], { colour: 'rule' }),
+        line(leaderOf(each, frame), { colour: 'rule' }),
         mark([markX, at], { ...markStyle(position), colour, radius: 3.3 }),
         text([markX + MARK_ROOM - 4, at + 4], name, { bold: governs, halo: true }),
         text([column.x1 - 8, at + 4], value, { bold: governs, anchor: 'end', halo: true }),

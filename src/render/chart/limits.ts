@@ -2,22 +2,27 @@ import type { LimitLine, Panel, PartEvent } from '../../core/assessment/pictureS
 import { itemAt } from '../../core/items.js';
 import { hatch, line, lines, text, type XY } from './draw.js';
 import { ROW, type Frame, type Layout } from './frame.js';
-import { boxOfEntry, type PlacedEntry } from './labels.js';
+import { boxOfEntry, leaderOf, type PlacedEntry } from './labels.js';
 import { widthOf, type Face } from './letters.js';
 import { eventRows, isBrief, limitLabel } from './outcome.js';
-import { boxOf, clearest, type Label } from './placing.js';
+import { boxOf, clearest, overlap, type Box, type Label } from './placing.js';
 import { courses, whiskers } from './readings.js';
 
 /** Draws the limits (lines, labels and hatching), and the replacements and machining. */
 
 /** Hatching beyond the limit, and the lines and labels of every limit except the governing line itself. */
-export function limits(panel: Panel, placed: readonly PlacedEntry[], frame: Frame): string {
+export function limits(
+  panel: Panel,
+  placed: readonly PlacedEntry[],
+  said: readonly Box[],
+  frame: Frame,
+): string {
   const { past, limitY, top, bottom, way } = frame;
   if (limitY === null) return '';
   const from = way > 0 ? limitY : top;
   return [
     hatch(past.x0, from, past.x1 - past.x0, way > 0 ? bottom - limitY : limitY - top),
-    limitsBeyond(panel, frame, limitY),
+    limitsBeyond(panel, placed, said, frame, limitY),
     ...panel.limits
       .filter(({ kind, governs }) => kind === 'machine-to' && !governs)
       .map((limit) => machineTo(limit, panel, placed, frame)),
@@ -25,7 +30,13 @@ export function limits(panel: Panel, placed: readonly PlacedEntry[], frame: Fram
 }
 
 /** The label of the governing limit, and the lines beyond it; no line runs through another's label. */
-function limitsBeyond(panel: Panel, frame: Frame, limitY: number): string {
+function limitsBeyond(
+  panel: Panel,
+  placed: readonly PlacedEntry[],
+  said: readonly Box[],
+  frame: Frame,
+  limitY: number,
+): string {
   const { past, bottom, way, y } = frame;
   const governing = panel.limits.filter(({ governs }) => governs);
   const main = governing.find(({ mm }) => Math.abs(y(mm) - limitY) < 1) ?? governing[0];
@@ -43,12 +54,14 @@ function limitsBeyond(panel: Panel, frame: Frame, limitY: number): string {
     return under > bottom - 3 ? y(mm) - 4 : under;
   };
   const labelled = [
-    ...(main ? [mainLabel(main, panel, frame, baselineOfMain(frame, limitY, beyond[0]))] : []),
-    ...beyond.map(({ mm, ...limit }, index): Label => ({
-      rows: [limitLabel({ mm, ...limit }, isBrief(frame.layout))],
-      left: past.x0 + 3,
-      baseline: baselineOf(mm, index),
-    })),
+    ...(main ? [mainLabel(main, panel, placed, said, frame, baselineOfMain(frame, limitY, beyond[0]))] : []),
+    ...beyond.map(({ mm, ...limit }, index): Label => {
+      const words = limitLabel({ mm, ...limit }, isBrief(frame.layout));
+      return clearest(atEitherEnd(words, {}, frame, baselineOf(mm, index)), {
+        lines: readLines(panel, frame),
+        boxes: [],
+      });
+    }),
   ];
   const boxes = labelled.map((label) => boxOf(label, { bold: main && label === labelled[0] }));
   const startOf = (at: number): number =>
@@ -78,15 +91,44 @@ function baselineOfMain({ way, y }: Frame, limitY: number, next: LimitLine | und
   return next ? Math.max(limitY + 11, Math.min(limitY + 13, y(next.mm) - 2)) : limitY + 13;
 }
 
-/** In full on the left; shorter or on the right if a reading beyond the limit is there. */
-function mainLabel(limit: LimitLine, panel: Panel, { past, y, layout }: Frame, baseline: number): Label {
+/** Lines of readings and of their gauges' intervals. */
+const readLines = (panel: Panel, frame: Frame): XY[][] => [
+  ...courses(panel, frame),
+  ...whiskers(panel, frame),
+];
+
+const atEitherEnd = (words: string, face: Face, { past }: Frame, baseline: number): Label[] =>
+  [past.x0 + 3, Math.max(past.x0 + 3, past.x1 - 3 - widthOf(words, face))].map((left) => ({
+    rows: [words],
+    left,
+    baseline,
+  }));
+
+/** Right of a leader to a name beyond the limit. */
+const PAST_LEADER = 16;
+
+/**
+ * In full on the left; shorter, on the right or in the column of names if a reading beyond the limit or its interval is
+ * there.
+ */
+function mainLabel(
+  limit: LimitLine,
+  panel: Panel,
+  placed: readonly PlacedEntry[],
+  said: readonly Box[],
+  frame: Frame,
+  baseline: number,
+): Label {
   const face: Face = { bold: true };
+  const { labels, layout } = frame;
   const words = [...new Set([limitLabel(limit, isBrief(layout)), limitLabel(limit, true)])];
-  const places = words.flatMap((each): Label[] =>
-    [past.x0 + 3, past.x1 - 3 - widthOf(each, face)].map((left) => ({ rows: [each], left, baseline })),
-  );
-  const read = [...courses(panel, { past, y }), ...whiskers(panel, { past, y })];
-  return clearest(places, { lines: read, boxes: [] }, face);
+  const lines = [...readLines(panel, frame), ...placed.map((entry) => leaderOf(entry, frame))];
+  const taken = [...said, ...placed.map((entry) => boxOfEntry(entry, frame))];
+  const places = words.flatMap((each) => atEitherEnd(each, face, frame, baseline));
+  const inColumn = words
+    .flatMap((each) => [4, PAST_LEADER].map((apart) => ({ rows: [each], left: labels.x0 + apart, baseline })))
+    .filter((place) => taken.every((box) => !overlap(boxOf(place, face), box)));
+  return clearest([...places, ...inColumn], { lines, boxes: [] }, face);
 }
 
 /** The dashed line to which a part may be machined, and its label above or below. */

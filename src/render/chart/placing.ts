@@ -57,7 +57,7 @@ export function clearest<Place extends Label & { cost?: number }>(
   return itemAt(places, costs.indexOf(Math.min(...costs)));
 }
 
-const overlap = (a: Box, b: Box): boolean =>
+export const overlap = (a: Box, b: Box): boolean =>
   a.left < b.right && b.left < a.right && a.top < b.bottom && b.top < a.bottom;
 
 const crossings = (box: Box, lines: Obstacles['lines']): number =>

@@ -7,8 +7,15 @@ import type { Frame } from './frame.js';
 
 const APART = { full: 16, marked: 6 } as const;
 
-/** Lines through the readings of every life, whiskers of the gauges, and marks; the governing position last. */
-export function readings(panel: Panel, frame: Frame): string {
+/** What is drawn of the readings; the governing position last. */
+interface Drawn {
+  /** The gauges' intervals, drawn first, so that the labels of limits interrupt them. */
+  whiskers: string;
+  /** Lines through the readings of every life, and marks. */
+  marks: string;
+}
+
+export function readings(panel: Panel, frame: Frame): Drawn {
   const { past, y, top, bottom } = frame;
   const within = (at: number): number => Math.min(bottom, Math.max(top, at));
   const days = [
@@ -27,40 +34,46 @@ export function readings(panel: Panel, frame: Frame): string {
   const order = panel.positions
     .map((_, index) => index)
     .sort((a, b) => Number(a === governing) - Number(b === governing));
-  return order
-    .map((index) => {
-      const position = itemAt(panel.positions, index);
-      const governs = index === governing;
-      const colour: Colour = governs || governing === null ? 'ink' : 'soft';
-      const isMarked = crowd !== 'dense' || governs || governing === null;
-      const radius = crowd === 'full' ? (governs ? 3.8 : 3.3) : crowd === 'small' ? 2.4 : 1.6;
-      const courses = position.lives.map((life) => courseOf(life, entryOf(placed, life), frame));
-      const hasWhiskers = crowd === 'full' || governs;
-      const whiskers = position.lives.flatMap((life) =>
-        life.readings.flatMap(({ mm, reachMm }, at): XY[][] => {
-          const [x] = itemAt(entryOf(placed, life), at);
-          const [high, low] = [within(y(mm + reachMm)), within(y(mm - reachMm))];
-          return Math.abs(low - high) / 2 > radius + 1
-            ? [
-                [
-                  [x, high],
-                  [x, low],
-                ],
-              ]
-            : [];
-        }),
-      );
-      return [
-        hasWhiskers ? lines(whiskers, { colour: crowd === 'dense' ? 'hair' : governs ? 'ink' : 'rule' }) : '',
+  const drawn = order.map((index): Drawn => {
+    const position = itemAt(panel.positions, index);
+    const governs = index === governing;
+    const colour: Colour = governs || governing === null ? 'ink' : 'soft';
+    const isMarked = crowd !== 'dense' || governs || governing === null;
+    const radius = crowd === 'full' ? (governs ? 3.8 : 3.3) : crowd === 'small' ? 2.4 : 1.6;
+    const courses = position.lives.map((life) => courseOf(life, entryOf(placed, life), frame));
+    const hasWhiskers = crowd === 'full' || governs;
+    const whiskers = position.lives.flatMap((life) =>
+      life.readings.flatMap(({ mm, reachMm }, at): XY[][] => {
+        const [x] = itemAt(entryOf(placed, life), at);
+        const [high, low] = [within(y(mm + reachMm)), within(y(mm - reachMm))];
+        return Math.abs(low - high) / 2 > radius + 1
+          ? [
+              [
+                [x, high],
+                [x, low],
+              ],
+            ]
+          : [];
+      }),
+    );
+    return {
+      whiskers: hasWhiskers
+        ? lines(whiskers, { colour: crowd === 'dense' ? 'hair' : governs ? 'ink' : 'rule' })
+        : '',
+      marks: [
         lines(courses, { colour, width: governs ? 2.2 : 1 }),
         ...(isMarked
           ? position.lives.flatMap((life) =>
               entryOf(placed, life).map((xy) => mark(xy, { ...markStyle(position), colour, radius })),
             )
           : []),
-      ].join('');
-    })
-    .join('');
+      ].join(''),
+    };
+  });
+  return {
+    whiskers: drawn.map(({ whiskers }) => whiskers).join(''),
+    marks: drawn.map(({ marks }) => marks).join(''),
+  };
 }
 
 /** The lines through all readings, for labels to keep clear of. */

@@ -15,6 +15,7 @@ const DATE = new RegExp(`(?:(\\d{1,2}) )?(${MONTH})(?: (\\d{4}))?`, 'g');
 export const unbroken = (text: string): string =>
   withDatesInWords(text)
     .replace(NUMBER_AND_UNIT, '$1\u00a0$2')
+    .replace(/± (?=\d)/g, '±\u00a0')
     .replace(DATE, (_whole, day: string | undefined, month: string, year: string | undefined) =>
       [day, month, year].filter((part) => part !== undefined).join('\u00a0'),
     );

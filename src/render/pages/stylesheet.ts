@@ -110,7 +110,7 @@ input[type=file] { padding: 12px; }
 .radios { display: grid; grid-template-columns: repeat(auto-fit, minmax(88px, 1fr)); gap: 8px; }
 .radios .choice { border: 1px solid var(--rule); border-radius: 4px; min-height: 52px; padding: 0 12px; gap: 12px; }
 .wrong { border-left: 8px solid var(--ink); padding-left: 12px; }
-.wrong input, .wrong select, .wrong textarea { border: 3px solid var(--ink); }
+.wrong:not(.work) :is(input, select, textarea), .work.wrong > .choice > input, .work.wrong > select { border: 3px solid var(--ink); }
 .wrong .error { font-weight: 700; margin: 4px 0 0; grid-column: 1 / -1; }
 
 /* Collapsible sections */
@@ -146,7 +146,8 @@ th, td { text-align: left; vertical-align: baseline; padding: 6px 12px 6px 0; bo
 th:last-child, td:last-child { padding-right: 0; }
 thead th { font-size: 0.8125rem; color: var(--soft); vertical-align: bottom; border-bottom-color: var(--rule); padding-top: 0; padding-bottom: 6px; }
 .number { text-align: right; }
-table.linked th, table.linked td { padding-top: 0; padding-bottom: 0; }
+table.linked tbody th, table.linked tbody td { padding-top: 0; }
+table.linked tbody th { padding-bottom: 0; }
 table.linked th a { display: inline-block; }
 .date { white-space: nowrap; }
 tr.governs > * { font-weight: 700; }
