@@ -8,6 +8,11 @@ import { toKm } from './units.js';
 
 /** Daily distance assumed for a vehicle with unknown use: the median of the starting values. */
 export const TYPICAL_KM_PER_DAY = 40;
+/**
+ * No distance is estimated at a greater pace, km a day: two drivers in turn cover hardly more (common practice, no
+ * source). A greater one comes from a wrong odometer reading.
+ */
+const MAX_KM_PER_DAY = 1500;
 /** Relative standard deviation of a distance estimated from dates alone. */
 const ESTIMATE_SHARE = 0.3;
 
@@ -83,7 +88,7 @@ export function layRoad(history: History): Road {
   const stretches = stretchesBetween(known);
   if (visits.length === 0 || !hasDistances(marks, known, stretches))
     return roadByDays(marks, start.length, doubted);
-  const pace = paceOf(stretches)?.kmPerDay ?? TYPICAL_KM_PER_DAY;
+  const pace = Math.min(paceOf(stretches)?.kmPerDay ?? TYPICAL_KM_PER_DAY, MAX_KM_PER_DAY);
   const fixed = bridgeHidden(known, pace);
   const places = marks.map((mark, index) => fixed.get(index) ?? placeByDate(mark.day, known, fixed, pace));
   return {

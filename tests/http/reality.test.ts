@@ -195,6 +195,59 @@ describe('incomplete and wrong records', () => {
     expect(codes(axle)).not.toContain('replaced-without-record');
   });
 
+  it('a regenerative vehicle that wears as little as its readings say is believed when it is measured again', async () => {
+    const vehicle = () =>
+      vehicleBody({
+        brakeSystem: { regenerative: true },
+        inService: { date: '2023-03-01', odometer: km(0) },
+        axles: { front: axleWith(11, 2) },
+      });
+    const dates = { '2024-03-01': 15_000, '2025-03-01': 30_000, '2025-09-01': 37_500, '2026-03-01': 45_000 };
+    const visits = Object.entries(dates).map(([date, driven]) => visitBody(date, driven, fourPads(all(9))));
+    const after = async (count: number): Promise<AxleWear> => {
+      const { id } = await recordHistory(service, vehicle(), visits.slice(0, count));
+      return (await read<Wear>(service, `/v1/vehicles/${id}/wear`)).axles[0]!;
+    };
+    const once = await after(2);
+    const again = await after(4);
+    expect(codes(once)).toContain('readings-repeated');
+    expect(once.replacement.distanceKm!.median!).toBeLessThan(50_000);
+    expect(codes(again)).not.toContain('readings-repeated');
+    expect(again.replacement.distanceKm!.median!).toBeGreaterThan(200_000);
+  });
+
+  it('equal readings of a vehicle that wears little are no finding', async () => {
+    const readings: [string, number, number][] = [
+      ['2024-03-01', 15_000, 10.5],
+      ['2025-03-01', 30_000, 10.5],
+      ['2026-03-01', 45_000, 10],
+    ];
+    const axle = await front({
+      inService: '2023-03-01',
+      newMm: 11,
+      visits: readings.map(([date, driven, mm]) => visitBody(date, driven, fourPads(all(mm)))),
+    });
+    expect(codes(axle)).not.toContain('readings-repeated');
+  });
+
+  it('figures that cannot be true give a forecast all the same', async () => {
+    const vehicle = vehicleBody({
+      inService: { date: '2015-01-01' },
+      axles: { front: axleWith(12, 1) },
+    });
+    const visits = [
+      visitBody('2016-12-31', 52_560, fourPads(all(9))),
+      visitBody('2017-01-02', 106_524, [], {
+        work: [{ kind: 'pads-replaced', axle: 'front', side: 'right' }],
+      }),
+      visitBody('2019-03-12', 15_321, fourPads(all(0)), { odometerReplaced: {} }),
+    ];
+    const { id } = await recordHistory(service, vehicle, visits);
+    const { axles } = await read<Wear>(service, `/v1/vehicles/${id}/wear`);
+    expect(axles[0]!.replacement).toMatchObject({ overdue: true, distanceKm: { median: 0 } });
+    expect(codes(axles[0]!)).toContain('pad-at-limit');
+  });
+
   it('an axle with a brake on one side has no pads on the other', async () => {
     const one = (value: number) => fourPads(all(value)).filter(({ side }) => side === 'left');
     const axle = await front({

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { stopsOf } from '../../src/core/forecast/events.js';
 import type { WearParameters } from '../../src/core/forecast/experience.js';
-import { filterModel, STATE, WEIGHT } from '../../src/core/forecast/filter.js';
+import { filterModel, PART, STATE, WEIGHT } from '../../src/core/forecast/filter.js';
 import { driveTo, followOn, startFollowing } from '../../src/core/forecast/follow.js';
 import type { Following } from '../../src/core/forecast/following.js';
 import { partMixture, wearPosterior, type PartTracks } from '../../src/core/forecast/wear.js';
@@ -63,6 +63,25 @@ describe('an axle whose rate hardly ever changes', () => {
       // An explanation without weight does not count, whatever its state.
       if (states[index - (index % STATE) + WEIGHT]! > 0) expect(value).toBeCloseTo(states[index]!, 6);
     });
+  });
+});
+
+describe('an axle over a distance that no vehicle drives', () => {
+  it('every part keeps its weight, however certain a change of rate is', () => {
+    const parts = [pad(0.5, [10, 10.9]), pad(-0.5, [10, 11.2])];
+    const model = filterModel(parameters({ jumpPerMm: 0.02, jumpSd: 0.4 }));
+    const prior = new Float64Array(NODES.length).fill(1 / NODES.length);
+    const following = startFollowing(parts, model, NODES, prior);
+    followOn(following, stopsOf(parts));
+    driveTo(following, 1e6);
+    const { weights, states } = following.hypotheses[0]!;
+    parts.forEach((_, part) =>
+      weights.forEach((weight, node) => {
+        const at = (part * weights.length + node) * PART;
+        const components = [0, 1, 2].map((component) => states[at + component * STATE + WEIGHT]!);
+        if (weight > 0) expect(components.reduce((sum, each) => sum + each, 0)).toBeCloseTo(1, 6);
+      }),
+    );
   });
 });
 

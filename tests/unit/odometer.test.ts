@@ -142,6 +142,16 @@ describe('the distance along a vehicle’s visits', () => {
     expect(road.stretches.map((stretch) => stretch.km)).toEqual([5000, 5000]);
   });
 
+  it('no hidden distance is estimated at a pace that no vehicle keeps, after a wrong reading', () => {
+    const [, before, after] = kmOf(NOT_KNOWN, [
+      { date: '2016-12-31', odometer: km(52_560) },
+      { date: '2017-01-02', odometer: km(106_524) },
+      { date: '2019-03-12', odometer: km(15_321), odometerReplaced: { oldFinal: null, newStart: null } },
+    ]);
+    const days = toDay('2019-03-12') - toDay('2017-01-02');
+    expect(after! - before!).toBeLessThanOrEqual(1500 * days);
+  });
+
   it('an unread visit is placed between its neighbours by date', () => {
     const road = roadOf(IN_SERVICE, [
       { date: '2024-04-10', odometer: km(5012) },

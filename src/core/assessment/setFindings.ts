@@ -211,7 +211,7 @@ const MIN_REPEATED = 3;
 /** The latest readings of an axle, if every one equals the previous one. */
 export function repeatedReadings(
   pads: readonly PadPosition[],
-): { count: number; date: string; earlierDate: string } | null {
+): { count: number; date: string; at: number | null; earlierDate: string } | null {
   const date = max(pads, ({ latest }) => latest?.visit.date);
   const read = pads.filter(({ latest }) => latest?.visit.date === date);
   const before = read.map(({ present, latest }) =>
@@ -220,7 +220,8 @@ export function repeatedReadings(
   const isRepeated = read.every(({ latest }, index) => latest?.mm === before[index]?.mm);
   const [earlier] = before;
   if (!date || !earlier || read.length < MIN_REPEATED || !isRepeated) return null;
-  return { count: read.length, date, earlierDate: earlier.visit.date };
+  const place = itemAt(read, 0).latest?.place;
+  return { count: read.length, date, at: place ? place.km / 1000 : null, earlierDate: earlier.visit.date };
 }
 
 /** Every reading equals the previous one, although the linings should have worn: perhaps nobody measured. */
@@ -232,10 +233,10 @@ function readingsRepeated(
 ): Finding[] {
   const repeated = repeatedReadings(pads);
   if (!repeated) return [];
-  const { count, date, earlierDate } = repeated;
+  const { count, date, at, earlierDate } = repeated;
   const expectedMm = meanOffMm(readAndForetold(pads, foretold));
   if (expectedMm < AXLE_OFF_MM) return [];
-  const chanceCopied = chanceOf(posterior, ({ copied }) => copied);
+  const chanceCopied = chanceOf(posterior, ({ copiedAt }) => copiedAt !== null && copiedAt === at);
   const basis = chanceCopied >= LIKELY ? ' The forecast goes by the earlier readings.' : '';
   return [
     {

@@ -9,6 +9,9 @@ import { decay } from './normal.js';
  * of log b exchange weight and states.
  */
 
+/** Some weight always stays, since the arriving states are the mean of those that stay. */
+const MAX_CHANCE = 0.999;
+
 /** A step in distance. A change of rate happens half way. */
 interface Step {
   /** 1000 km. */
@@ -61,7 +64,7 @@ function splitWeights(following: Following, hypothesis: Hypothesis, length: numb
   mean /= total;
   rate /= total;
   const precision = 0.5 / (Math.max(0, square / total - mean * mean) + jumpSd * jumpSd);
-  const chance = 1 - Math.exp(-jumpPerMm * rate * length);
+  const chance = Math.min(MAX_CHANCE, 1 - Math.exp(-jumpPerMm * rate * length));
   const staying = zeros(nodes);
   const arriving = zeros(nodes);
   let reached = 0;

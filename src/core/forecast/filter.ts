@@ -75,7 +75,7 @@ const FAST_SPREAD = 0.2;
 /** Components with less weight than this are dropped. */
 export const MIN_COMPONENT_WEIGHT = 1e-5;
 /** Prevents a division by zero in lanes that the readings rule out. */
-const MIN_DENSITY = 1e-300;
+export const MIN_DENSITY = 1e-300;
 
 /** One draw of the parameters, precomputed for the filter. */
 export interface FilterModel {

@@ -64,7 +64,7 @@ export function startFollowing(
     sets: parts.map(() => 'recorded'),
     unseen: null,
     otherNew: false,
-    copied: false,
+    copiedAt: null,
   };
   return {
     parts,
@@ -192,7 +192,7 @@ function beginRecorded(following: Following, stop: Stop): void {
       sets,
       unseen: isSettled ? null : told.unseen,
       otherNew: isWhole ? false : told.otherNew,
-      copied: false,
+      copiedAt: isWhole ? null : told.copiedAt,
     };
   }
   following.lastSeen = stop.at;
@@ -288,7 +288,6 @@ function takeLooks(following: Following, stop: Stop): void {
   const { looks } = stop;
   const before = following.hypotheses;
   const children = before.flatMap((hypothesis) => childrenOf(following, hypothesis, looks, plan));
-  for (const hypothesis of before) hypothesis.told = { ...hypothesis.told, copied: false };
   for (const hypothesis of before) takeIn(following, hypothesis, looks, plan);
   following.hypotheses = [...before, ...mergeAlike(children)];
   for (const { part } of looks) following.unmeasured[part] = false;
@@ -315,7 +314,7 @@ function beginUnknown(following: Following, { begun }: Stop): Plan {
     const { told } = hypothesis;
     const sets = told.sets.slice();
     for (const { part } of [...unknown, ...together]) sets[part] = 'unknown';
-    hypothesis.told = isWhole ? { sets, unseen: null, otherNew: false, copied: false } : { ...told, sets };
+    hypothesis.told = isWhole ? { sets, unseen: null, otherNew: false, copiedAt: null } : { ...told, sets };
   }
   const members = together.map(({ part }) => part);
   return {
@@ -416,7 +415,6 @@ function laterSet(
   child.told = {
     ...told,
     sets: told.sets.map((kind, part) => (members.includes(part) ? 'unknown' : kind)),
-    copied: false,
   };
   const belief = renewalBelief(following, members[0]!, driven, drivenSd);
   takeIn(following, child, looks, { ...plan, renewed: { members, belief } });
@@ -462,7 +460,7 @@ function replacedUnseen(
       sets: parent.told.sets.map((set, part) => (members.includes(part) ? 'unseen' : set)),
       unseen: { from: lastSeen, to: here!, parts: [...members] },
       otherNew: members === renewable ? false : parent.told.otherNew,
-      copied: false,
+      copiedAt: members === renewable ? null : parent.told.copiedAt,
     };
     takeIn(following, child, looks, { ...plan, renewed: { members, belief } });
     return { kind: `replaced ${members.join()}`, hypothesis: child };
@@ -516,7 +514,7 @@ function otherThickness(
   const habits = lives[looks[0]!.part]?.set?.habits;
   if (told.otherNew || !isFresh || !habits || Math.abs(median(excess)) < habits.excessMm) return [];
   const child = copyOfHypothesis(parent);
-  child.told = { ...told, otherNew: true, copied: false };
+  child.told = { ...told, otherNew: true };
   scale(child, OTHER_NEW);
   takeIn(following, child, looks, { ...plan, otherNewSd: habits.otherNewSdMm });
   return [{ kind: 'other thickness', hypothesis: child }];
@@ -538,7 +536,6 @@ function wrongVisit(
   if (others.some(({ mm }) => Math.abs(mm - first!.mm) > WRONG_APART_MM / 2)) return [];
   if (excess.some((mm) => Math.abs(mm) < habits.excessMm)) return [];
   const child = copyOfHypothesis(parent);
-  child.told = { ...parent.told, copied: false };
   scale(child, habits.wrongVisitChance / first!.rangeMm / WRONG_APART_MM ** others.length);
   return [{ kind: `wrong ${JSON.stringify(child.told)}`, hypothesis: child }];
 }
@@ -548,8 +545,8 @@ const MIN_COPIED = 3;
 
 /**
  * Readings that are exactly those of the visit before may have been copied without measuring, and then tell nothing.
- * A copy has no error, so each reading has the density of one step of its gauge. Not twice in a row: after copied
- * readings, the next equal ones count, so that a vehicle that really wears so little is believed when measured again.
+ * A copy has no error, so each reading has the density of one step of its gauge. Only one visit of a set counts as copied,
+ * so that a vehicle which really wears so little is believed when it is measured again.
  */
 function copiedVisit(
   following: Following,
@@ -558,10 +555,10 @@ function copiedVisit(
   excess: readonly number[],
 ): Child[] {
   const habits = following.lives[looks[0]!.part]?.set?.habits;
-  if (!habits?.copiedChance || parent.told.copied || looks.length < MIN_COPIED) return [];
+  if (!habits?.copiedChance || parent.told.copiedAt !== null || looks.length < MIN_COPIED) return [];
   if (median(excess) < habits.excessMm || !looks.every((look) => isRepeated(following, look))) return [];
   const child = copyOfHypothesis(parent);
-  child.told = { ...child.told, copied: true };
+  child.told = { ...child.told, copiedAt: following.here };
   const density = looks.reduce(
     (product, { gaugeVariance }) => product / Math.sqrt(12 * gaugeVariance),
     habits.copiedChance,

@@ -11,8 +11,8 @@ export interface Assumptions {
   unseen: { from: number; to: number; parts: number[] } | null;
   /** The parts were new at another thickness than specified. */
   otherNew: boolean;
-  /** The latest readings were copied from the visit before. */
-  copied: boolean;
+  /** Distance of the visit whose readings were copied from the one before, 1000 km; null if none of the present set. */
+  copiedAt: number | null;
 }
 
 export interface Hypothesis {

@@ -116,6 +116,9 @@ export function ageDensity(
   return lasts * renewals;
 }
 
+/** On an interval narrower than this many standard deviations, a normal density is nearly constant. */
+const NEARLY_FLAT = 0.02;
+
 /** Mean and variance of a normal truncated to `from` … `to`, and its probability mass there. */
 export function cutOff(
   mean: number,
@@ -125,6 +128,13 @@ export function cutOff(
 ): { mean: number; variance: number; share: number } {
   const low = (from - mean) / sd;
   const high = (to - mean) / sd;
+  const width = to - from;
+  const uniformVariance = (width * width) / 12;
+  if (width < NEARLY_FLAT * sd) {
+    const middle = 0.5 * (low + high);
+    const density = (INVERSE_SQRT_2PI / sd) * Math.exp(-0.5 * middle * middle);
+    return { mean: from + width / 2, variance: uniformVariance, share: density * width };
+  }
   const share = normalCdf(high) - normalCdf(low);
   if (!(share > 1e-9)) {
     const nearest = mean < from ? from : to;
@@ -137,5 +147,10 @@ export function cutOff(
   const lowMoment = Number.isFinite(low) ? low * atLow : 0;
   const highMoment = Number.isFinite(high) ? high * atHigh : 0;
   const variance = 1 + (lowMoment - highMoment) / share - shift * shift;
-  return { mean: mean + sd * shift, variance: sd * sd * Math.max(1e-6, variance), share };
+  // Rounding errors must not lead out of the interval, nor beyond the variance of a uniform distribution on it.
+  return {
+    mean: Math.min(to, Math.max(from, mean + sd * shift)),
+    variance: Math.min(uniformVariance, sd * sd * Math.max(1e-6, variance)),
+    share,
+  };
 }

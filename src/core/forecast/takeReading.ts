@@ -1,5 +1,6 @@
 import {
   MIN_COMPONENT_WEIGHT,
+  MIN_DENSITY,
   lookVariance,
   MM,
   NORMAL,
@@ -40,7 +41,7 @@ export function takeReading(
   }
   if (!(total > 0)) {
     states[at + NORMAL + WEIGHT] = 1;
-    return 1e-300;
+    return misread + MIN_DENSITY;
   }
   for (let component = at; component < at + PART; component += STATE) states[component + WEIGHT]! /= total;
   return total;
