@@ -352,6 +352,8 @@ describe('the vehicle form', () => {
   it('the vehicle form changes a vehicle and leaves members that it does not show', async () => {
     const path = `/vehicles/${vehicle.id}/change`;
     const fields = { ...(await formOf(path)), 'front.brake': 'disc', registration: 'CH 2' };
+    const both = await post(path, { ...fields, vin: 'short', 'front.pad.limit': 'thin' });
+    expect(both.text).toContain('Not saved: 2 entries to check.');
     expect((await post(path, fields)).status).toBe(303);
     const changed = await read<Recorded>(service, `/v1/vehicles/${vehicle.id}`);
     expect(changed.registration).toBe('CH 2');

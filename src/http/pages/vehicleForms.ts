@@ -125,8 +125,8 @@ export function vehiclePages(app: ZodServer, { store, today }: RouteContext, sen
         return result.data;
       };
       try {
-        if (places.errors.length > 0)
-          throw new Refusal('invalid', 'invalid', 'the form has entries to check');
+        // Refuses with all errors, not only those of the fields that cannot be read.
+        if (places.errors.length > 0) parseBody(VehicleBody, body, places);
         const patch = vehiclePatch(vehicle, body);
         const expected = [Number(fields.version)];
         await store.vehicles.change(caller, vehicle.id, expected, { patch, effectiveFrom: null, read });
