@@ -329,9 +329,31 @@ describe('the vehicle form', () => {
     ]);
   });
 
+  it('a field with two errors is listed once', async () => {
+    const { text } = await post(NEW, {
+      ...(await formOf(NEW)),
+      registration: 'NV 3',
+      'front.brake': 'disc',
+      'front.torque.1.fastener': 'wheel bolt',
+      'front.torque.1.value': 'tight',
+    });
+    expect(text).toContain('Not saved: 1 entry to check.');
+    expect(text.match(/<a href="#f-front-torque-1-value">Front axle: torque 1<\/a>/g)).toHaveLength(1);
+  });
+
+  it('the forms of a vehicle lead back to its sheet', async () => {
+    for (const path of [recordPath(), `/vehicles/${vehicle.id}/change`])
+      expect((await page(path)).text).toMatch(
+        new RegExp(`<a href="/vehicles/${vehicle.id}">Back to [^<]+ without saving</a>`),
+      );
+    expect((await page(NEW)).text).not.toContain('without saving');
+  });
+
   it('the vehicle form changes a vehicle and leaves members that it does not show', async () => {
     const path = `/vehicles/${vehicle.id}/change`;
     const fields = { ...(await formOf(path)), 'front.brake': 'disc', registration: 'CH 2' };
+    const both = await post(path, { ...fields, vin: 'short', 'front.pad.limit': 'thin' });
+    expect(both.text).toContain('Not saved: 2 entries to check.');
     expect((await post(path, fields)).status).toBe(303);
     const changed = await read<Recorded>(service, `/v1/vehicles/${vehicle.id}`);
     expect(changed.registration).toBe('CH 2');

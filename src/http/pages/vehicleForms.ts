@@ -39,7 +39,7 @@ export function vehiclePages(app: ZodServer, { store, today }: RouteContext, sen
   async function pageOf(
     request: FastifyRequest,
     filled: Pick<VehicleFormPage, 'values' | 'errors'>,
-    rest: Pick<VehicleFormPage, 'title' | 'action' | 'version'> & { once?: string },
+    rest: Pick<VehicleFormPage, 'title' | 'action' | 'known'> & { once?: string },
   ) {
     return vehicleFormPage({
       once: randomUUID(),
@@ -50,7 +50,7 @@ export function vehiclePages(app: ZodServer, { store, today }: RouteContext, sen
     });
   }
 
-  const NEW = { title: 'New vehicle', action: '/vehicles/new', version: null };
+  const NEW = { title: 'New vehicle', action: '/vehicles/new', known: null };
 
   app.get('/vehicles/new', { schema: { hide: true } }, async (request, reply) => {
     refuseUnlessWriter(request);
@@ -91,7 +91,7 @@ export function vehiclePages(app: ZodServer, { store, today }: RouteContext, sen
   const changing = (vehicle: Vehicle, version: string) => ({
     title: `Change ${vehicleName(vehicle)}`,
     action: `/vehicles/${vehicle.id}/change`,
-    version,
+    known: { id: vehicle.id, name: vehicleName(vehicle), version },
   });
 
   app.get(
@@ -125,8 +125,8 @@ export function vehiclePages(app: ZodServer, { store, today }: RouteContext, sen
         return result.data;
       };
       try {
-        if (places.errors.length > 0)
-          throw new Refusal('invalid', 'invalid', 'the form has entries to check');
+        // Refuses with all errors, not only those of the fields that cannot be read.
+        if (places.errors.length > 0) parseBody(VehicleBody, body, places);
         const patch = vehiclePatch(vehicle, body);
         const expected = [Number(fields.version)];
         await store.vehicles.change(caller, vehicle.id, expected, { patch, effectiveFrom: null, read });

@@ -92,6 +92,7 @@ export async function pageOf(
   return recordPage({
     once: randomUUID(),
     ...rest,
+    vehicleId: vehicle.id,
     name: vehicleName(vehicle),
     description: [vehicle.description, vehicle.model].filter(Boolean).join(', '),
     form,

@@ -211,9 +211,14 @@ export function refusal(
   form: string,
 ): string {
   if (errors.length === 0) return '';
-  const count = errors.length === 1 ? '1 entry' : `${errors.length} entries`;
   const placeOf = ({ field }: FieldError): number => form.indexOf(`id="${idOf(field)}"`);
-  const inOrder = [...errors].sort((a, b) => placeOf(a) - placeOf(b));
+  // A field shows its first error only.
+  const inOrder = errors
+    .filter(
+      ({ field }, index) => field === '' || errors.findIndex((other) => other.field === field) === index,
+    )
+    .sort((a, b) => placeOf(a) - placeOf(b));
+  const count = inOrder.length === 1 ? '1 entry' : `${inOrder.length} entries`;
   return html`<section class="refused" role="alert" tabindex="-1" id="refused">
     <h2>Not saved: ${count} to check.</h2>
     <p>Everything you typed is still here.</p>
@@ -229,3 +234,7 @@ export function refusal(
     </ul>
   </section>`;
 }
+
+/** Leads from a vehicle's form back to its sheet. */
+export const wayBack = (vehicleId: string, name: string): string =>
+  html`<p class="alone"><a href="/vehicles/${vehicleId}">Back to ${name} without saving</a></p>`;

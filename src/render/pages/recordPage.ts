@@ -31,6 +31,7 @@ import {
   selectField,
   smallField,
   textField,
+  wayBack,
   wrongClass,
   type Filled,
   type Option,
@@ -41,6 +42,7 @@ import { each, type Made } from './layout.js';
 
 export interface RecordPage extends Filled {
   title: string;
+  vehicleId: string;
   name: string;
   description: string;
   form: VisitForm;
@@ -92,6 +94,7 @@ export function recordPage(page: RecordPage): Made {
     !${purpose.kind === 'correct' ? kept(purpose.restCount) : ''}
     <p class="field"><button class="main wide" type="submit">${saveWords(purpose)}</button></p>
     <p class="small soft">${afterWords(purpose)}</p>
+    !${wayBack(page.vehicleId, name)}
   </form>`;
   const main = html`<h2 class="task">${title}</h2>
     !${purpose.kind === 'record' ? alreadyRecorded(purpose.already) : ''}

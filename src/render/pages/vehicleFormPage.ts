@@ -2,7 +2,16 @@ import { html } from 'ghtml';
 import { axleInWords, capital, termInWords } from '../../core/words.js';
 import type { Axle } from '../../core/vocabulary/terms.js';
 import { CHOICES, FORM_AXLES, SPEC_FIELDS, specField, TORQUE_ROWS } from '../../forms/vehicleForm.js';
-import { checkbox, refusal, section, selectField, textField, type Filled, type Option } from './fields.js';
+import {
+  checkbox,
+  refusal,
+  section,
+  selectField,
+  textField,
+  wayBack,
+  type Filled,
+  type Option,
+} from './fields.js';
 import { each, type Made } from './layout.js';
 
 /** The form that records or changes a vehicle. */
@@ -11,8 +20,8 @@ export interface VehicleFormPage extends Filled {
   title: string;
   action: string;
   once: string;
-  /** The version being changed; null for a new vehicle. */
-  version: string | null;
+  /** The vehicle being changed; null for a new one. */
+  known: { id: string; name: string; version: string } | null;
   fleets: readonly string[];
   models: readonly string[];
   today: string;
@@ -31,10 +40,10 @@ const POWERTRAIN_WORDS: Option[] = [
 ];
 
 export function vehicleFormPage(page: VehicleFormPage): Made {
-  const { title, action, once, version } = page;
+  const { title, action, once, known } = page;
   const form = html`<form class="narrow" method="post" action="${action}" novalidate>
     <input type="hidden" name="once" value="${once}" />
-    !${version === null ? '' : html`<input type="hidden" name="version" value="${version}" />`}
+    !${known === null ? '' : html`<input type="hidden" name="version" value="${known.version}" />`}
     !${identity(page)} !${each(FORM_AXLES.slice(0, 2), (axle) => axleSection(page, axle))}
     !${section(page, {
       title: 'Axles of a trailer',
@@ -43,6 +52,7 @@ export function vehicleFormPage(page: VehicleFormPage): Made {
     })}
     <p class="field"><button class="main wide" type="submit">Save the vehicle</button></p>
     <p class="small soft">Saving twice records it once. Everything can be changed later.</p>
+    !${known === null ? '' : wayBack(known.id, known.name)}
   </form>`;
   return { title, main: html`!${refusal(page.errors, labelOf, form)} !${form}` };
 }
