@@ -2,6 +2,7 @@ import swagger from '@fastify/swagger';
 import swaggerUi from '@fastify/swagger-ui';
 import type { FastifyInstance } from 'fastify';
 import { jsonSchemaTransform, jsonSchemaTransformObject } from 'fastify-type-provider-zod';
+import { REFERENCE_STYLES } from '../render/pages/referenceStyles.js';
 import { simplify, type Document } from './documentShape.js';
 import { refuseOtherMethods } from './methods.js';
 
@@ -88,6 +89,7 @@ export async function openApi(app: FastifyInstance): Promise<void> {
     logo: null as never,
     theme: {
       title: 'Brake wear service: reference',
+      css: [{ filename: 'reference.css', content: REFERENCE_STYLES }],
       favicon: [{ filename: 'none.svg', rel: 'icon', type: 'image/svg+xml', sizes: 'any', content: NO_ICON }],
     },
   });

@@ -290,11 +290,17 @@ describe.skipIf(!hasBrowser())('the pages in a browser', () => {
     await page.emulateMedia({ colorScheme: null });
   });
 
-  it('the reference page has neither the framework’s bar nor its logo', async () => {
+  it('the reference page has neither the framework’s bar nor its logo, nor pale text', async () => {
     await page.goto(`${address}/docs/`, { waitUntil: 'networkidle' });
     await page.getByText('Brake wear service').first().waitFor();
     expect(await page.locator('.topbar').count()).toBe(0);
     expect(await page.title()).toBe('Brake wear service: reference');
+    await page.evaluate(axe.source);
+    const { violations: pale, passes } = (await page.evaluate(
+      `axe.run({ runOnly: ['color-contrast'] })`,
+    )) as axe.AxeResults;
+    expect(passes).not.toEqual([]);
+    expect(pale.flatMap(({ nodes }) => nodes.map(({ html }) => html))).toEqual([]);
   });
 
   it('the sheet prints one A4 page an axle, with the name and the date on each', async () => {
