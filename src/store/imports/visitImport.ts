@@ -179,12 +179,16 @@ function vehicleOfRow(
       code,
     });
     if (bearers.length === 0) {
-      return refuse('vehicle', 'unknown-vehicle', `no vehicle has the externalId or registration ${name}`);
+      return refuse(
+        'vehicle',
+        'unknown-vehicle',
+        `no vehicle has the number (externalId) or registration ${name}`,
+      );
     }
     const several = `${bearers.length} vehicles are called ${name}`;
     if (number === null) {
       if (bearers.length === 1) return itemAt(bearers, 0);
-      const detail = `${several}: give the externalId, or number the vehicle in the column vehicleNumber`;
+      const detail = `${several}: give its own number (externalId), or number the vehicle in the column vehicleNumber`;
       return refuse('vehicle', 'ambiguous-vehicle', detail);
     }
     return bearers[number - 1] ?? refuse('vehicleNumber', 'unknown-vehicle', several);
