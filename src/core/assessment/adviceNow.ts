@@ -154,8 +154,8 @@ function nowSentence(tasks: readonly Task[], alternative: string | null): string
 }
 
 /**
- * A measurement that may make the work unnecessary: if readings are too close to tell, or if only a forecast condemns
- * the rotors.
+ * A measurement that may make the work unnecessary: if readings are too close to tell, if only a forecast condemns the
+ * rotors, or if the linings are overdue but their latest readings were perhaps copied.
  */
 function alternativeOf(
   { beyond, counterparts }: AdviceFacts,
