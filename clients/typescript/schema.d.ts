@@ -934,7 +934,7 @@ export interface components {
             why: string;
             /** @description What to do with the rotors or drums, if `words` and `why` do not say. */
             rotors: string | null;
-            /** @description Open findings of this axle that `words` does not mention. */
+            /** @description Number of checks that open findings of this axle ask for and `words` does not mention; several findings may ask for the same. */
             checks: number;
             /** @description The open check in words, or the number of open checks. Null if there are none. */
             check: string | null;

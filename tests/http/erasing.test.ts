@@ -1,6 +1,7 @@
 import { execFile } from 'node:child_process';
 import { promisify } from 'node:util';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { noVehicleNamed } from '../../src/core/spreadsheet/naming.js';
 import type { Import } from '../../src/core/vocabulary/import.js';
 import { contractVehicle, fourPads, visitBody, type Body } from '../support/bodies.js';
 import { read, recordVehicle, type Recorded } from '../support/recording.js';
@@ -43,7 +44,7 @@ async function importNaming(...names: string[]): Promise<string> {
 }
 const errorsOf = async (id: string) => (await read<Import>(service, `/v1/imports/${id}`)).errors;
 const detailsOf = async (id: string) => (await errorsOf(id)).map(({ detail }) => detail);
-const unknown = (name: string): string => `no vehicle has the externalId or registration ${name}`;
+const unknown = (name: string): string => noVehicleNamed(name);
 
 describe('answers kept for repeated requests', () => {
   it('a short externalId erases no answer about another vehicle, whose retry is still answered as the first time', async () => {

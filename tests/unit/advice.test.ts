@@ -489,10 +489,17 @@ describe('the text beside the advice sentence', () => {
     expect(one.words).toBe('Nothing to fit on the front axle yet, but one thing to check.');
     expect([one.checks, one.check]).toEqual([1, 'Check the left slides, piston, hardware and hose.']);
     const two = adviceIn({
-      day: { liningDates: LATER, findings: [finding({}), finding({ code: 'taper' })] },
+      day: {
+        liningDates: LATER,
+        findings: [finding({}), finding({ code: 'taper', check: 'Measure again.' })],
+      },
     });
     expect(two.words).toBe('Nothing to fit on the front axle yet, but 2 things to check.');
     expect([two.checks, two.check]).toEqual([2, '2 things to check.']);
+    const same = adviceIn({
+      day: { liningDates: LATER, findings: [finding({ side: 'left' }), finding({ side: 'right' })] },
+    });
+    expect([same.checks, same.check]).toEqual([1, one.check]);
     const note = adviceIn({ day: { liningDates: LATER, findings: [finding({ severity: 'note' })] } });
     expect([note.words, note.check]).toEqual(['Nothing to fit on the front axle yet.', null]);
   });

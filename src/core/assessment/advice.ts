@@ -1,6 +1,6 @@
 import { itemAt } from '../items.js';
 import type { Axle } from '../vocabulary/terms.js';
-import type { Advice, Finding } from '../vocabulary/wear.js';
+import type { Advice } from '../vocabulary/wear.js';
 import { capital, firstSentence } from '../words.js';
 import { counterpartAdvice, dueAdvice } from './adviceDue.js';
 import type { AdviceDay, AdviceFacts } from './adviceFacts.js';
@@ -23,9 +23,11 @@ export function adviceOn(axle: Axle, facts: AdviceFacts, day: AdviceDay): Advice
     laterAdvice(axle, facts, day);
   const { why, mentioned, mentionsCounterparts, ...advice } = lead;
   const open = day.findings.filter((finding) => finding.severity !== 'note' && !mentioned.includes(finding));
+  // Findings on several places may ask for the same check.
+  const checks = [...new Set(open.map(({ check }) => check))];
   const words =
-    advice.action === 'nothing-yet' && open.length > 0
-      ? `${advice.words.slice(0, -1)}, but ${thingsToCheck(open.length)}.`
+    advice.action === 'nothing-yet' && checks.length > 0
+      ? `${advice.words.slice(0, -1)}, but ${thingsToCheck(checks.length)}.`
       : advice.words;
   return {
     action: advice.action,
@@ -34,8 +36,8 @@ export function adviceOn(axle: Axle, facts: AdviceFacts, day: AdviceDay): Advice
     words,
     why: why.filter((sentence) => sentence !== '').join(' '),
     rotors: mentionsCounterparts ? null : counterpartLine(facts),
-    checks: open.length,
-    check: checkLine(open),
+    checks: checks.length,
+    check: checkLine(checks),
     status: advice.status,
     urgency: advice.urgency,
   };
@@ -45,7 +47,7 @@ const thingsToCheck = (count: number): string =>
   count === 1 ? 'one thing to check' : `${count} things to check`;
 
 /** Quotes a single check; counts several. */
-function checkLine(open: readonly Finding[]): string | null {
-  if (open.length === 0) return null;
-  return open.length === 1 ? firstSentence(itemAt(open, 0).check) : capital(`${thingsToCheck(open.length)}.`);
+function checkLine(checks: readonly string[]): string | null {
+  if (checks.length === 0) return null;
+  return checks.length === 1 ? firstSentence(itemAt(checks, 0)) : capital(`${thingsToCheck(checks.length)}.`);
 }

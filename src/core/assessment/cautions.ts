@@ -72,7 +72,7 @@ const WHEELS_OFF: Caution = {
 const BEDDING_IN: Caution = {
   code: 'bedding-in',
   message:
-    'New linings or rotors brake less until they are bedded in. Follow the lining maker’s procedure, and tell the driver.',
+    'New linings, and new or machined rotors and drums, brake less until the linings are bedded in. Follow the lining maker’s procedure, and tell the driver.',
   source: COMMON_PRACTICE,
 };
 const HYDRAULICS_OPEN: Caution = {
@@ -99,6 +99,18 @@ export function isRegenerative(vehicle: VehicleBody): boolean {
   return vehicle.brakeSystem?.regenerative ?? isElectrified(vehicle);
 }
 
+/** Work that makes room for thicker pads or rotors. */
+const PUSHES_PISTONS: ReadonlySet<WorkKind> = new Set(['pads-replaced', 'rotor-replaced']);
+/** Work after which linings and their rotors or drums meet for the first time. */
+const NEEDS_BEDDING_IN: ReadonlySet<WorkKind> = new Set([
+  'pads-replaced',
+  'shoes-replaced',
+  'rotor-replaced',
+  'rotor-machined',
+  'drum-replaced',
+  'drum-machined',
+]);
+
 /** The work at hand: what was done at the latest visit, and whether linings or rotors are about to be renewed. */
 export interface WorkAtHand {
   done: readonly WorkKind[];
@@ -115,7 +127,8 @@ export function cautionsFor(vehicle: VehicleBody, { done, renewal }: WorkAtHand)
     ...(brakeSystem?.brakeByWire ? [BRAKE_BY_WIRE] : []),
     ...(brakeSystem?.electricParkingBrake ? [PARKING_BRAKE] : []),
     ...(renewal || done.length > 0 ? [WHEELS_OFF] : []),
-    ...(renewal || done.includes('pads-replaced') ? [PISTONS_BACK, BEDDING_IN] : []),
+    ...(renewal || done.some((kind) => PUSHES_PISTONS.has(kind)) ? [PISTONS_BACK] : []),
+    ...(renewal || done.some((kind) => NEEDS_BEDDING_IN.has(kind)) ? [BEDDING_IN] : []),
     ...(done.some((kind) => OPENS_HYDRAULICS.has(kind)) ? [HYDRAULICS_OPEN] : []),
   ];
 }

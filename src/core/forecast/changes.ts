@@ -1,12 +1,13 @@
 import { COMPONENTS, COV, MM, PART, RATE, STATE, VAR_MM, VAR_RATE, WEIGHT } from './filter.js';
-import { zeros } from './floats.js';
-import { MIN_NODE_WEIGHT, type Following, type Hypothesis } from './following.js';
+import { filled, zeros } from './floats.js';
+import type { Following } from './following.js';
+import { MIN_NODE_WEIGHT, type Hypothesis } from './hypothesis.js';
 import { decay } from './normal.js';
 
 /**
  * Changes of an axle's base rate b, for example after a change of driver or route. The rate changes with a constant
  * chance per mm worn; log b is then redrawn around its current value. All parts of the axle change together: the nodes
- * of log b exchange weight and states.
+ * of log b exchange weight and states. A new set also draws a rate of its own.
  */
 
 /** Some weight always stays, since the arriving states are the mean of those that stay. */
@@ -208,4 +209,33 @@ function writeMeanHalfWay(
   whole[VAR_MM] = mmSquare / weight - mm * mm;
   whole[COV] = product / weight - mm * relative;
   whole[VAR_RATE] = relativeSquare / weight - relative * relative;
+}
+
+/** Reach of a new set's rate on either side, in standard deviations. */
+const SET_REACH = 4;
+
+/**
+ * Spreads the weights for a new set, which wears at a rate of its own about its vehicle's. In a fit, whose nodes stay,
+ * a node is the rate of the first set, so this does nothing.
+ */
+export function drawSetRate(
+  { model: { setSpread }, logRates, nodesStay }: Following,
+  hypothesis: Hypothesis,
+): void {
+  const nodes = logRates.length;
+  if (setSpread === 0 || nodesStay || nodes === 1) return;
+  const spacing = logRates[1]! - logRates[0]!;
+  const reach = Math.min(nodes - 1, Math.ceil((SET_REACH * setSpread) / spacing));
+  const kernel = filled(reach + 1, (apart) => Math.exp(-0.5 * ((apart * spacing) / setSpread) ** 2));
+  const spread = zeros(nodes);
+  for (let from = 0; from < nodes; from++) {
+    const weight = hypothesis.weights[from]!;
+    if (weight === 0) continue;
+    const first = Math.max(0, from - reach);
+    const last = Math.min(nodes - 1, from + reach);
+    let total = 0;
+    for (let to = first; to <= last; to++) total += kernel[Math.abs(to - from)]!;
+    for (let to = first; to <= last; to++) spread[to]! += (weight * kernel[Math.abs(to - from)]!) / total;
+  }
+  hypothesis.weights = spread;
 }

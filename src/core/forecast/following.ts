@@ -1,29 +1,5 @@
 import type { FilterModel, PartTracks, Track } from './filter.js';
-
-/** Origin of a part's current set, under one hypothesis. */
-export type SetKind = 'recorded' | 'original' | 'unknown' | 'unseen';
-
-/** What a hypothesis assumes beyond the records. */
-export interface Assumptions {
-  /** By part. */
-  sets: SetKind[];
-  /** Unrecorded replacement between two distances, 1000 km; null if none since the last recorded set. */
-  unseen: { from: number; to: number; parts: number[] } | null;
-  /** The parts were new at another thickness than specified. */
-  otherNew: boolean;
-  /** Distance of the visit whose readings were copied from the one before, 1000 km; null if none of the present set. */
-  copiedAt: number | null;
-}
-
-export interface Hypothesis {
-  told: Assumptions;
-  /** Weight of each node; these sum to one over all hypotheses. */
-  weights: Float64Array;
-  /** Ordered by part, then node, then component. */
-  states: Float64Array;
-  /** Weight of each node by initial node, node-major; null if not tracked. */
-  origins: Float64Array | null;
-}
+import type { Hypothesis } from './hypothesis.js';
 
 /** The state of an axle, updated stop by stop. */
 export interface Following {
@@ -45,6 +21,3 @@ export interface Following {
   /** Where the axle's parts were last measured or fitted. */
   lastSeen: number | null;
 }
-
-/** A hypothesis drops nodes with less weight than this. */
-export const MIN_NODE_WEIGHT = 1e-5;

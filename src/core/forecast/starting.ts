@@ -133,7 +133,7 @@ export const USAGE_BELIEFS: Beliefs<UsageLearned, UsageParameters> = {
     dayToDay: 1.5,
     season: 0.12,
     changesPerYear: 0.08,
-    spellsPerYear: 0.15,
+    spellsPerYear: 0.1,
     spellDays: 110,
   },
 };

@@ -16,10 +16,13 @@ import {
   type Look,
 } from './filter.js';
 import { zeros } from './floats.js';
-import type { Following, Hypothesis } from './following.js';
+import type { Following } from './following.js';
+import type { Hypothesis } from './hypothesis.js';
 import { decay } from './normal.js';
-import { cutOff } from './renewal.js';
+import { ageDensity, cutOff, maxAge, usualLife } from './renewal.js';
 import { takeReading } from './takeReading.js';
+
+/** Sets of unknown age, for example the first one measured of a vehicle without records. */
 
 /** Belief about the age of a set before it is measured. */
 export interface AgeBelief {
@@ -27,6 +30,21 @@ export interface AgeBelief {
   furthest: (node: number) => number;
   /** Joint density, at a node, of the set being fitted and of its age. */
   density: (age: number, node: number) => number;
+}
+
+/** Belief about the age of a set that is not the original one. */
+export function renewalBelief(
+  { lives, rates }: Following,
+  part: number,
+  driven: number,
+  drivenSd: number,
+): AgeBelief {
+  const set = lives[part]!.set!;
+  const lifeAt = (node: number): number => usualLife(set, rates[node]!);
+  return {
+    furthest: (node) => Math.min(driven + 3 * drivenSd, maxAge(set.habits, lifeAt(node))),
+    density: (age, lane) => ageDensity(set.habits, age, lifeAt(lane), driven, drivenSd),
+  };
 }
 
 /** The evidence of one measured part about its set's age. */

@@ -17,12 +17,13 @@ import {
   type PartTracks,
 } from './filter.js';
 import { copied, filled, mapped, zeros } from './floats.js';
-import { beginNeverSeen, copyOf, driveTo, followOn, startFollowing } from './follow.js';
-import type { Following, Assumptions } from './following.js';
+import { beginNeverSeen, copyFollowing, driveTo, followOn, startFollowing } from './follow.js';
+import type { Following } from './following.js';
+import type { Assumptions } from './hypothesis.js';
 import { normalCdf, type NormalMixture } from './normal.js';
 
 export { filterComponent, misreadRangeMm, type PartTracks, type SetFacts, type Track } from './filter.js';
-export type { Assumptions } from './following.js';
+export type { Assumptions } from './hypothesis.js';
 
 /**
  * Wear of one axle's parts by distance: the posterior of the base rate, of each part's state and of the fitted set,
@@ -105,7 +106,7 @@ export function posteriorOf(
   parts: readonly PartTracks[],
   now: number,
 ): WearPosterior {
-  const end = { ...copyOf(following), parts };
+  const end = { ...copyFollowing(following), parts };
   followOn(
     end,
     stopsOf(parts).filter(({ at }) => at >= until),

@@ -1,7 +1,13 @@
 /** What the errors of a spreadsheet say about the name of a vehicle. */
 
-const UNKNOWN = 'no vehicle has the externalId or registration ';
-const NUMBER_IT = ': give the externalId, or number the vehicle in the column vehicleNumber';
+const UNKNOWN = 'no vehicle has the number (externalId) or registration ';
+const NUMBER_IT = ': give its own number (externalId), or number the vehicle in the column vehicleNumber';
+
+/** Wordings of earlier versions, which stored reports may still contain. */
+const FORMER = {
+  unknown: 'no vehicle has the externalId or registration ',
+  numberIt: ': give the externalId, or number the vehicle in the column vehicleNumber',
+};
 
 export const noVehicleNamed = (name: string): string => `${UNKNOWN}${name}`;
 
@@ -11,11 +17,13 @@ export const severalVehiclesNamed = (count: number, name: string): string =>
 export const ambiguousVehicle = (count: number, name: string): string =>
   `${severalVehiclesNamed(count, name)}${NUMBER_IT}`;
 
-/** The name of the vehicle in an error written here; null if it has none. */
+/** The name of the vehicle in such an error; null if it has none. */
 export function vehicleNamedIn(detail: string): string | null {
-  if (detail.startsWith(UNKNOWN)) return detail.slice(UNKNOWN.length);
+  const unknown = [UNKNOWN, FORMER.unknown].find((beginning) => detail.startsWith(beginning));
+  if (unknown !== undefined) return detail.slice(unknown.length);
   const several = /^\d+ vehicles are called /.exec(detail);
   if (!several) return null;
   const name = detail.slice(several[0].length);
-  return name.endsWith(NUMBER_IT) ? name.slice(0, -NUMBER_IT.length) : name;
+  const end = [NUMBER_IT, FORMER.numberIt].find((ending) => name.endsWith(ending));
+  return end === undefined ? name : name.slice(0, -end.length);
 }

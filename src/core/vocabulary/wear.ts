@@ -266,9 +266,11 @@ export const Advice = z
       .string()
       .nullable()
       .meta({ description: 'What to do with the rotors or drums, if `words` and `why` do not say.' }),
-    checks: z
-      .number()
-      .meta({ type: 'integer', description: 'Open findings of this axle that `words` does not mention.' }),
+    checks: z.number().meta({
+      type: 'integer',
+      description:
+        'Number of checks that open findings of this axle ask for and `words` does not mention; several findings may ask for the same.',
+    }),
     check: z.string().nullable().meta({
       description: 'The open check in words, or the number of open checks. Null if there are none.',
     }),

@@ -8,6 +8,12 @@ import { programDigest } from './program.js';
 /** Outlooks computed before they are written together. */
 const BATCH = 50;
 
+/** Vehicles whose outlook could not be computed, by their sequence number. */
+type Failures = Map<number, { vehicleId: string; error: unknown }>;
+
+/** Maximum vehicles named in one error. */
+const MAX_NAMED = 5;
+
 const ALONE: Share = { index: 0, of: 1 };
 
 /**
@@ -20,27 +26,41 @@ export function outlookRefresher(
   { reading, write, alone }: Pick<StoreParts, 'reading' | 'write' | 'alone'>,
   share: Share = ALONE,
 ): () => Promise<void> {
-  async function findStale() {
+  async function findStale(failed: Failures) {
     const { version } = await reading.experience();
     const { revision } = await reading.settings();
-    return reading.rows.outlooks.stale({ version, revision, program: programDigest() }, share, BATCH);
+    const inForce = { version, revision, program: programDigest() };
+    const stale = await reading.rows.outlooks.stale(inForce, share, BATCH + failed.size);
+    return stale.filter(({ vehicleSeq }) => !failed.has(vehicleSeq));
   }
 
-  async function recompute({ vehicleSeq: seq, ...former }: Awaited<ReturnType<typeof findStale>>[number]) {
+  /** Null if the outlook cannot be computed. */
+  async function recompute(
+    { vehicleSeq: seq, ...former }: Awaited<ReturnType<typeof findStale>>[number],
+    failed: Failures,
+  ) {
     const { row, fingerprint, visits } = await reading.stateOf(seq);
-    const worked = computeOutlook(
-      { vehicle: row.body, visits: await visits() },
-      await reading.experience(),
-      await reading.settings(),
-    );
+    const history = { vehicle: row.body, visits: await visits() };
+    const experience = await reading.experience();
+    const settings = await reading.settings();
     await setImmediate();
-    return { seq, vehicle: row.body, fingerprint, worked, cause: causeOf(former, worked.settingsRevision) };
+    try {
+      const worked = computeOutlook(history, experience, settings);
+      return { seq, vehicle: row.body, fingerprint, worked, cause: causeOf(former, worked.settingsRevision) };
+    } catch (error) {
+      failed.set(seq, { vehicleId: row.id, error });
+      return null;
+    }
   }
 
   async function refresh(): Promise<void> {
-    for (let stale = await findStale(); stale.length > 0; stale = await findStale()) {
-      const batch: Awaited<ReturnType<typeof recompute>>[] = [];
-      for (const one of stale) batch.push(await recompute(one));
+    const failed: Failures = new Map();
+    for (let stale = await findStale(failed); stale.length > 0; stale = await findStale(failed)) {
+      const batch: NonNullable<Awaited<ReturnType<typeof recompute>>>[] = [];
+      for (const one of stale) {
+        const done = await recompute(one, failed);
+        if (done) batch.push(done);
+      }
       await write(async (own) => {
         for (const { seq, vehicle, fingerprint, worked, cause } of batch) {
           if ((await own.stateOf(seq)).fingerprint === fingerprint)
@@ -48,6 +68,7 @@ export function outlookRefresher(
         }
       });
     }
+    reportFailures(failed);
   }
 
   let running: Promise<void> = Promise.resolve();
@@ -57,6 +78,18 @@ export function outlookRefresher(
       .then(() => alone(`outlooks ${share.index} of ${share.of}`, refresh));
     return running;
   };
+}
+
+/** @throws Error that names the vehicles */
+function reportFailures(failed: Failures): void {
+  const [first] = failed.values();
+  if (!first) return;
+  const named = [...failed.values()].slice(0, MAX_NAMED).map(({ vehicleId }) => vehicleId);
+  const more = failed.size > named.length ? ` and ${failed.size - named.length} more` : '';
+  throw new Error(
+    `the outlooks of all vehicles were recomputed except for ${named.join(', ')}${more}: reports still show the older ones`,
+    { cause: first.error },
+  );
 }
 
 /** Why an outlook from an earlier program or settings revision is recomputed. */
