@@ -38,7 +38,7 @@ export function quotesName(names: VehicleNames, message: string): boolean {
 
 /** Whether a raw piece of a file contains a name that neither continues before nor after. */
 export function containsName({ exact, keys }: VehicleNames, text: string): boolean {
-  const spelled = [...keys].map((key) => [...key].join('[^\\p{L}\\p{N}]*'));
+  const spelled = [...keys].map((key) => Array.from(key).join('[^\\p{L}\\p{N}]*'));
   const plain = text.normalize('NFKC').toUpperCase();
   return (
     spelled.some((pattern) => alone(pattern).test(plain)) ||

@@ -110,6 +110,15 @@ describe('answers kept for repeated requests', () => {
     expect([(await send('qx 77-31')).status, (await counts()).visits]).toEqual([404, 0]);
   });
 
+  it('an externalId that is a word of an address, or another vehicle’s id, erases no answer', async () => {
+    const { id } = await record({ externalId: 'A-1' });
+    const send = () => post(`/v1/vehicles/${id}/visits`, 'visit', visit());
+    const first = await send();
+    const before = await counts();
+    for (const externalId of ['visits', 'vehicles', id]) await erase((await record({ externalId })).id);
+    expect([(await send()).text, (await counts()).visits]).toEqual([first.text, before.visits]);
+  });
+
   it('an import answer that names the vehicle in another spelling is erased, and others are not', async () => {
     const send = (vehicle: string) =>
       sendSheet(service, sheetOf([padRow({ vehicle })])).set('Idempotency-Key', vehicle.length.toString());

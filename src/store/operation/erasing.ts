@@ -163,15 +163,15 @@ async function eraseVisit(own: Rules, row: VisitRow): Promise<void> {
 }
 
 /**
- * An erased outcome stays without its text, so that a repeated request is not carried out again. A target that contains
- * a name is deleted: it is the address of no record, so a repeated request is refused as the first one was.
+ * An erased outcome stays without its text, so that a repeated request is not carried out again. Only a refusal at an
+ * address that contains a name is deleted: no record has that address, so a repeated request is refused again.
  *
  * @returns how many outcomes were erased
  */
 async function eraseOutcomes({ rows }: Rules, known: Known): Promise<number> {
   let erased = 0;
   for (const row of await rows.history.outcomes()) {
-    const isNamed = namesInTarget(row.target).some((name) => isName(known.names, name));
+    const isNamed = isAddressed(known, row);
     if (!isNamed && !isAbout(known, row)) continue;
     await (isNamed ? rows.outcomes.remove(row) : rows.history.eraseOutcome(row));
     erased += 1;
@@ -179,16 +179,20 @@ async function eraseOutcomes({ rows }: Rules, known: Known): Promise<number> {
   return erased;
 }
 
-/** The ids and names in the path of a target: `POST /v1/vehicles/:id/visits`. */
-function namesInTarget(target: string): string[] {
-  const [, , , ...rest] = target.split('/');
-  return rest.map((segment) => {
-    try {
-      return decodeURIComponent(segment);
-    } catch {
-      return segment;
-    }
-  });
+/** Whether a refused request gave a name where the path takes an id. */
+function isAddressed({ names }: Known, { target, outcome }: OutcomeRow): boolean {
+  const segment = /^POST \/v1\/(?:vehicles|visits)\/(?<id>[^/]+)/.exec(target)?.groups?.id;
+  if (segment === undefined || outcome === null || isRecord(target, bodyOf(outcome))) return false;
+  return isName(names, decoded(segment));
+}
+
+/** The path of an address that does not exist may be malformed. */
+function decoded(segment: string): string {
+  try {
+    return decodeURIComponent(segment);
+  } catch {
+    return segment;
+  }
 }
 
 function isAbout(known: Known, { target, outcome }: OutcomeRow): boolean {
@@ -228,11 +232,9 @@ function textsIn(value: unknown): string[] {
   return typeof value === 'object' && value !== null ? Object.values(value).flatMap(textsIn) : [];
 }
 
-/** The errors of an import, in its report or in the answer that refuses it. */
-function errorsIn(body: unknown): RowError[] {
-  const { errors = [] } = (typeof body === 'object' && body !== null ? body : {}) as { errors?: RowError[] };
-  return errors.filter(({ line }) => line !== undefined);
-}
+/** The errors in an answer; only those of an import have a line, column and code. */
+const errorsIn = (body: unknown): RowError[] =>
+  typeof body === 'object' && body !== null ? ((body as { errors?: RowError[] }).errors ?? []) : [];
 
 async function eraseImports({ rows }: Rules, known: Known): Promise<void> {
   for (const report of await rows.history.imports()) {
