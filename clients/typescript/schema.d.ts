@@ -3992,6 +3992,15 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
+            /** @description There is no such resource (`not-found`) */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
             /** @description The vehicle is already recorded (`duplicate-vehicle`); A request with this Idempotency-Key is still in progress (`request-under-way`) */
             409: {
                 headers: {
@@ -12488,6 +12497,15 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
+            /** @description There is no such resource (`not-found`) */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
             /** @description A request with this Idempotency-Key is still in progress (`request-under-way`) */
             409: {
                 headers: {
@@ -12707,6 +12725,15 @@ export interface operations {
             };
             /** @description The key’s role does not allow this (`role-not-allowed`) */
             403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description There is no such resource (`not-found`) */
+            404: {
                 headers: {
                     [name: string]: unknown;
                 };

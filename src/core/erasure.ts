@@ -1,3 +1,4 @@
+import type { Attempt } from './vocabulary/events.js';
 import type { VehicleBody } from './vocabulary/vehicle.js';
 import type { VisitBody } from './vocabulary/visit.js';
 
@@ -61,3 +62,9 @@ export function erasedVisit(body: VisitBody): VisitBody {
     notMeasured: body.notMeasured?.map((item) => ({ ...item, why: ERASED })),
   };
 }
+
+/** Erases what receivers answered to webhooks, which may repeat what was sent; keeps faults that got no answer. */
+export const withoutAnswers = (attempts: readonly Attempt[]): Attempt[] =>
+  attempts.map((attempt) =>
+    attempt.status === null || attempt.detail === '' ? attempt : { ...attempt, detail: ERASED },
+  );

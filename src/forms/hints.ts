@@ -7,14 +7,7 @@ import type { VehicleBody } from '../core/vocabulary/vehicle.js';
 import type { AxleWear, Wear } from '../core/vocabulary/wear.js';
 import { mmInWords, nearDateInWords, termInWords } from '../core/words.js';
 import { quantityText } from './entered.js';
-import {
-  groupField,
-  specifiedNew,
-  type AxleForm,
-  type Group,
-  type Slot,
-  type VisitForm,
-} from './visitForm.js';
+import { groupField, type AxleForm, type Group, type Slot, type VisitForm } from './visitForm.js';
 
 /** What a visit form shows next to its fields: last readings, limits, open checks and specifications. */
 
@@ -57,6 +50,19 @@ export function axleHints(
     torques: Object.fromEntries(torques),
     fitted: Object.fromEntries(form.work.map(({ kind }) => [kind, specifiedNew(vehicle, form.axle, kind)])),
   };
+}
+
+/** The specification of the parts an axle's work may fit, in words for a hint; null if unknown. */
+function specifiedNew(vehicle: VehicleBody, axle: Axle, kind: WorkKind): string | null {
+  const specs = vehicle.axles[axle];
+  const part = {
+    'pads-replaced': specs?.pad,
+    'rotor-replaced': specs?.rotor,
+    'shoes-replaced': specs?.shoe,
+    'drum-replaced': specs?.drum,
+  };
+  const fitted = part[kind as keyof typeof part]?.new;
+  return fitted ? quantityText(fitted) : null;
 }
 
 function lastInWords(

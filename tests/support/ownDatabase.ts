@@ -16,6 +16,8 @@ export type Row = Record<string, unknown>;
 export interface OwnDatabase {
   /** The SQLite file; empty on a PostgreSQL server. */
   file: string;
+  /** The environment variables that name it to a command. */
+  environment: Record<string, string>;
   /** Opens a store on it, as every process does. */
   open(options: OpenOptions): Promise<OpenStore>;
   /** Runs a query that both engines understand, with literal values, over a connection of its own. */
@@ -47,6 +49,7 @@ async function inFile(): Promise<OwnDatabase> {
   await putEmptyDatabase(file);
   return {
     file,
+    environment: { DATABASE_FILE: file },
     open: (options) => openStore({ file, ...options }),
     query: async (text) => rowsIn(file, text),
     rowCounts: async () => countRows(file),
@@ -60,6 +63,7 @@ async function onServer(): Promise<OwnDatabase> {
   const { query, close } = keepConnection(database);
   return {
     file: 'none',
+    environment: { DATABASE_URL: database.url },
     open: (options) => openServerStore({ url: database.url, ...options }),
     query,
     rowCounts: () => countRowsOf(query),

@@ -66,6 +66,8 @@ export async function startService(options: ServiceOptions = {}) {
     store,
     /** The database file; on a PostgreSQL server there is none. */
     file: database.file,
+    /** The environment variables that name the database to a command. */
+    environment: database.environment,
     keys,
     /** Requests whose answers are not validated against the document. */
     unchecked,

@@ -2,7 +2,9 @@ import { describe, expect, it } from 'vitest';
 import { readLength, readNumber, readOdometer, readQuantity } from '../../src/forms/entered.js';
 import { pathOf } from '../../src/forms/places.js';
 import { readVehicle, vehicleFields, vehiclePatch } from '../../src/forms/vehicleForm.js';
-import { fillVisit, readVisit, visitForm } from '../../src/forms/visitForm.js';
+import { fillVisit } from '../../src/forms/fillVisit.js';
+import { readVisit } from '../../src/forms/readVisit.js';
+import { visitForm } from '../../src/forms/visitForm.js';
 import { EXAMPLE_VEHICLE, VehicleBody } from '../../src/core/vocabulary/vehicle.js';
 import { EXAMPLE_VISIT, VisitBody } from '../../src/core/vocabulary/visit.js';
 

@@ -29,6 +29,9 @@ export interface SheetRow {
   cells: { vehicle: string; date: string } & Partial<Record<Column, Cell>>;
 }
 
+/** The code of a heading that is not the name of a column; the error's column is the heading. */
+export const UNKNOWN_COLUMN = 'unknown-column';
+
 /** Reads the columns of a file, by position, and the errors of its header row. Ignores empty trailing cells. */
 export function readHeader(names: readonly string[]): { columns: Column[]; errors: RowError[] } {
   const errors: RowError[] = [];
@@ -41,7 +44,7 @@ export function readHeader(names: readonly string[]): { columns: Column[]; error
     if (toColumn(name) === undefined) {
       const shown = name.slice(0, 100);
       const detail = shown === '' ? 'this heading is empty' : `“${shown}” is not the name of a column`;
-      refuse(shown, 'unknown-column', `${detail}; docs/imports.md lists the names`);
+      refuse(shown, UNKNOWN_COLUMN, `${detail}; docs/imports.md lists the names`);
     } else if (columns.indexOf(name) < index) {
       refuse(name, 'column-twice', `the heading ${name} appears twice; remove one`);
     }

@@ -8,16 +8,10 @@ import type { AxleWear, Wear } from '../../core/vocabulary/wear.js';
 import { sentence } from '../../core/words.js';
 import { dueSoonCalendar } from '../../render/calendar.js';
 import { dueSoonCsv, measureFirstCsv, stopsCsv, unassessedCsv } from '../../render/csv.js';
-import {
-  badQueryPage,
-  dueSoonPage,
-  homePage,
-  measureFirstPage,
-  type ListedAxle,
-  type ListedStop,
-  type ListQuery,
-  type RecentVehicle,
-} from '../../render/pages/lists.js';
+import { dueSoonPage } from '../../render/pages/dueSoonPage.js';
+import { homePage, type RecentVehicle } from '../../render/pages/homePage.js';
+import { badQueryPage, type ListedAxle, type ListedStop, type ListQuery } from '../../render/pages/lists.js';
+import { measureFirstPage } from '../../render/pages/measureFirstPage.js';
 import { findPage } from '../../render/pages/others.js';
 import type { Caller } from '../../store/contract/caller.js';
 import type { DueAxle, StoppedAxle } from '../../store/contract/reports.js';

@@ -67,7 +67,7 @@ const importResponses = {
       finishedAt: null,
     },
   ),
-  ...postProblems('bad-parameter', 'import-refused'),
+  ...postProblems('bad-parameter', 'import-refused', 'not-found'),
 };
 
 export async function importRoutes(app: ZodServer, context: RouteContext): Promise<void> {

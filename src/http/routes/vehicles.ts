@@ -69,7 +69,7 @@ export async function vehicleRoutes(app: ZodServer, { store, paging, today }: Ro
         body: VehicleBody,
         response: {
           201: answerJson(Vehicle, 'The stored vehicle.', exampleVehicle),
-          ...postProblems('invalid', 'duplicate-vehicle'),
+          ...postProblems('invalid', 'duplicate-vehicle', 'not-found'),
         },
       },
     },

@@ -3,7 +3,7 @@ import { itemAt } from '../../core/items.js';
 import type { Vehicle } from '../../core/vocabulary/vehicle.js';
 import { countInWords, sentence, vehicleName } from '../../core/words.js';
 import { unbroken } from './advice.js';
-import { findForm } from './lists.js';
+import { findForm } from './homePage.js';
 import { each, list, type Made } from './layout.js';
 import { dataTable } from './table.js';
 

@@ -2,6 +2,7 @@ import { v7 as uuid } from 'uuid';
 import { latestDateAt } from '../../core/calendar.js';
 import { itemAt, required } from '../../core/items.js';
 import type { SheetRow } from '../../core/spreadsheet/cells.js';
+import { ambiguousVehicle, noVehicleNamed, severalVehiclesNamed } from '../../core/spreadsheet/naming.js';
 import { historyAfter, planVehicle, type VehiclePlan } from '../../core/spreadsheet/plan.js';
 import type { Import, RowError } from '../../core/vocabulary/import.js';
 import type { Caller } from '../contract/caller.js';
@@ -179,18 +180,13 @@ function vehicleOfRow(
       code,
     });
     if (bearers.length === 0) {
-      return refuse(
-        'vehicle',
-        'unknown-vehicle',
-        `no vehicle has the number (externalId) or registration ${name}`,
-      );
+      return refuse('vehicle', 'unknown-vehicle', noVehicleNamed(name));
     }
-    const several = `${bearers.length} vehicles are called ${name}`;
     if (number === null) {
       if (bearers.length === 1) return itemAt(bearers, 0);
-      const detail = `${several}: give its own number (externalId), or number the vehicle in the column vehicleNumber`;
-      return refuse('vehicle', 'ambiguous-vehicle', detail);
+      return refuse('vehicle', 'ambiguous-vehicle', ambiguousVehicle(bearers.length, name));
     }
-    return bearers[number - 1] ?? refuse('vehicleNumber', 'unknown-vehicle', several);
+    const detail = severalVehiclesNamed(bearers.length, name);
+    return bearers[number - 1] ?? refuse('vehicleNumber', 'unknown-vehicle', detail);
   };
 }

@@ -5,12 +5,14 @@ import {
   erasedVehicleVersion,
   erasedVisit,
 } from '../../core/erasure.js';
-import { itemAt } from '../../core/items.js';
-import { notFound } from '../../core/refusal.js';
+import { containsName, isName, namesIn, quotesName, type VehicleNames } from '../../core/mentions.js';
+import { UNKNOWN_COLUMN } from '../../core/spreadsheet/cells.js';
+import type { RowError } from '../../core/vocabulary/import.js';
 import type { VehicleBody } from '../../core/vocabulary/vehicle.js';
 import { digestOf } from '../../digest.js';
 import { OPERATOR } from '../contract/caller.js';
 import type { Erased } from '../contract/retention.js';
+import type { OutcomeRow } from '../engine/contract/operation.js';
 import type { VehicleRow } from '../engine/contract/vehicles.js';
 import type { VisitRow } from '../engine/contract/visits.js';
 import type { Rules } from '../parts.js';
@@ -28,10 +30,10 @@ export async function eraseVehicle(own: Rules, vehicleId: string): Promise<Erase
   const visits: VisitRow[] = [];
   for (const record of records) visits.push(...(await eraseRecord(own, record)));
   const ids = records.map(({ id }) => id);
-  const resources = [...ids, ...visits.map(({ id }) => id)];
-  await history.eraseAuditDetails(resources);
-  const outcomes = await eraseOutcomes(own, [...resources, ...names]);
-  await eraseImports(own, names);
+  const known = { ids: [...ids, ...visits.map(({ id }) => id)], names };
+  await history.eraseAuditDetails(known.ids);
+  const outcomes = await eraseOutcomes(own, known);
+  await eraseImports(own, known);
   await history.eraseEvents(ids);
   await own.versions.note(OPERATOR, {
     action: 'erased',
@@ -46,24 +48,38 @@ export async function eraseVehicle(own: Rules, vehicleId: string): Promise<Erase
   return { records: records.length, visits: visits.length, outcomes };
 }
 
-/** The vehicle and every record merged into it, directly or indirectly. */
-async function recordsOf({ rows: { vehicles } }: Rules, vehicleId: string): Promise<VehicleRow[]> {
-  const found = await vehicles.byId(vehicleId);
-  if (!found) throw notFound('vehicle');
-  const records = [found];
+/** What stored texts may say about the erased vehicle. */
+interface Known {
+  /** The ids of its records and visits. No other text contains one, so a part of a text is enough. */
+  ids: readonly string[];
+  names: VehicleNames;
+}
+
+const hasId = ({ ids }: Known, text: string): boolean => ids.some((id) => text.includes(id));
+
+/**
+ * The vehicle and every record merged into it, directly or indirectly.
+ *
+ * @throws Refusal of kind not-found; for a merged record, whose visits and names another vehicle now has, it names that
+ *   vehicle
+ */
+async function recordsOf(
+  { findVehicle, rows: { vehicles } }: Rules,
+  vehicleId: string,
+): Promise<VehicleRow[]> {
+  const records = [await findVehicle.current(OPERATOR, vehicleId)];
   for (const record of records) records.push(...(await vehicles.mergedInto(record.id)));
   return records;
 }
 
-/** Every identifier the records ever had, as texts to search for. */
-async function namesOf({ rows: { history } }: Rules, records: readonly VehicleRow[]): Promise<string[]> {
+/** Every name the records ever had. */
+async function namesOf({ rows: { history } }: Rules, records: readonly VehicleRow[]): Promise<VehicleNames> {
   const bodies: VehicleBody[] = [];
   for (const { seq, body } of records) {
     const versions = await history.vehicleVersions(seq);
     bodies.push(body, ...versions.map((version) => version.body));
   }
-  const names = bodies.flatMap(({ externalId, registration, vin }) => [externalId, registration, vin]);
-  return [...new Set(names.filter((name) => name != null))];
+  return namesIn(bodies);
 }
 
 /** @returns the record's visits */
@@ -146,24 +162,101 @@ async function eraseVisit(own: Rules, row: VisitRow): Promise<void> {
   });
 }
 
-/** @returns how many outcomes were erased */
-async function eraseOutcomes({ rows: { history } }: Rules, texts: readonly string[]): Promise<number> {
-  const all = await history.outcomes();
-  const found = all.filter(({ target, outcome }) =>
-    texts.some(
-      (text) => target.includes(text) || outcome?.includes(JSON.stringify(text).slice(1, -1)) === true,
-    ),
-  );
-  for (const key of found) await history.eraseOutcome(key);
-  return found.length;
+/**
+ * An erased outcome stays without its text, so that a repeated request is not carried out again. Only a refusal at an
+ * address that contains a name is deleted: no record has that address, so a repeated request is refused again.
+ *
+ * @returns how many outcomes were erased
+ */
+async function eraseOutcomes({ rows }: Rules, known: Known): Promise<number> {
+  let erased = 0;
+  for (const row of await rows.history.outcomes()) {
+    const isNamed = isAddressed(known, row);
+    if (!isNamed && !isAbout(known, row)) continue;
+    await (isNamed ? rows.outcomes.remove(row) : rows.history.eraseOutcome(row));
+    erased += 1;
+  }
+  return erased;
 }
 
-async function eraseImports({ rows }: Rules, names: readonly string[]): Promise<void> {
-  for (const report of await rows.history.imports()) {
-    const errors = report.errors.map((error) =>
-      names.some((name) => error.detail.includes(name)) ? { ...error, detail: ERASED } : error,
-    );
-    if (errors.some(({ detail }, index) => detail !== itemAt(report.errors, index).detail))
-      await rows.imports.update({ ...report, errors });
+/** Whether a refused request gave a name where the path takes an id. */
+function isAddressed({ names }: Known, { target, outcome }: OutcomeRow): boolean {
+  const segment = /^POST \/v1\/(?:vehicles|visits)\/(?<id>[^/]+)/.exec(target)?.groups?.id;
+  if (segment === undefined || outcome === null || isRecord(target, bodyOf(outcome))) return false;
+  return isName(names, decoded(segment));
+}
+
+/** The path of an address that does not exist may be malformed. */
+function decoded(segment: string): string {
+  try {
+    return decodeURIComponent(segment);
+  } catch {
+    return segment;
   }
 }
+
+function isAbout(known: Known, { target, outcome }: OutcomeRow): boolean {
+  if (hasId(known, target)) return true;
+  if (outcome === null) return false;
+  if (hasId(known, outcome)) return true;
+  const body = bodyOf(outcome);
+  if (isRecord(target, body)) return false;
+  return (
+    textsIn(body).some((text) => saysName(known, text)) ||
+    errorsIn(body).some((error) => isErrorAbout(known, error))
+  );
+}
+
+/** The body after an outcome's first line; a text if it is not JSON. */
+function bodyOf(outcome: string): unknown {
+  const body = outcome.slice(outcome.indexOf('\n') + 1);
+  try {
+    return JSON.parse(body);
+  } catch {
+    return body;
+  }
+}
+
+/**
+ * Whether an answer is a vehicle or a visit. It then contains the id of its vehicle, and any name in it is that
+ * vehicle's own: plates move between vehicles, and a work order may equal another vehicle's externalId.
+ */
+const isRecord = (target: string, body: unknown): boolean =>
+  /^POST \/v1\/(?:vehicles|visits)(?:\/|$)/.test(target) &&
+  typeof (body as { id?: unknown } | null)?.id === 'string';
+
+const saysName = ({ names }: Known, text: string): boolean => isName(names, text) || quotesName(names, text);
+
+function textsIn(value: unknown): string[] {
+  if (typeof value === 'string') return [value];
+  return typeof value === 'object' && value !== null ? Object.values(value).flatMap(textsIn) : [];
+}
+
+/** The errors in an answer; only those of an import have a line, column and code. */
+const errorsIn = (body: unknown): RowError[] =>
+  typeof body === 'object' && body !== null ? ((body as { errors?: RowError[] }).errors ?? []) : [];
+
+async function eraseImports({ rows }: Rules, known: Known): Promise<void> {
+  for (const report of await rows.history.imports()) {
+    const lines = new Set(
+      report.errors.filter((error) => isErrorAbout(known, error)).map(({ line }) => line),
+    );
+    if (lines.size === 0) continue;
+    const errors = report.errors.map((error) => (lines.has(error.line) ? withoutTexts(error) : error));
+    await rows.imports.update({ ...report, version: report.version + 1, errors });
+  }
+}
+
+function isErrorAbout(known: Known, { code, column, detail }: RowError): boolean {
+  if (hasId(known, detail) || saysName(known, detail)) return true;
+  // Neither an unreadable line nor a first row without headings is reliably divided into cells.
+  const raw = code === 'not-json' ? detail : code === UNKNOWN_COLUMN ? column : null;
+  return raw !== null && containsName(known.names, raw);
+}
+
+/** In a file without headings the columns are called after the cells of the first row. */
+const withoutTexts = (error: RowError): RowError => ({
+  ...error,
+  column: error.code === UNKNOWN_COLUMN ? null : error.column,
+  detail: ERASED,
+});

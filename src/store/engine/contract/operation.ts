@@ -36,7 +36,7 @@ export interface HistoryRows {
   outcomes(): Promise<OutcomeRow[]>;
   eraseOutcome(key: IdempotencyKey): Promise<void>;
   imports(): Promise<Import[]>;
-  /** Removes from events the data that identifies these vehicles. */
+  /** Removes from events the data that identifies these vehicles, and from their deliveries what receivers answered. */
   eraseEvents(vehicleIds: readonly string[]): Promise<void>;
   /** Removes audit entries and superseded versions written before an instant. */
   prune(before: string): Promise<Pruned>;

@@ -1,7 +1,16 @@
 import { and, asc, eq, inArray, isNotNull, lt, sql } from 'drizzle-orm';
+import { withoutAnswers } from '../../../../core/erasure.js';
 import type { HistoryRows } from '../../contract/operation.js';
 import type { Database } from '../connections.js';
-import { audit, events, idempotencyRecords, imports, vehicleVersions, visitVersions } from '../schema.js';
+import {
+  audit,
+  events,
+  idempotencyRecords,
+  imports,
+  vehicleVersions,
+  visitVersions,
+  webhookDeliveries,
+} from '../schema.js';
 
 /** Works only inside `changeHistory`, while the triggers of the append-only tables allow changes. */
 export function historyRows(database: Database): HistoryRows {
@@ -66,6 +75,16 @@ export function historyRows(database: Database): HistoryRows {
         const erased = { ...body, data: { ...body.data, externalId: null, fleet: null } } as typeof body;
         await database.update(events).set({ body: erased }).where(eq(events.seq, seq));
       }
+      const sent = ofVehicles.map(({ seq }) => seq);
+      const ofEvents = await database
+        .select()
+        .from(webhookDeliveries)
+        .where(inArray(webhookDeliveries.eventSeq, sent));
+      for (const { seq, version, attempts } of ofEvents)
+        await database
+          .update(webhookDeliveries)
+          .set({ version: version + 1, attempts: withoutAnswers(attempts) })
+          .where(eq(webhookDeliveries.seq, seq));
     },
 
     async prune(before) {

@@ -1,7 +1,16 @@
 import { and, eq, inArray, lt, sql } from 'drizzle-orm';
+import { withoutAnswers } from '../../../../core/erasure.js';
 import type { HistoryRows } from '../../contract/operation.js';
 import type { Database } from '../connection.js';
-import { audit, events, idempotencyRecords, imports, vehicleVersions, visitVersions } from '../schema.js';
+import {
+  audit,
+  events,
+  idempotencyRecords,
+  imports,
+  vehicleVersions,
+  visitVersions,
+  webhookDeliveries,
+} from '../schema.js';
 
 /** Works only inside `changeHistory`, while the triggers of the append-only tables are off. */
 export function historyRows(database: Database): HistoryRows {
@@ -60,6 +69,17 @@ export function historyRows(database: Database): HistoryRows {
         .set({ body: sql`json_set(${events.body}, '$.data.externalId', null, '$.data.fleet', null)` })
         .where(ofVehicle)
         .run();
+      const sent = database.select({ seq: events.seq }).from(events).where(ofVehicle);
+      for (const { seq, version, attempts } of database
+        .select()
+        .from(webhookDeliveries)
+        .where(inArray(webhookDeliveries.eventSeq, sent))
+        .all())
+        database
+          .update(webhookDeliveries)
+          .set({ version: version + 1, attempts: withoutAnswers(attempts) })
+          .where(eq(webhookDeliveries.seq, seq))
+          .run();
     },
 
     async prune(before) {
