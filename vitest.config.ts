@@ -4,6 +4,7 @@ import { dirname, join, relative, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { configDefaults, defineConfig, type Plugin } from 'vitest/config';
 import { BaseSequencer, type TestSpecification } from 'vitest/node';
+import { isThorough } from './tests/support/thorough.js';
 
 const ROOT = import.meta.dirname;
 /** The folders that are built, from the root. */
@@ -107,7 +108,10 @@ export default defineConfig({
       // A browser beside two other workers may take many times as long as alone.
       project('slow', ['calibration', 'demo', 'outside', 'pages', 'property'], { testTimeout: 120_000 }),
       // The built service as a process of its own, with its files on the disk.
-      project('process', ['faults', 'operations'], { testTimeout: 120_000, folder: tmpdir() }),
+      project('process', ['faults', 'operations'], {
+        testTimeout: isThorough ? 600_000 : 120_000,
+        folder: tmpdir(),
+      }),
     ],
   },
 });

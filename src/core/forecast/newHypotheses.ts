@@ -171,8 +171,10 @@ function replacedUnseen(
     takeVisit(following, child, looks, { ...plan, renewed: { members, belief } });
     return { kind: `replaced ${members.join()}`, hypothesis: child };
   });
-  const { weights } = parent;
-  for (let lane = 0; lane < weights.length; lane++) weights[lane]! *= 1 - prior[lane]!;
+  multiply(
+    parent,
+    mapped(prior, (replaced) => 1 - replaced),
+  );
   return children;
 }
 
