@@ -2,7 +2,13 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Range } from '../../src/core/vocabulary/quantities.js';
 import { Wear, type AxleWear, type DateInterval } from '../../src/core/vocabulary/wear.js';
-import { changeLatest, messyHistory, wearAnswerOf, wornHistory } from '../support/histories.js';
+import {
+  changeLatest,
+  impossibleHistory,
+  messyHistory,
+  wearAnswerOf,
+  wornHistory,
+} from '../support/histories.js';
 
 const SEED = 20_260_310;
 const POINTS = ['early', 'median', 'late'] as const;
@@ -69,7 +75,7 @@ describe('thinner rotors', () => {
 describe('any history', () => {
   it('the answer to any history has finite, ordered numbers and matches its schema', () => {
     fc.assert(
-      fc.property(fc.oneof(messyHistory(), wornHistory()), (sent) => {
+      fc.property(fc.oneof(messyHistory(), wornHistory(), impossibleHistory()), (sent) => {
         const wear = wearAnswerOf(sent);
         // Refuses NaN, infinities and undeclared members.
         expect(Wear.safeParse(wear).error?.issues ?? []).toEqual([]);

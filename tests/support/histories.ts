@@ -239,6 +239,36 @@ const placeOfPad = ({ place, at, taken }: { place: { side: Side; pad: Pad }; at:
 const placeOfRotor = ({ side, point, taken }: { side: Side; point: number; taken: string }) =>
   `${side} ${point} ${taken}`;
 
+/** Factors by which the distances and the thicknesses of a history may be wrong. */
+const WRONG_BY = [1e-3, 0.1, 10, 100, 1e4];
+const MAX_KM = 5e6;
+const MAX_MM = 40;
+
+/** Messy histories whose distances and linings are wrong by orders of magnitude. */
+export function impossibleHistory(): fc.Arbitrary<SentHistory> {
+  const factors = fc.tuple(fc.constantFrom(...WRONG_BY), fc.constantFrom(...WRONG_BY));
+  return fc.tuple(messyHistory(), factors).map(([sent, [byKm, byMm]]) => ({
+    ...sent,
+    visits: sent.visits.map((visit) => {
+      const { odometer, readings } = visit as { odometer: Quantity | null; readings: Quantity[] };
+      return {
+        ...visit,
+        odometer: odometer && { ...odometer, value: Math.min(MAX_KM, odometer.value * byKm) },
+        readings: readings.map((reading) =>
+          reading.kind === 'pad-thickness'
+            ? { ...reading, value: Math.min(MAX_MM, reading.value * byMm) }
+            : reading,
+        ),
+      };
+    }),
+  }));
+}
+
+interface Quantity {
+  kind?: string;
+  value: number;
+}
+
 /** The same history from a shop that measures in inches and miles. */
 export function inInchesAndMiles<Tree>(tree: Tree): Tree {
   if (Array.isArray(tree)) return tree.map(inInchesAndMiles) as Tree;
