@@ -7,6 +7,7 @@ import {
   type Assumptions,
   type WearPosterior,
 } from '../forecast/wear.js';
+import { MIN_REPEATED } from '../forecast/newHypotheses.js';
 import { mixtureQuantiles } from '../forecast/normal.js';
 import type { History } from '../history.js';
 import type { Life, Observation } from '../lives.js';
@@ -204,9 +205,6 @@ const readAndForetold = (
 /** Mean of the latest readings minus their forecasts, mm; a negative forecast counts as 0. */
 const meanOffMm = (read: readonly ReadAndForetold[]): number =>
   mean(read, ({ latest, expected }) => latest.mm - Math.max(0, expected.medianMm())) ?? 0;
-
-/** Fewer equal readings are likely by chance. */
-const MIN_REPEATED = 3;
 
 /** The latest readings of an axle, if every one equals the previous one. */
 export function repeatedReadings(

@@ -254,8 +254,8 @@ function wrongVisit(
   return [{ kind: `wrong ${JSON.stringify(child.told)}`, hypothesis: child }];
 }
 
-/** Fewer equal readings are no surprise. */
-const MIN_COPIED = 3;
+/** Fewer readings may equal those of the visit before by chance. */
+export const MIN_REPEATED = 3;
 
 /**
  * Readings that are exactly those of the visit before may have been copied without measuring, and then tell nothing.
@@ -269,7 +269,7 @@ function copiedVisit(
   excess: readonly number[],
 ): Child[] {
   const habits = following.lives[looks[0]!.part]?.set?.habits;
-  if (!habits?.copiedChance || parent.told.copiedAt !== null || looks.length < MIN_COPIED) return [];
+  if (!habits?.copiedChance || parent.told.copiedAt !== null || looks.length < MIN_REPEATED) return [];
   if (median(excess) < habits.excessMm || !looks.every((look) => isRepeated(following, look))) return [];
   const child = copyHypothesis(parent);
   child.told = { ...child.told, copiedAt: following.here };
