@@ -87,7 +87,7 @@ end`,
 function outputOf(command: string, args: string[]): Promise<string> {
   const child = spawn(command, args, { stdio: ['ignore', 'pipe', 'inherit'] });
   let output = '';
-  child.stdout.on('data', (chunk: Buffer) => (output += chunk.toString()));
+  child.stdout.setEncoding('utf8').on('data', (text: string) => (output += text));
   return new Promise((resolve, reject) => {
     child.once('error', reject);
     child.once('close', () => resolve(output));

@@ -7,7 +7,7 @@ export interface ServerProcess {
   /** The address it listens on. @throws ServerEnded if it exits before it listens */
   listening: Promise<string>;
   ended: Promise<Ended>;
-  /** Its log so far. */
+  /** Its log, as far as it has arrived: a line may come after the answer to the request that caused it. */
   log(): string;
 }
 
@@ -52,8 +52,8 @@ export function startServer(file: string, options: ServerOptions = {}): ServerPr
     detached: true,
   });
   let [stdout, stderr] = ['', ''];
-  child.stdout.on('data', (chunk: Buffer) => (stdout += chunk.toString()));
-  child.stderr.on('data', (chunk: Buffer) => (stderr += chunk.toString()));
+  child.stdout.setEncoding('utf8').on('data', (text: string) => (stdout += text));
+  child.stderr.setEncoding('utf8').on('data', (text: string) => (stderr += text));
   const ended = new Promise<Ended>((settle) =>
     child.once('close', (code, signal) => settle({ code, signal, stderr })),
   );

@@ -239,7 +239,8 @@ describe('a server process with a faulty database file', () => {
       expect(answer.text).toContain('damaged');
       expect(answer.text).not.toMatch(INSIDES);
     }
-    expect(server.log()).toMatch(/SQLITE_CORRUPT/);
+    // The log comes through a pipe and may arrive after the answer.
+    await expect.poll(() => server.log()).toMatch(/SQLITE_CORRUPT/);
     for (const path of ['/health/live', '/v1/gauges', `/v1/vehicles/${shop.vehicleIds[0]}/wear`])
       expect([path, (await get(path)).status]).toEqual([path, 200]);
     expect(stored()).toBe(before);

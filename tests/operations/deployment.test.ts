@@ -136,7 +136,7 @@ describe.skipIf(process.platform !== 'linux')('the Dockerfile', () => {
     const child = spawn(program!, args, { cwd: folder, env: settings, stdio: ['ignore', 'pipe', 'inherit'] });
     try {
       let stdout = '';
-      child.stdout.on('data', (chunk: Buffer) => (stdout += chunk.toString()));
+      child.stdout.setEncoding('utf8').on('data', (text: string) => (stdout += text));
       const port = () => /^listening on .*:(\d+)$/m.exec(stdout)?.[1];
       await expect.poll(port, { timeout: 60_000 }).toBeDefined();
       const checked = spawnSync('sh', ['-c', healthCheck], {

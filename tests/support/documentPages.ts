@@ -53,8 +53,8 @@ export async function runInShell(
   });
   let printed = '';
   let errors = '';
-  shell.stdout.on('data', (data: Buffer) => (printed += data.toString()));
-  shell.stderr.on('data', (data: Buffer) => (errors += data.toString()));
+  shell.stdout.setEncoding('utf8').on('data', (text: string) => (printed += text));
+  shell.stderr.setEncoding('utf8').on('data', (text: string) => (errors += text));
   const code = await new Promise((resolve) => shell.once('close', resolve));
   const parts = printed.split(END_OF_STEP).slice(0, -1);
   if (code !== 0) throw new Error(`${steps[parts.length]?.command ?? ''}\nended with ${code}: ${errors}`);
