@@ -1,7 +1,7 @@
 import { pairs } from 'd3-array';
 import { toDay } from './calendar.js';
 import type { History, HistoryVisit } from './history.js';
-import { required } from './items.js';
+import { itemAt, required } from './items.js';
 import { toKm } from './units.js';
 
 /**
@@ -197,20 +197,22 @@ function meantBy(
   ];
 }
 
+/** A vehicle's mean daily distance, km, and the standard deviation of its logarithm. */
 interface Level {
+  pace: number;
   logPace: number;
   sd: number;
 }
 
 /** Log density, per km, of a distance between two believed readings. */
-function logDriven(km: number, days: number, { logPace, sd }: Level): number {
+function logDriven(km: number, days: number, { pace, logPace, sd }: Level): number {
   if (km < 0) return -Infinity;
   const slack = days + SLACK_DAYS;
   const distance = Math.max(1, km);
   const off = Math.log(distance / slack) - logPace;
-  const usual = Math.exp(logPace) * slack;
+  const usual = pace * slack;
   const normal = (width: number): number => Math.exp(-0.5 * (off / width) ** 2) / (width * distance * 2.5066);
-  const slower = distance < usual ? SLOWER_CHANCE / usual : 0;
+  const slower = off < 0 ? SLOWER_CHANCE / usual : 0;
   const ordinary = (1 - SLOWER_CHANCE - CHANGED_CHANCE) * normal(sd);
   return Math.log(ordinary + CHANGED_CHANCE * normal(Math.max(sd, CHANGED_SD)) + slower);
 }
@@ -221,17 +223,11 @@ function logFirst(km: number): number {
   return -0.5 * off * off - Math.log(FIRST_SD * (distance + FIRST_KM / 10));
 }
 
-/** A reading in a chain of believed readings. */
-interface ChainReading {
-  reading: OdometerReading;
-  /** The value believed; null if the reading is skipped. */
-  believed: Meant | null;
-  /** Log likelihood of the best chain that believes the reading as sent. */
-  withReading: number;
-}
-
+/** The most likely chain of believed readings. */
 interface Chain {
-  readings: ChainReading[];
+  places: Place[];
+  /** The value believed of each reading; null if the reading is skipped. */
+  believed: (Meant | null)[];
   /** Log likelihood. */
   best: number;
 }
@@ -263,65 +259,71 @@ function placeOf(reading: OdometerReading, index: number, withSlips: boolean): P
   return { reading, asRead: first, ways: [first, ...slips.map(wayOf)] };
 }
 
-const skips = (places: readonly Place[], from: number, to: number): number =>
-  places.slice(from, to).reduce((sum, { reading }) => sum + skipCost(reading), 0);
-
-/** The most likely chain, with what is needed to judge the doubt of each reading. */
 function bestChain(readings: readonly OdometerReading[], level: Level, withSlips: boolean): Chain {
   const places = readings.map((reading, index) => placeOf(reading, index, withSlips));
   goForward(places, level);
-  goBackward(places, level);
   const { end, best } = endOf(places);
-  const believed = new Map<number, Meant>();
-  for (let at = end; at; at = at.before) believed.set(at.index, at);
-  return {
-    best,
-    readings: places.map(({ reading, asRead }, index) => ({
-      reading,
-      believed: believed.get(index) ?? null,
-      withReading: asRead.forward + asRead.backward,
-    })),
-  };
+  const believed = places.map((): Meant | null => null);
+  for (let at = end; at; at = at.before) believed[at.index] = at;
+  return { places, believed, best };
 }
 
+/** Finds the best chain that leads to each value. */
 function goForward(places: readonly Place[], level: Level): void {
-  places.forEach(({ reading, ways }, index) => {
-    const first = Math.max(0, index - 1 - MAX_SKIPPED);
-    for (const way of ways) {
-      const asFirst = reading.visitId === null ? 0 : logFirst(way.km);
-      let best = index <= MAX_SKIPPED ? skips(places, 0, index) + asFirst : -Infinity;
-      places.slice(first, index).forEach((from, offset) => {
-        const skipped = skips(places, first + offset + 1, index);
-        const days = reading.day - from.reading.day;
-        for (const other of from.ways) {
-          const value = other.forward + skipped + logDriven(way.km - other.km, days, level);
-          if (value > best) {
-            best = value;
-            way.before = other;
-          }
-        }
-      });
-      way.forward = best + way.cost;
+  for (const [index, place] of places.entries()) {
+    for (const way of place.ways) {
+      const asFirst = place.reading.visitId === null ? 0 : logFirst(way.km);
+      way.forward = index <= MAX_SKIPPED ? skips(places, 0, index) + asFirst : -Infinity;
     }
-  });
+    let skipped = 0;
+    for (let before = index - 1; before >= Math.max(0, index - 1 - MAX_SKIPPED); before--) {
+      takeFrom(itemAt(places, before), place, skipped, level);
+      skipped += skipCost(itemAt(places, before).reading);
+    }
+    for (const way of place.ways) way.forward += way.cost;
+  }
 }
 
+/** Continues the best chains that lead to an earlier reading, where that is better. */
+function takeFrom(from: Place, to: Place, skipped: number, level: Level): void {
+  const days = to.reading.day - from.reading.day;
+  for (const way of to.ways) {
+    for (const other of from.ways) {
+      const value = other.forward + skipped + logDriven(way.km - other.km, days, level);
+      if (value > way.forward) {
+        way.forward = value;
+        way.before = other;
+      }
+    }
+  }
+}
+
+/** Finds the best chain that leads on from each value. */
 function goBackward(places: readonly Place[], level: Level): void {
   const last = places.length - 1;
-  for (const [index, { reading, ways }] of [...places.entries()].reverse()) {
+  for (let index = last; index >= 0; index--) {
+    const { reading, ways } = itemAt(places, index);
     for (const way of ways) {
       let best = last - index <= MAX_SKIPPED ? skips(places, index + 1, places.length) : -Infinity;
-      places.slice(index + 1, index + 2 + MAX_SKIPPED).forEach((to, offset) => {
-        const skipped = skips(places, index + 1, index + 1 + offset);
+      let skipped = 0;
+      for (const to of places.slice(index + 1, index + 2 + MAX_SKIPPED)) {
         const days = to.reading.day - reading.day;
         for (const other of to.ways) {
           const value = other.backward + other.cost + skipped + logDriven(other.km - way.km, days, level);
           if (value > best) best = value;
         }
-      });
+        skipped += skipCost(to.reading);
+      }
       way.backward = best;
     }
   }
+}
+
+/** Log likelihood of skipping the readings from one place until another. */
+function skips(places: readonly Place[], from: number, to: number): number {
+  let sum = 0;
+  for (let index = from; index < to; index++) sum += skipCost(itemAt(places, index).reading);
+  return sum;
 }
 
 /** The end of the best chain, which may skip the last few readings. */
@@ -342,9 +344,9 @@ function endOf(places: readonly Place[]): { end: Way | null; best: number } {
 }
 
 /** The vehicle's own level, from the stretches between readings believed as sent. */
-function levelOf({ readings }: Chain): Level | null {
-  const asRead = readings.filter(({ believed }) => believed?.slip === null);
-  const stretches = pairs(asRead, ({ reading: from }, { reading: to }) => ({
+function levelOf({ places, believed }: Chain): Level | null {
+  const asSent = places.filter((_, index) => believed[index]?.slip === null);
+  const stretches = pairs(asSent, ({ reading: from }, { reading: to }) => ({
     days: to.day - from.day,
     km: to.km - from.km,
   }));
@@ -358,10 +360,12 @@ function levelOf({ readings }: Chain): Level | null {
     paces.find((each) => (left -= each.days) <= 0),
     'stretch half way through the days',
   );
-  return { logPace: Math.log(middle.pace), sd: stretches.length > 1 ? STRETCH_SD : SINGLE_SD };
+  return levelAt(middle.pace, stretches.length > 1 ? STRETCH_SD : SINGLE_SD);
 }
 
-const CLASS_LEVEL: Level = { logPace: Math.log(TYPICAL_PACE), sd: PACE_SD };
+const levelAt = (pace: number, sd: number): Level => ({ pace, logPace: Math.log(pace), sd });
+
+const CLASS_LEVEL = levelAt(TYPICAL_PACE, PACE_SD);
 
 /** The best chain at the vehicle's own level, with that level's prior probability. */
 function settledChain(readings: readonly OdometerReading[], withSlips: boolean): Chain {
@@ -380,12 +384,17 @@ function marginAgainst(readings: readonly OdometerReading[], index: number): num
 function doubtedIn(readings: readonly OdometerReading[]): DoubtedReading[] {
   const level = levelOf(bestChain(readings, CLASS_LEVEL, false)) ?? CLASS_LEVEL;
   const chain = bestChain(readings, level, true);
+  const { places, believed, best } = chain;
+  if (believed.every((means) => means?.slip === null)) return [];
+  goBackward(places, level);
   const usual = levelOf(chain);
-  const isBelieved = chain.readings.map(
-    ({ believed, withReading }) => believed?.slip === null || chain.best - withReading < MIN_DOUBT,
+  const isBelieved = places.map(
+    ({ asRead }, index) =>
+      believed[index]?.slip === null || best - (asRead.forward + asRead.backward) < MIN_DOUBT,
   );
-  return chain.readings.flatMap(({ reading, believed: means }, index): DoubtedReading[] => {
+  return readings.flatMap((reading, index): DoubtedReading[] => {
     const { visitId, date, field, km } = reading;
+    const means = itemAt(believed, index);
     const before = readings.filter((_, other) => other < index && isBelieved[other]);
     if (isBelieved[index] || visitId === null || (!means && continuesPace(before, reading))) return [];
     const since = before.at(-1);
@@ -399,7 +408,7 @@ function doubtedIn(readings: readonly OdometerReading[]): DoubtedReading[] {
         margin: marginAgainst(readings, index),
         kmPerDay: since && days > 0 ? (km - since.km) / days : null,
         since: since ? { date: since.date, km: since.km } : null,
-        usualKmPerDay: usual && Math.exp(usual.logPace),
+        usualKmPerDay: usual && usual.pace,
         slip: means?.slip ? { kind: means.slip, km: means.km } : null,
         isSettled: readings.some((_, other) => other > index && isBelieved[other]),
       },

@@ -61,14 +61,22 @@ export interface Question {
 }
 
 /** The answer on one day: the outlook, plus what depends on today's date. */
-export function wearAnswer(vehicleId: string, outlook: Outlook, question: Question): Wear {
-  const { asAt } = outlook;
+export const wearAnswer = (vehicleId: string, outlook: Outlook, question: Question): Wear =>
+  wearAnswerWith(vehicleId, outlook, (axle) => axleWear(axle, outlook, question));
+
+/** The answer with given answers for its axles. */
+export function wearAnswerWith(
+  vehicleId: string,
+  outlook: Outlook,
+  axleAnswer: (axle: AxleOutlook) => AxleWear,
+): Wear {
+  const { asAt, usage, axles, cautions } = outlook;
   return {
     vehicleId,
-    usage: outlook.usage,
+    usage,
     asAt,
-    axles: outlook.axles.map((axle) => axleWear(axle, outlook, question)),
-    cautions: outlook.cautions,
+    axles: axles.map(axleAnswer),
+    cautions,
     reasons: wearReasons(outlook),
   };
 }
@@ -84,10 +92,13 @@ function wearReasons({ asAt, isOdometerDoubted }: Outlook): Reason[] {
 }
 
 /** An axle’s part of the answer. */
-export function axleWear(axleOutlook: AxleOutlook, outlook: Outlook, question: Question): AxleWear {
+export const axleWear = (axle: AxleOutlook, outlook: Outlook, question: Question): AxleWear =>
+  axleWearWith(axle, outlook, onDay(openAxle(axle), outlook, question));
+
+/** An axle's part of the answer, with given parts that depend on the date. */
+export function axleWearWith(axleOutlook: AxleOutlook, { asAt }: Outlook, day: AxleOnDay): AxleWear {
   const { axle, pads, replacement, crossing, rotors, drums } = axleOutlook;
   const { governingPad, limitMm, distanceKm, basis } = replacement;
-  const day = onDay(openAxle(axleOutlook), outlook, question);
   const { advice, overdue, untilNextVisit, reasons, counterparts, findings } = day;
   return {
     axle,
@@ -97,7 +108,7 @@ export function axleWear(axleOutlook: AxleOutlook, outlook: Outlook, question: Q
       governingPad,
       limitMm,
       distanceKm,
-      date: crossing && outlook.asAt ? dateInterval(crossing, outlook.asAt.date) : null,
+      date: crossing && asAt ? dateInterval(crossing, asAt.date) : null,
       overdue,
       basis,
       untilNextVisit,
@@ -110,7 +121,7 @@ export function axleWear(axleOutlook: AxleOutlook, outlook: Outlook, question: Q
 }
 
 /** The parts of an axle's answer that depend on the date; `counterparts` has one entry per rotor or drum. */
-interface AxleOnDay
+export interface AxleOnDay
   extends Pick<AxleWear, 'advice' | 'findings'>, Pick<Replacement, 'overdue' | 'untilNextVisit' | 'reasons'> {
   counterparts: UntilNextVisit[];
 }

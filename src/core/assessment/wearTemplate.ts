@@ -1,5 +1,13 @@
-import { onDay, openAxle, wearAnswer, type OpenOutlook, type Question } from './wearAnswer.js';
-import type { Outlook } from './outlookShape.js';
+import type { AxleOutlook, Outlook } from './outlookShape.js';
+import {
+  axleWearWith,
+  onDay,
+  openAxle,
+  wearAnswerWith,
+  type AxleOnDay,
+  type OpenOutlook,
+  type Question,
+} from './wearAnswer.js';
 
 /**
  * A wear answer prepared when its outlook is computed: the text that does not depend on the date, and the inputs of the
@@ -17,18 +25,10 @@ const OPEN_JSON = JSON.stringify(OPEN);
 const GAP = '\n';
 
 export function wearTemplate(outlook: Outlook): WearTemplate {
-  const answer = wearAnswer(OPEN, outlook, { today: '1970-01-01', until: null });
-  const axles = answer.axles.map((axle) => ({
-    ...axle,
-    advice: OPEN,
-    replacement: { ...axle.replacement, overdue: OPEN, untilNextVisit: OPEN, reasons: OPEN },
-    rotors: axle.rotors.map((rotor) => ({ ...rotor, untilNextVisit: OPEN })),
-    drums: axle.drums.map((drum) => ({ ...drum, untilNextVisit: OPEN })),
-    findings: OPEN,
-  }));
+  const answer = wearAnswerWith(OPEN, outlook, (axle) => axleWearWith(axle, outlook, openDay(axle)));
   const { asAt, rhythmDays, policy } = outlook;
   return {
-    text: JSON.stringify({ ...answer, axles }).replaceAll(OPEN_JSON, GAP),
+    text: JSON.stringify(answer).replaceAll(OPEN_JSON, GAP),
     open: {
       asAt,
       rhythmDays,
@@ -37,6 +37,19 @@ export function wearTemplate(outlook: Outlook): WearTemplate {
     },
   };
 }
+
+/** A placeholder for every part of an axle's answer that depends on the date. */
+const openDay = ({ rotors, drums }: AxleOutlook): AxleOnDay => {
+  const open = {
+    advice: OPEN,
+    overdue: OPEN,
+    untilNextVisit: OPEN,
+    reasons: OPEN,
+    counterparts: [...rotors, ...drums].map(() => OPEN),
+    findings: OPEN,
+  };
+  return open as unknown as AxleOnDay;
+};
 
 /**
  * Fills a template on its bytes, without decoding it, which takes a third of the time.

@@ -108,20 +108,16 @@ async function recordNewVisit(
   { id, body, precomputed }: NewVisit,
 ): Promise<RecordedVisit> {
   const vehicle = await own.findVehicle.open(caller, vehicleId);
-  const known = await knownVisit(own, vehicle, body);
+  const isUnchanged = precomputed !== null && precomputed.fingerprint === (await own.fingerprintOf(vehicle));
+  // If nothing has changed since, no visit has the work order.
+  const known = isUnchanged ? null : await knownVisit(own, vehicle, body);
   if (known) {
     const visit = withoutArrival(await own.history.visit(known, vehicle.id));
     return { visit, outlook: required(await own.rows.outlooks.find(vehicle.seq), 'outlook'), isNew: false };
   }
-  // Recompute if anything has changed since.
-  const worked =
-    precomputed?.fingerprint === (await own.fingerprintOf(vehicle))
-      ? precomputed.worked
-      : computeOutlook(
-          await historyWith(own, vehicle, id, body),
-          await own.experience(),
-          await own.settings(),
-        );
+  const worked = isUnchanged
+    ? precomputed.worked
+    : computeOutlook(await historyWith(own, vehicle, id, body), await own.experience(), await own.settings());
   const row = await own.recordVisit.insert(caller, vehicle.seq, id, body);
   await own.recordOutlook(vehicle.seq, vehicle.body, worked, 'history');
   const visit = withoutArrival(await own.history.visit(row, vehicle.id));
