@@ -1,6 +1,5 @@
 import { Worker } from 'node:worker_threads';
-import type { AxleOutlook } from './core/assessment/outlookShape.js';
-import type { AxlesJob, Basis, WorkElsewhere } from './core/assessment/sharedOutlook.js';
+import type { AxlesJob, AxlesWorked, Basis, WorkElsewhere } from './core/assessment/sharedOutlook.js';
 import type { Posted } from './helperThread.js';
 
 export interface Helper {
@@ -26,7 +25,7 @@ export const MAX_JOBS = 3;
 /** Enough for the garbage of a few outlooks; with a thread's default, 16 MB more stay resident. */
 const YOUNG_MB = 4;
 
-type Settle = (outlooks: AxleOutlook[] | null) => void;
+type Settle = (worked: AxlesWorked | null) => void;
 
 /**
  * A worker thread that computes axles alongside the main thread. The first job starts the thread and does not wait for
@@ -71,8 +70,8 @@ export function helper({
   function start(): Worker {
     const started = new Worker(script, { resourceLimits: { maxYoungGenerationSizeMb: YOUNG_MB } });
     started.unref();
-    started.on('message', (outlooks: AxleOutlook[] | null) => {
-      if (isReady) jobs.shift()?.(outlooks);
+    started.on('message', (worked: AxlesWorked | null) => {
+      if (isReady) jobs.shift()?.(worked);
       isReady = true;
     });
     let fault: unknown = null;
@@ -98,9 +97,9 @@ export function helper({
       post(job, thread);
       return new Promise((resolve) => {
         const late = setTimeout(() => resolve(null), maxWaitMs);
-        jobs.push((outlooks) => {
+        jobs.push((worked) => {
           clearTimeout(late);
-          resolve(outlooks);
+          resolve(worked);
         });
       });
     },

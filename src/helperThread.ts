@@ -1,7 +1,6 @@
 import { required } from './core/items.js';
 import { parentPort } from 'node:worker_threads';
-import type { AxleOutlook } from './core/assessment/outlookShape.js';
-import { axlesOutOf, type AxlesJob, type Basis } from './core/assessment/sharedOutlook.js';
+import { workedOut, type AxlesJob, type AxlesWorked, type Basis } from './core/assessment/sharedOutlook.js';
 
 /** The script of the thread that {@link import('./helper.js').helper} starts; it uses only the core. */
 
@@ -12,10 +11,10 @@ const caller = required(parentPort, 'thread that started this one');
 let basis: Basis | null = null;
 
 /** Null after a fault: the caller computes the job itself and gets the same fault. */
-function answerTo(job: Posted): AxleOutlook[] | null {
+function answerTo(job: Posted): AxlesWorked | null {
   basis = job.basis ?? basis;
   try {
-    return axlesOutOf({ ...job, basis: required(basis, 'basis of the first job') });
+    return workedOut({ ...job, basis: required(basis, 'basis of the first job') });
   } catch {
     return null;
   }

@@ -34,7 +34,23 @@ export function odometerConflict(
   visitId: string,
   isRecorded = false,
 ): OdometerConflict | null {
-  return conflictWith(history, clearlyDoubted(history), visitId, isRecorded);
+  return isRising(history) ? null : conflictWith(history, clearlyDoubted(history), visitId, isRecorded);
+}
+
+/** Whether no reading is below an earlier one of the same odometer: no conflict is possible, whatever is doubted. */
+function isRising({ vehicle: { inService }, visits }: History): boolean {
+  let lastKm = inService?.odometer ? toKm(inService.odometer) : -Infinity;
+  for (const { odometer, odometerReplaced: replaced } of visits) {
+    if (replaced) {
+      if (replaced.oldFinal && replaced.oldFinal.km < lastKm) return false;
+      lastKm = replaced.newStart?.km ?? -Infinity;
+    }
+    if (odometer) {
+      if (odometer.km < lastKm) return false;
+      lastKm = odometer.km;
+    }
+  }
+  return true;
 }
 
 const clearlyDoubted = (history: History): DoubtedReading[] =>
@@ -133,6 +149,7 @@ export function conflictIn(
   history: History,
   before = history,
 ): { visit: HistoryVisit; conflict: OdometerConflict } | null {
+  if (isRising(history)) return null;
   const doubtedBefore = new Set(doubtedReadings(before).map(({ visitId }) => visitId));
   const isNew = (visitId: string): boolean => !before.visits.some(({ id }) => id === visitId);
   const doubted = clearlyDoubted(history).filter(

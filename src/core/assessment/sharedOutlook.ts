@@ -13,11 +13,17 @@ export interface Basis {
   gauges: Gauges;
 }
 
-/** Some axles of a vehicle, for a worker to compute. */
+/** Axles of one vehicle, for a worker to compute. */
 export interface AxlesJob {
   basis: Basis;
   history: History;
   axles: readonly Axle[];
+}
+
+export interface AxlesWorked {
+  axles: AxleOutlook[];
+  /** The vehicle's whole outlook, if the job was for all its axles; otherwise null. */
+  outlook: Outlook | null;
 }
 
 /**
@@ -25,11 +31,14 @@ export interface AxlesJob {
  *
  * @returns null if no worker is free; a promise of null if the computation failed
  */
-export type WorkElsewhere = (job: AxlesJob) => Promise<AxleOutlook[] | null> | null;
+export type WorkElsewhere = (job: AxlesJob) => Promise<AxlesWorked | null> | null;
 
-/** Computes a job's axles; runs on the worker. */
-export const axlesOutOf = ({ basis, history, axles }: AxlesJob): AxleOutlook[] =>
-  axles.map(partsOf(history, basis).axle);
+/** Computes a job; runs on the worker. */
+export function workedOut({ basis, history, axles }: AxlesJob): AxlesWorked {
+  const { axle, whole } = partsOf(history, basis);
+  const worked = axles.map(axle);
+  return { axles: worked, outlook: axles.length === axlesOf(history).length ? whole(worked) : null };
+}
 
 const partsOf = (history: History, { known, policy, gauges }: Basis): OutlookInParts =>
   outlookInParts({ ...history, gauges }, experienceOf(history.vehicle, known), policy);
@@ -37,7 +46,7 @@ const partsOf = (history: History, { known, policy, gauges }: Basis): OutlookInP
 /**
  * Computes an outlook like {@link import('./outlook.js').outlookFor}, offloading half of its axles if a worker is free.
  *
- * @param isAwaited whether other callers are waiting; if so, the odd axle is offloaded too
+ * @param isAwaited whether other callers are waiting; if so, everything is offloaded
  */
 export async function sharedOutlook(
   history: History,
@@ -46,10 +55,12 @@ export async function sharedOutlook(
   isAwaited: boolean,
 ): Promise<Outlook> {
   const axles = axlesOf(history);
-  const ownCount = isAwaited ? Math.floor(axles.length / 2) : Math.ceil(axles.length / 2);
+  const ownCount = isAwaited ? 0 : Math.ceil(axles.length / 2);
   const offloaded = axles.slice(ownCount);
   const result = offloaded.length > 0 ? elsewhere({ basis, history, axles: offloaded }) : null;
+  const complete = ownCount === 0 ? await result : null;
+  if (complete?.outlook) return complete.outlook;
   const { axle, whole } = partsOf(history, basis);
   const own = axles.slice(0, ownCount).map(axle);
-  return whole([...own, ...((await result) ?? offloaded.map(axle))]);
+  return whole([...own, ...((await result)?.axles ?? offloaded.map(axle))]);
 }
