@@ -250,7 +250,7 @@ ul.plain { padding-left: 20px; }
   .two > .advice { margin-bottom: 0; }
   .two.apart { gap: 0 48px; }
 }
-@media print, (min-width: 960px) {
+@media print, (min-width: 752px) {
   .due-row, .due-head { display: grid; grid-template-columns: minmax(0, 6fr) minmax(0, 6fr) minmax(0, 5fr) minmax(0, 6fr) minmax(0, 9fr) 88px; gap: 0 12px; align-items: start; }
   .due-row p { grid-area: auto !important; text-align: left !important; }
   .due-row .found { grid-column: 4 / -1 !important; }
@@ -264,5 +264,16 @@ ul.plain { padding-left: 20px; }
   .measure-row { grid-template-columns: minmax(0, 7fr) minmax(0, 4fr) minmax(0, 12fr) 72px; }
   .measure-row .who, .measure-row .fleet, .measure-row .what, .measure-row .to { grid-area: auto; }
   .measure-row .to { order: 1; text-align: right; }
+}
+/* Too narrow for a legible bar beside the other columns: it goes below two of them. */
+@media screen and (min-width: 752px) and (max-width: 959px) {
+  .due-row, .due-head { grid-template-columns: minmax(0, 8fr) minmax(0, 9fr) minmax(0, 8fr) minmax(0, 12fr) 72px; }
+  .due-row .when, .due-head > :first-child { grid-area: 1 / 1 / 3 / 2 !important; }
+  .due-row .who, .due-head > :nth-child(2) { grid-area: 1 / 2 / 3 / 3 !important; }
+  .due-row .chart, .due-head > .bar { grid-area: 2 / 3 / 3 / 5 !important; }
+  .due-row .chance, .due-head > .number { grid-area: 1 / 5 / 3 / 6 !important; }
+}
+@media screen and (min-width: 960px) and (max-width: 1159px) {
+  .due-head .bar text { font-size: 17px; }
 }
 ${PRINT_STYLES}`;
