@@ -1,5 +1,5 @@
 import { Worker } from 'node:worker_threads';
-import type { AxlesJob, AxlesWorked, Basis, WorkElsewhere } from './core/assessment/sharedOutlook.js';
+import type { AxlesJob, AxlesResult, Basis, WorkElsewhere } from './core/assessment/sharedOutlook.js';
 import type { Posted } from './helperThread.js';
 
 export interface Helper {
@@ -25,7 +25,7 @@ export const MAX_JOBS = 3;
 /** Enough for the garbage of a few outlooks; with a thread's default, 16 MB more stay resident. */
 const YOUNG_MB = 4;
 
-type Settle = (worked: AxlesWorked | null) => void;
+type Settle = (result: AxlesResult | null) => void;
 
 /**
  * A worker thread that computes axles alongside the main thread. The first job starts the thread and does not wait for
@@ -70,8 +70,8 @@ export function helper({
   function start(): Worker {
     const started = new Worker(script, { resourceLimits: { maxYoungGenerationSizeMb: YOUNG_MB } });
     started.unref();
-    started.on('message', (worked: AxlesWorked | null) => {
-      if (isReady) jobs.shift()?.(worked);
+    started.on('message', (result: AxlesResult | null) => {
+      if (isReady) jobs.shift()?.(result);
       isReady = true;
     });
     let fault: unknown = null;
@@ -97,9 +97,9 @@ export function helper({
       post(job, thread);
       return new Promise((resolve) => {
         const late = setTimeout(() => resolve(null), maxWaitMs);
-        jobs.push((worked) => {
+        jobs.push((result) => {
           clearTimeout(late);
-          resolve(worked);
+          resolve(result);
         });
       });
     },

@@ -1,6 +1,11 @@
 import { required } from './core/items.js';
 import { parentPort } from 'node:worker_threads';
-import { workedOut, type AxlesJob, type AxlesWorked, type Basis } from './core/assessment/sharedOutlook.js';
+import {
+  computeAxles,
+  type AxlesJob,
+  type AxlesResult,
+  type Basis,
+} from './core/assessment/sharedOutlook.js';
 
 /** The script of the thread that {@link import('./helper.js').helper} starts; it uses only the core. */
 
@@ -11,10 +16,10 @@ const caller = required(parentPort, 'thread that started this one');
 let basis: Basis | null = null;
 
 /** Null after a fault: the caller computes the job itself and gets the same fault. */
-function answerTo(job: Posted): AxlesWorked | null {
+function answerTo(job: Posted): AxlesResult | null {
   basis = job.basis ?? basis;
   try {
-    return workedOut({ ...job, basis: required(basis, 'basis of the first job') });
+    return computeAxles({ ...job, basis: required(basis, 'basis of the first job') });
   } catch {
     return null;
   }

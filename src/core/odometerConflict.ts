@@ -3,6 +3,7 @@ import { itemAt } from './items.js';
 import {
   CLEAR_DOUBT,
   doubtedReadings,
+  isRising,
   kmIfInMiles,
   withoutDoubted,
   type DoubtedReading,
@@ -34,23 +35,8 @@ export function odometerConflict(
   visitId: string,
   isRecorded = false,
 ): OdometerConflict | null {
-  return isRising(history) ? null : conflictWith(history, clearlyDoubted(history), visitId, isRecorded);
-}
-
-/** Whether no reading is below an earlier one of the same odometer: no conflict is possible, whatever is doubted. */
-function isRising({ vehicle: { inService }, visits }: History): boolean {
-  let lastKm = inService?.odometer ? toKm(inService.odometer) : -Infinity;
-  for (const { odometer, odometerReplaced: replaced } of visits) {
-    if (replaced) {
-      if (replaced.oldFinal && replaced.oldFinal.km < lastKm) return false;
-      lastKm = replaced.newStart?.km ?? -Infinity;
-    }
-    if (odometer) {
-      if (odometer.km < lastKm) return false;
-      lastKm = odometer.km;
-    }
-  }
-  return true;
+  if (isRising(history)) return null;
+  return conflictWith(history, clearlyDoubted(history), visitId, isRecorded);
 }
 
 const clearlyDoubted = (history: History): DoubtedReading[] =>

@@ -105,6 +105,10 @@ export function doubtedReadings(history: History): DoubtedReading[] {
   return segmentsOf(history).flatMap((segment) => (isOrdinary(segment) ? [] : doubtedIn(segment)));
 }
 
+/** Whether no reading is below an earlier one of the same odometer; such readings cannot conflict, doubted or not. */
+export const isRising = (history: History): boolean =>
+  segmentsOf(history).every((readings) => pairs(readings).every(([from, to]) => to.km >= from.km));
+
 /** The readings of each of the vehicle's odometers. */
 function segmentsOf({ vehicle: { inService }, visits }: History): OdometerReading[][] {
   let segment: OdometerReading[] = [];
@@ -408,7 +412,7 @@ function doubtedIn(readings: readonly OdometerReading[]): DoubtedReading[] {
         margin: marginAgainst(readings, index),
         kmPerDay: since && days > 0 ? (km - since.km) / days : null,
         since: since ? { date: since.date, km: since.km } : null,
-        usualKmPerDay: usual && usual.pace,
+        usualKmPerDay: usual?.pace ?? null,
         slip: means?.slip ? { kind: means.slip, km: means.km } : null,
         isSettled: readings.some((_, other) => other > index && isBelieved[other]),
       },

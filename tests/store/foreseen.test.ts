@@ -3,7 +3,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { compareOutlooks } from '../../bench/databaseCheck.js';
-import { workedOut, type WorkElsewhere } from '../../src/core/assessment/sharedOutlook.js';
+import { computeAxles, type WorkElsewhere } from '../../src/core/assessment/sharedOutlook.js';
 import { DEFAULT_POLICY_BODY } from '../../src/core/vocabulary/settings.js';
 import { VehicleBody } from '../../src/core/vocabulary/vehicle.js';
 import { VisitBody } from '../../src/core/vocabulary/visit.js';
@@ -54,7 +54,7 @@ describe('an outlook that is computed before its visit is recorded', () => {
     elsewhere = (job) => {
       jobs += 1;
       elsewhere = () => null;
-      return work().then(() => workedOut(job));
+      return work().then(() => computeAxles(job));
     };
   }
 

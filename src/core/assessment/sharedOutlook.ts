@@ -20,7 +20,7 @@ export interface AxlesJob {
   axles: readonly Axle[];
 }
 
-export interface AxlesWorked {
+export interface AxlesResult {
   axles: AxleOutlook[];
   /** The vehicle's whole outlook, if the job was for all its axles; otherwise null. */
   outlook: Outlook | null;
@@ -31,13 +31,13 @@ export interface AxlesWorked {
  *
  * @returns null if no worker is free; a promise of null if the computation failed
  */
-export type WorkElsewhere = (job: AxlesJob) => Promise<AxlesWorked | null> | null;
+export type WorkElsewhere = (job: AxlesJob) => Promise<AxlesResult | null> | null;
 
 /** Computes a job; runs on the worker. */
-export function workedOut({ basis, history, axles }: AxlesJob): AxlesWorked {
+export function computeAxles({ basis, history, axles }: AxlesJob): AxlesResult {
   const { axle, whole } = partsOf(history, basis);
-  const worked = axles.map(axle);
-  return { axles: worked, outlook: axles.length === axlesOf(history).length ? whole(worked) : null };
+  const outlooks = axles.map(axle);
+  return { axles: outlooks, outlook: axles.length === axlesOf(history).length ? whole(outlooks) : null };
 }
 
 const partsOf = (history: History, { known, policy, gauges }: Basis): OutlookInParts =>
@@ -46,7 +46,7 @@ const partsOf = (history: History, { known, policy, gauges }: Basis): OutlookInP
 /**
  * Computes an outlook like {@link import('./outlook.js').outlookFor}, offloading half of its axles if a worker is free.
  *
- * @param isAwaited whether other callers are waiting; if so, everything is offloaded
+ * @param isAwaited whether other callers are waiting; if so, the whole outlook is offloaded, to free this thread
  */
 export async function sharedOutlook(
   history: History,

@@ -62,20 +62,20 @@ export interface Question {
 
 /** The answer on one day: the outlook, plus what depends on today's date. */
 export const wearAnswer = (vehicleId: string, outlook: Outlook, question: Question): Wear =>
-  wearAnswerWith(vehicleId, outlook, (axle) => axleWear(axle, outlook, question));
+  wearAnswerWith(
+    vehicleId,
+    outlook,
+    outlook.axles.map((axle) => axleWear(axle, outlook, question)),
+  );
 
-/** The answer with given answers for its axles. */
-export function wearAnswerWith(
-  vehicleId: string,
-  outlook: Outlook,
-  axleAnswer: (axle: AxleOutlook) => AxleWear,
-): Wear {
-  const { asAt, usage, axles, cautions } = outlook;
+/** The answer, given its axles’ parts. */
+export function wearAnswerWith(vehicleId: string, outlook: Outlook, axles: AxleWear[]): Wear {
+  const { asAt, usage, cautions } = outlook;
   return {
     vehicleId,
     usage,
     asAt,
-    axles: axles.map(axleAnswer),
+    axles,
     cautions,
     reasons: wearReasons(outlook),
   };
@@ -95,7 +95,7 @@ function wearReasons({ asAt, isOdometerDoubted }: Outlook): Reason[] {
 export const axleWear = (axle: AxleOutlook, outlook: Outlook, question: Question): AxleWear =>
   axleWearWith(axle, outlook, onDay(openAxle(axle), outlook, question));
 
-/** An axle's part of the answer, with given parts that depend on the date. */
+/** An axle’s part of the answer, given what depends on the date. */
 export function axleWearWith(axleOutlook: AxleOutlook, { asAt }: Outlook, day: AxleOnDay): AxleWear {
   const { axle, pads, replacement, crossing, rotors, drums } = axleOutlook;
   const { governingPad, limitMm, distanceKm, basis } = replacement;

@@ -265,7 +265,7 @@ ul.plain { padding-left: 20px; }
   .measure-row .who, .measure-row .fleet, .measure-row .what, .measure-row .to { grid-area: auto; }
   .measure-row .to { order: 1; text-align: right; }
 }
-/* Too narrow for a legible bar beside the other columns: it goes below two of them. */
+/* A bar beside the other columns would be too small to read, so it goes below two of them. */
 @media screen and (min-width: 752px) and (max-width: 959px) {
   .due-row, .due-head { grid-template-columns: minmax(0, 8fr) minmax(0, 9fr) minmax(0, 8fr) minmax(0, 12fr) 72px; }
   .due-row .when, .due-head > :first-child { grid-area: 1 / 1 / 3 / 2 !important; }
@@ -273,6 +273,7 @@ ul.plain { padding-left: 20px; }
   .due-row .chart, .due-head > .bar { grid-area: 2 / 3 / 3 / 5 !important; }
   .due-row .chance, .due-head > .number { grid-area: 1 / 5 / 3 / 6 !important; }
 }
+/* The months shrink with the bar’s column. */
 @media screen and (min-width: 960px) and (max-width: 1159px) {
   .due-head .bar text { font-size: 17px; }
 }
